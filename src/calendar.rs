@@ -1,0 +1,136 @@
+//! The hours of a run: local standard time into clock month, day, hour and weekday.
+//!
+//! Days of the simulation and the 1 July start are standard time; months, schedules and prices
+//! follow the clock on the wall, daylight saving included. This module must never know weather or
+//! prices. Start at [`Calendar`].
+
+use chrono::{DateTime, Datelike, Duration, NaiveDate, NaiveDateTime, Timelike};
+use chrono_tz::Tz;
+
+/// The year on whose calendar a typical year is laid.
+pub const TYPICAL_YEAR: i32 = 2023;
+
+/// What the clock on the wall shows when an hour begins.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Stamp {
+    /// Month, 1 to 12.
+    pub month: u8,
+    /// Day of the month, 1 to 31.
+    pub day: u8,
+    /// Clock hour, 0 to 23.
+    pub hour: u8,
+    /// Day of the week, 0 Monday to 6 Sunday.
+    pub weekday: u8,
+}
+
+/// The clock stamps of a run, one an hour, beginning on a 1 July at 00:00 standard time.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Calendar {
+    stamps: Vec<Stamp>,
+    start_in_year: usize,
+}
+
+impl Calendar {
+    /// The calendar of one year of `hours` hours from 1 January `year`, turned so that it begins
+    /// on 1 July and wraps at the new year.
+    ///
+    /// `utc_offset_h` is that of standard time; without a `zone` the clock stays on standard time.
+    pub fn of_one_year(year: i32, hours: usize, utc_offset_h: f64, zone: Option<Tz>) -> Self {
+        let first = NaiveDate::from_ymd_opt(year, 1, 1).unwrap_or_default();
+        let july = NaiveDate::from_ymd_opt(year, 7, 1).unwrap_or_default();
+        let start_in_year = usize::try_from((july - first).num_hours()).unwrap_or_default() % hours.max(1);
+        let midnight = first.and_time(chrono::NaiveTime::MIN);
+        let stamps = (0..hours)
+            .map(|i| (i + start_in_year) % hours)
+            .map(|h| stamp(midnight + Duration::hours(h as i64), utc_offset_h, zone))
+            .collect();
+        Self { stamps, start_in_year }
+    }
+
+    /// The hour of the calendar year at which the run begins: 4344, or 4368 in a leap year.
+    pub fn start_in_year(&self) -> usize {
+        self.start_in_year
+    }
+
+    /// The stamps, one an hour.
+    pub fn stamps(&self) -> &[Stamp] {
+        &self.stamps
+    }
+
+    /// Days in the run.
+    pub fn days(&self) -> usize {
+        self.stamps.len() / 24
+    }
+}
+
+fn stamp(standard: NaiveDateTime, utc_offset_h: f64, zone: Option<Tz>) -> Stamp {
+    let clock = match zone {
+        Some(zone) => {
+            let utc = standard - Duration::seconds((utc_offset_h * 3600.0).round() as i64);
+            DateTime::from_timestamp(utc.and_utc().timestamp(), 0)
+                .map_or(standard, |t| t.with_timezone(&zone).naive_local())
+        }
+        None => standard,
+    };
+    Stamp {
+        month: clock.month() as u8,
+        day: clock.day() as u8,
+        hour: clock.hour() as u8,
+        weekday: clock.weekday().num_days_from_monday() as u8,
+    }
+}
+
+/// A day of the year without its year, for example the first day of a price spike.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct MonthDay {
+    /// Month, 1 to 12.
+    pub month: u8,
+    /// Day of the month, 1 to 31.
+    pub day: u8,
+}
+
+impl MonthDay {
+    /// Reads `"01-10"` (month-day). 29 February is allowed.
+    pub fn parse(text: &str) -> Option<Self> {
+        let (month, day) = text.trim().split_once('-')?;
+        let (month, day) = (month.parse().ok()?, day.parse().ok()?);
+        NaiveDate::from_ymd_opt(2024, u32::from(month), u32::from(day)).map(|_| Self { month, day })
+    }
+
+    /// Whether `stamp` lies between `self` and `last`, both included; a span may cross the new year.
+    pub fn through(self, last: Self, stamp: Stamp) -> bool {
+        let today = Self { month: stamp.month, day: stamp.day };
+        if self <= last { self <= today && today <= last } else { self <= today || today <= last }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_typical_year_begins_on_the_first_of_july_and_keeps_daylight_saving() {
+        let calendar = Calendar::of_one_year(TYPICAL_YEAR, 8760, -6.0, Some(chrono_tz::America::Chicago));
+        let stamps = calendar.stamps();
+        // Hand-worked: 00:00 standard is 01:00 on the wall in July; 1 July 2023 was a Saturday.
+        assert_eq!(stamps[0], Stamp { month: 7, day: 1, hour: 1, weekday: 5 });
+        // 1 January 2023, a Sunday, comes after the 184 days of July to December.
+        assert_eq!(stamps[184 * 24], Stamp { month: 1, day: 1, hour: 0, weekday: 6 });
+        // 02:00 is skipped on 12 March 2023, 01:00 comes twice on 5 November 2023.
+        let clock = |m, d| {
+            let day = stamps.iter().filter(move |s| s.month == m && s.day == d);
+            day.map(|s| s.hour).collect::<Vec<_>>()
+        };
+        assert!(!clock(3, 12).contains(&2));
+        assert_eq!(clock(11, 5).iter().filter(|h| **h == 1).count(), 2);
+    }
+
+    #[test]
+    fn a_span_of_days_may_cross_the_new_year() {
+        let (from, to) = (MonthDay { month: 12, day: 20 }, MonthDay { month: 1, day: 5 });
+        let at = |month, day| Stamp { month, day, hour: 0, weekday: 0 };
+        assert!(from.through(to, at(12, 20)) && from.through(to, at(1, 5)));
+        assert!(!from.through(to, at(1, 6)) && !from.through(to, at(12, 19)));
+        assert_eq!(MonthDay::parse("02-30"), None);
+    }
+}

@@ -1,0 +1,100 @@
+//! One thing wrong with what was given: where it stands, what was found, what would be right.
+//!
+//! Readers of weather and jobs collect these instead of stopping at the first; `cli` words the
+//! frame around them. This module must never know what file it speaks of. Start at [`Problem`].
+
+use std::fmt;
+use std::ops::Range;
+
+/// One thing wrong with a file, a key or an argument.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Problem {
+    /// What is wrong, as a short sentence without a full stop; holds the value that was found.
+    pub what: String,
+    /// The file's name as given, where there is one.
+    pub file: Option<String>,
+    /// The line, counted from 1.
+    pub line: Option<usize>,
+    /// The key's path (`house.zone.main.design_load`) or the column's name.
+    pub key: Option<String>,
+    /// Bytes of the text that are at fault, where the text is at hand.
+    pub span: Option<Range<usize>>,
+    /// The range or list of what is allowed.
+    pub allowed: Option<String>,
+    /// What to do about it.
+    pub help: Option<String>,
+}
+
+impl Problem {
+    /// A problem with only its sentence; the other parts are added by the methods below.
+    pub fn new(what: impl Into<String>) -> Self {
+        Self { what: what.into(), ..Self::default() }
+    }
+
+    /// Names the file.
+    #[must_use]
+    pub fn in_file(mut self, file: impl Into<String>) -> Self {
+        self.file = Some(file.into());
+        self
+    }
+
+    /// Names the line, counted from 1.
+    #[must_use]
+    pub fn at_line(mut self, line: usize) -> Self {
+        self.line = Some(line);
+        self
+    }
+
+    /// Names the key or column.
+    #[must_use]
+    pub fn at_key(mut self, key: impl Into<String>) -> Self {
+        self.key = Some(key.into());
+        self
+    }
+
+    /// Marks the bytes at fault.
+    #[must_use]
+    pub fn at_span(mut self, span: Range<usize>) -> Self {
+        self.span = Some(span);
+        self
+    }
+
+    /// Tells what would be allowed.
+    #[must_use]
+    pub fn allowed(mut self, allowed: impl Into<String>) -> Self {
+        self.allowed = Some(allowed.into());
+        self
+    }
+
+    /// Tells the way out.
+    #[must_use]
+    pub fn help(mut self, help: impl Into<String>) -> Self {
+        self.help = Some(help.into());
+        self
+    }
+}
+
+impl fmt::Display for Problem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if let Some(file) = &self.file {
+            write!(f, "{file}: ")?;
+        }
+        if let Some(line) = self.line {
+            write!(f, "line {line}: ")?;
+        }
+        if let Some(key) = &self.key {
+            write!(f, "{key}: ")?;
+        }
+        write!(f, "{}", self.what)?;
+        if let Some(allowed) = &self.allowed {
+            write!(f, "; allowed: {allowed}")?;
+        }
+        match &self.help {
+            Some(help) => write!(f, ". {help}"),
+            None => Ok(()),
+        }
+    }
+}
+
+/// Everything wrong with one input, told together.
+pub type Problems = Vec<Problem>;
