@@ -5,4 +5,5 @@ pub mod problem;
 pub mod calendar;
 pub mod series;
 pub mod sources;
+pub mod job;
 pub mod weather;
