@@ -7,3 +7,4 @@ pub mod series;
 pub mod sources;
 pub mod job;
 pub mod weather;
+pub mod cli;
