@@ -17,3 +17,5 @@ pub mod supply;
 pub mod ledger;
 pub mod coldnight;
 pub mod comparison;
+pub mod report;
+pub mod cli;

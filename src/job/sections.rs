@@ -50,7 +50,8 @@ impl Job {
     }
 }
 
-/// A problem at `span` of `text`, with file and line filled in.
+/// A problem at `span` of `text`, with file and line filled in; none of the two where the span is
+/// `0..0`, which stands for what is nowhere in the text.
 pub(super) fn problem_at(
     file: &str,
     text: &str,
@@ -58,6 +59,9 @@ pub(super) fn problem_at(
     key: impl Into<String>,
     what: impl Into<String>,
 ) -> Problem {
+    if *span == (0..0) {
+        return Problem::new(what).in_file(file).at_key(key);
+    }
     let before = text.as_bytes().get(..span.start).unwrap_or_default();
     let line = 1 + before.iter().filter(|byte| **byte == b'\n').count();
     Problem::new(what).in_file(file).at_line(line).at_key(key).at_span(span.clone())
