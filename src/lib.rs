@@ -6,3 +6,4 @@ pub mod calendar;
 pub mod series;
 pub mod sources;
 pub mod weather;
+pub mod report;

@@ -1,1 +1,3 @@
-//! x
+//! Everything that is tested from outside, in one program: linking twenty is slow.
+
+mod charts;
