@@ -13,7 +13,13 @@ mod placing;
 mod frame;
 mod png;
 mod yearly_cost;
+mod curves;
+mod panel;
+mod panel_drawing;
+mod capacity;
 
+pub use capacity::CapacityChart;
+pub use curves::{Balance, CapacityPanel, MachineCurve, Mark};
 pub use error::ChartError;
 pub use png::png;
 pub use yearly_cost::{CostBar, YearlyCostChart};

@@ -128,14 +128,33 @@ impl Clutter {
             if best.is_some_and(|(cost, _)| soon >= cost) || self.plates.iter().any(|p| p.meets(&plate.grown(3.0))) {
                 continue;
             }
-            let cost = soon + LINE_COST * self.crossings(&plate.grown(3.0)) as f64;
+            let cost = soon + LINE_COST * self.crossings(&plate.grown(3.0)) as f64 + self.leader_cost(near, anchor);
             if best.is_none_or(|(least, _)| cost < least) {
                 best = Some((cost, plate));
             }
         }
         let (_, plate) = best?;
         self.plates.push(plate);
+        self.lines.push(vec![anchor, plate.nearest(anchor)]);
         Some(plate)
+    }
+
+    /// A leader back to the anchor should run over no words and few lines (those through the anchor aside).
+    fn leader_cost(&self, near: Point, anchor: Point) -> f64 {
+        const WORDS_COST: f64 = 200.0;
+        const LINE_COST: f64 = 30.0;
+        const CLEAR: f64 = 10.0;
+        let (dx, dy) = (near.0 - anchor.0, near.1 - anchor.1);
+        let far = dx.hypot(dy);
+        if far <= CLEAR {
+            return 0.0;
+        }
+        let start = (anchor.0 + dx / far * CLEAR, anchor.1 + dy / far * CLEAR);
+        let words = self.plates.iter().filter(|plate| plate.clipped(start, near).is_some()).count();
+        let crosses =
+            |line: &&Vec<Point>| line.windows(2).any(|pair| matches!(pair, [a, b] if cross(start, near, *a, *b)));
+        let lines = self.lines.iter().filter(crosses).count();
+        words as f64 * WORDS_COST + lines as f64 * LINE_COST
     }
 
     fn crossings(&self, plate: &Plate) -> usize {
@@ -144,6 +163,12 @@ impl Clutter {
         };
         self.lines.iter().filter(crosses).count()
     }
+}
+
+/// Whether the line from `a` to `b` crosses that from `c` to `d`.
+fn cross(a: Point, b: Point, c: Point, d: Point) -> bool {
+    let side = |p: Point, q: Point, r: Point| (q.0 - p.0) * (r.1 - p.1) - (q.1 - p.1) * (r.0 - p.0);
+    side(a, b, c) * side(a, b, d) < 0.0 && side(c, d, a) * side(c, d, b) < 0.0
 }
 
 #[cfg(test)]
