@@ -19,7 +19,7 @@ use crate::problem::{Problem, Problems};
 use crate::simulation;
 use crate::simulation::design::OptionDesign;
 use crate::sources::Assumptions;
-use crate::weather::statistics::bins_5f;
+use crate::weather::statistics::bins_5_fahrenheit;
 use crate::weather::{BinTable, OutdoorYear, Weather};
 use option::{Setting, through_bins, through_year};
 
@@ -78,7 +78,7 @@ struct Parts {
 pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
     let parts = parts(job, weather)?;
     let bins = match weather {
-        Weather::Year(year) => bins_5f(year),
+        Weather::Year(year) => bins_5_fahrenheit(&year.place, &year.dry_bulb_c),
         Weather::Bins(bins) => bins.clone(),
     };
     let setting = Setting {
