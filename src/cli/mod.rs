@@ -1,5 +1,57 @@
-//! The command line: what it prints for people.
+//! The command line: arguments into work, problems into messages, exit codes. Only here is anything
+//! printed; results go to standard output, notes and problems to the error stream.
 //!
-//! Nothing else prints. Start at [`messages`].
+//! Start at [`run`]; one file a command.
 
 pub mod messages;
+mod arguments;
+mod input;
+mod output;
+mod compare;
+
+use clap::Parser;
+use std::process::ExitCode;
+
+use crate::problem::Problem;
+use arguments::{Arguments, Command};
+
+/// Why a command did not do what was asked.
+pub(crate) enum Failure {
+    /// What was given cannot be used; the text of the job is there to show the places.
+    Given(Vec<Problem>, Option<String>),
+    /// Our own defect, or the disk's.
+    Ours(Problem),
+    /// The reader of our output went away; nothing needs saying.
+    BrokenPipe,
+}
+
+impl From<Problem> for Failure {
+    fn from(problem: Problem) -> Self {
+        Self::Given(vec![problem], None)
+    }
+}
+
+/// Runs the program with the process's arguments.
+///
+/// Returns 0 when done (also when an option leaves the house cold), 2 when what was given cannot be
+/// used, 1 for a defect of ours or of the disk.
+pub fn run() -> ExitCode {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(shown) => return output::clap_message(&shown),
+    };
+    let done = match arguments.command {
+        Command::Compare(compare) => compare::run(&compare),
+    };
+    match done {
+        Ok(()) | Err(Failure::BrokenPipe) => ExitCode::SUCCESS,
+        Err(Failure::Given(problems, text)) => {
+            output::problems(&problems, text.as_deref());
+            ExitCode::from(2)
+        }
+        Err(Failure::Ours(problem)) => {
+            output::problems(&[problem], None);
+            ExitCode::FAILURE
+        }
+    }
+}

@@ -233,8 +233,9 @@ fn notes(parts: &Parts, weather: &Weather, options: &[OptionResult]) -> Vec<Note
 }
 
 fn weather_notes(year: &OutdoorYear, parts: &Parts, notes: &mut Vec<Note>) {
-    if year.kind == crate::weather::YearKind::Typical && parts.site.extreme_low_c.is_none() {
-        notes.push(Note::ExtremesNotCovered);
+    if year.kind == crate::weather::YearKind::Typical {
+        let covered = parts.site.extreme_low_c.is_some();
+        notes.push(if covered { Note::TypicalYear } else { Note::ExtremesNotCovered });
     }
     if year.filled_hours > 0 {
         notes.push(Note::WeatherFilled { hours: year.filled_hours });

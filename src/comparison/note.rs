@@ -7,6 +7,8 @@
 pub enum Note {
     /// The weather is a typical year, which leaves out extremes, and the job gives no extreme low.
     ExtremesNotCovered,
+    /// The weather is a typical year, which leaves out extremes; the job's extreme low covers them.
+    TypicalYear,
     /// Hours of the weather file were filled because it had none.
     WeatherFilled {
         /// How many.
@@ -34,7 +36,7 @@ pub enum Note {
         /// Hours of the year, the most of any option.
         hours: usize,
     },
-    /// A burner runs a fuel whose price the job says is no more than a guess.
+    /// Who gave a price.
     PriceSource {
         /// The fuel's name.
         fuel: String,

@@ -119,7 +119,11 @@ fn fuel_price(mut table: Table<'_>, known: &Known) -> Option<FuelPriceSection> {
     let fixed = table.opt("fixed", |value| {
         let fixed = price_text(value, &known.currency)?;
         let fault = || Fault::new(format!("a fixed charge is so much a month, not a {}", quoted(&fixed.per)));
-        if fixed.per == "month" { Ok(fixed.clone()) } else { Err(fault().help("write it as in \"36 $/month\"")) }
+        if fixed.per == "month" {
+            Ok(fixed.clone())
+        } else {
+            Err(fault().help("write it as in \"36 $/month\""))
+        }
     });
     let price = match table.one_of("price", "price_by_month") {
         Some("price") => table.opt("price", money).map(PriceSection::Flat),
@@ -139,8 +143,13 @@ fn by_month(mut table: Table<'_>, known: &Known) -> Option<PriceSection> {
     if let Some(first) = pers.first()
         && let Some(other) = pers.iter().find(|price| price.per != first.per)
     {
-        let what = format!("a price for one {} among prices for one {}", quoted(&other.per), quoted(&first.per));
-        table.bad_form("price_by_month", &other.span, Fault::new(what).help("price all twelve by the same unit"));
+        let what =
+            format!("a price for one {} among prices for one {}", quoted(&other.per), quoted(&first.per));
+        table.bad_form(
+            "price_by_month",
+            &other.span,
+            Fault::new(what).help("price all twelve by the same unit"),
+        );
     }
     table.done();
     let prices: Option<Vec<_>> = prices.into_iter().collect();
@@ -160,10 +169,12 @@ fn spike(mut table: Table<'_>) -> Option<SpikeSection> {
 fn price_text(value: &DeValue<'_>, currency: &str) -> Result<PriceText, Fault> {
     let example = format!("write it as in \"2.49 {currency}/gal\" or \"18.4 c/kWh\"");
     let Some(typed) = value.as_str() else {
-        let fault = Fault::new(format!("an amount with what it is for is needed here, not {}", described(value)));
+        let fault =
+            Fault::new(format!("an amount with what it is for is needed here, not {}", described(value)));
         return Err(fault.help(example));
     };
-    PriceText::parse(typed, currency).map_err(|error| money_fault(&quoted(typed), currency, &error).help(example))
+    PriceText::parse(typed, currency)
+        .map_err(|error| money_fault(&quoted(typed), currency, &error).help(example))
 }
 
 fn money_fault(typed: &str, currency: &str, error: &MoneyError) -> Fault {

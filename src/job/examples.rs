@@ -37,10 +37,10 @@ fn fixed_example(key: &str) -> &str {
         "indoor_fan" => "indoor_fan = \"400 W\"",
         "heating" => {
             "heating = [{ outdoor = \"17 degF\", greatest = \"32 kBtu/h\", greatest_cop = 2.35 }, ...]"
-        },
+        }
         "cooling" => {
             "cooling = [{ outdoor = \"95 degF\", greatest = \"31 kBtu/h\", greatest_cop = 2.90 }, ...]"
-        },
+        }
         "outdoor" => "outdoor = \"17 degF\"",
         "greatest" => "greatest = \"32 kBtu/h\"",
         "greatest_cop" => "greatest_cop = 2.35 or greatest_power = \"4 kW\"",

@@ -93,7 +93,8 @@ fn zone(mut table: Table<'_>) -> Option<ZoneSection> {
     rise(&table, "indoor", inside, "design_temperature", design, false);
     rise(&table, "balance_temperature", balance, "design_temperature", design, true);
     rise(&table, "indoor", inside, "balance_temperature", balance, true);
-    let warm = heating_set_point.as_ref().map(|set| ("heating_set_point", set)).or(inside.map(|t| ("indoor", t)));
+    let warm =
+        heating_set_point.as_ref().map(|set| ("heating_set_point", set)).or(inside.map(|t| ("indoor", t)));
     if let Some((key, warm)) = warm {
         rise(&table, "vent", vent.as_ref(), key, Some(warm), false);
         let cool = cooling.as_ref().map(|cooling| &cooling.cooling_set_point);
@@ -153,8 +154,12 @@ pub(super) fn both_units(temperature: Temperature) -> String {
 }
 
 fn cooling(table: &mut Table<'_>) -> Option<CoolingSection> {
-    const KEYS: [&str; 4] =
-        ["cooling_design_load", "cooling_design_temperature", "cooling_balance_temperature", "cooling_set_point"];
+    const KEYS: [&str; 4] = [
+        "cooling_design_load",
+        "cooling_design_temperature",
+        "cooling_balance_temperature",
+        "cooling_set_point",
+    ];
     let given = KEYS.iter().any(|key| table.has(key));
     let load = table.opt("cooling_design_load", quantity(LOAD));
     let design = table.opt("cooling_design_temperature", quantity(OUTDOORS));

@@ -217,7 +217,8 @@ fn in_order(table: &Table<'_>, key: &str, rows: &[RowSection]) {
         if a == b || (b > a) != rising {
             let (a, b) = (both_units(*before.outdoor), both_units(*row.outdoor));
             let fault = Fault::new(format!("a row at {b} cannot follow one at {a} in this table"));
-            let fault = fault.allowed("rows that rise, or that fall, from each to the next, no temperature twice");
+            let fault =
+                fault.allowed("rows that rise, or that fall, from each to the next, no temperature twice");
             table.bad_form(key, &row.outdoor.span, fault.help("sort the rows"));
             return;
         }
@@ -239,7 +240,11 @@ fn row(mut table: Table<'_>) -> Option<RowSection> {
         if low.capacity.base() > high.capacity.base() {
             let (low_kw, high_kw) = (digits(low.capacity.base()), digits(high.capacity.base()));
             let fault = Fault::new(format!("{lower}, {low_kw} kW, is more than {upper}, {high_kw} kW"));
-            table.bad_form(lower, &low.capacity.span, fault.allowed("least, rated and greatest in rising order"));
+            table.bad_form(
+                lower,
+                &low.capacity.span,
+                fault.allowed("least, rated and greatest in rising order"),
+            );
         }
     }
     let span = table.span.clone();
@@ -283,6 +288,10 @@ fn plausible(table: &Table<'_>, key: &str, capacity: Option<&Typed<Power>>, draw
         let (out, drawn) = (digits(capacity.base()), digits(draw.base()));
         let fault = Fault::new(format!("{out} kW out of {drawn} kW would be a COP of {}", digits(cop)));
         let fault = fault.allowed(format!("a COP of {} to {}", digits(COP.0), digits(COP.1)));
-        table.bad_form(key, &draw.span, fault.help("see whether capacity and power are in the units they say"));
+        table.bad_form(
+            key,
+            &draw.span,
+            fault.help("see whether capacity and power are in the units they say"),
+        );
     }
 }

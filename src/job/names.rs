@@ -72,7 +72,9 @@ impl Names {
         Some(match closest(name, names.iter().copied()) {
             Some(near) => fault.help(format!("did you mean {}?", quoted(near))),
             None if names.is_empty() => fault,
-            None => fault.allowed(names.iter().take(30).map(|name| quoted(name)).collect::<Vec<_>>().join(", ")),
+            None => {
+                fault.allowed(names.iter().take(30).map(|name| quoted(name)).collect::<Vec<_>>().join(", "))
+            }
         })
     }
 }
@@ -85,9 +87,13 @@ impl Known {
         }
         let fault = Fault::new(format!("the job has no price for {}", quoted(fuel)));
         let near = closest(fuel, self.fuels.list.iter().map(|(id, _)| id.as_str()));
-        table.bad_form("fuel", &fuel.span, match near {
-            Some(near) => fault.help(format!("did you mean {}?", quoted(near))),
-            None => fault.help("add a table [prices.FUEL] with its price, FUEL being the fuel's id"),
-        });
+        table.bad_form(
+            "fuel",
+            &fuel.span,
+            match near {
+                Some(near) => fault.help(format!("did you mean {}?", quoted(near))),
+                None => fault.help("add a table [prices.FUEL] with its price, FUEL being the fuel's id"),
+            },
+        );
     }
 }

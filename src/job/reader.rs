@@ -50,7 +50,9 @@ pub fn from_bytes(file: &str, bytes: &[u8]) -> Result<Job, Problems> {
 fn not_utf8(bytes: &[u8], at: usize) -> Problem {
     let line = 1 + bytes.iter().take(at).filter(|byte| **byte == b'\n').count();
     let byte = bytes.get(at).copied().unwrap_or_default();
-    Problem::new(format!("the byte 0x{byte:02x} is not UTF-8 text")).at_line(line).help("save the file as UTF-8")
+    Problem::new(format!("the byte 0x{byte:02x} is not UTF-8 text"))
+        .at_line(line)
+        .help("save the file as UTF-8")
 }
 
 /// Reads the text of a job file; `file` is its name for messages.
@@ -80,7 +82,9 @@ pub fn read(file: &str, text: String) -> Result<Job, Problems> {
 
 fn unreadable(file: &str, text: &str) -> Option<Problem> {
     if text.len() > GREATEST_SIZE {
-        return Some(Problem::new("the text is too large for a job file").in_file(file).allowed("up to 4 MB"));
+        return Some(
+            Problem::new("the text is too large for a job file").in_file(file).allowed("up to 4 MB"),
+        );
     }
     let blank = |line: &str| line.trim().is_empty() || line.trim_start().starts_with('#');
     text.trim_start_matches('\u{feff}').lines().all(blank).then(|| {
@@ -128,7 +132,8 @@ fn format(value: &DeValue<'_>) -> Result<i64, Fault> {
     match typed {
         Some(FORMAT) => Ok(FORMAT),
         Some(newer) if newer > FORMAT => {
-            let fault = Fault::new(format!("format {newer} is newer than this program, which reads format {FORMAT}"));
+            let fault =
+                Fault::new(format!("format {newer} is newer than this program, which reads format {FORMAT}"));
             Err(fault.help("use a newer version of winterledger for this job"))
         }
         _ => {
@@ -168,7 +173,11 @@ fn listed<'a>(root: &mut Table<'a>, key: &'static str) -> Vec<Table<'a>> {
     if root.is_empty_list(key)
         && let Some(value) = root.value(key)
     {
-        root.bad_value(key, &value.span(), Fault::new("the list is empty").help("at least one entry is needed"));
+        root.bad_value(
+            key,
+            &value.span(),
+            Fault::new("the list is empty").help("at least one entry is needed"),
+        );
     }
     root.tables(key, "name")
 }

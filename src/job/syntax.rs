@@ -72,7 +72,8 @@ fn worded(message: &str, found: &str) -> Fault {
     } else if starts("cannot recurse") || starts("recursion limit") {
         Fault::new("lists and tables are nested too deep").allowed("up to 80 levels")
     } else if starts("unexpected key or value") || starts("unexpected content") {
-        Fault::new("the line should end here").help("write one key = value on each line, and texts in quotation marks")
+        Fault::new("the line should end here")
+            .help("write one key = value on each line, and texts in quotation marks")
     } else {
         other(message)
     }

@@ -57,7 +57,12 @@ pub(super) struct Table<'a> {
 }
 
 impl<'a> Table<'a> {
-    pub(super) fn new(found: &'a Found<'a>, path: String, span: Range<usize>, entries: &'a DeTable<'a>) -> Self {
+    pub(super) fn new(
+        found: &'a Found<'a>,
+        path: String,
+        span: Range<usize>,
+        entries: &'a DeTable<'a>,
+    ) -> Self {
         Self { found, path, span, entries, asked: Vec::new(), missing: Vec::new() }
     }
 
@@ -76,7 +81,10 @@ impl<'a> Table<'a> {
 
     /// Whether a key holds an empty list.
     pub(super) fn is_empty_list(&self, key: &str) -> bool {
-        self.entries.get(key).and_then(|value| value.get_ref().as_array()).is_some_and(|items| items.is_empty())
+        self.entries
+            .get(key)
+            .and_then(|value| value.get_ref().as_array())
+            .is_some_and(|items| items.is_empty())
     }
 
     /// A text, silently: for names that are needed before their table is read.
@@ -145,7 +153,12 @@ impl<'a> Table<'a> {
             match read(item.get_ref()) {
                 Ok(read) => list.push(Typed::new(read, item.span())),
                 Err(fault) => {
-                    self.found.push(&self.found.values, &item.span(), &join(&path, &(i + 1).to_string()), fault);
+                    self.found.push(
+                        &self.found.values,
+                        &item.span(),
+                        &join(&path, &(i + 1).to_string()),
+                        fault,
+                    );
                 }
             }
         }
@@ -167,7 +180,11 @@ impl<'a> Table<'a> {
         let path = join(&self.path, key);
         let Some(entries) = value.get_ref().as_table() else {
             let fault = Fault::new(format!("a table is needed here, not {}", described(value.get_ref())));
-            self.bad_value(key, &value.span(), fault.help(format!("write a header [{path}] and the keys below it")));
+            self.bad_value(
+                key,
+                &value.span(),
+                fault.help(format!("write a header [{path}] and the keys below it")),
+            );
             return None;
         };
         Some(Table::new(self.found, path, value.span(), entries))
@@ -178,8 +195,13 @@ impl<'a> Table<'a> {
         let Some(value) = self.value(key) else { return Vec::new() };
         let path = join(&self.path, key);
         let Some(items) = value.get_ref().as_array() else {
-            let fault = Fault::new(format!("a list of tables is needed here, not {}", described(value.get_ref())));
-            self.bad_value(key, &value.span(), fault.help(format!("begin each with its own header [[{}]]", plain(&path))));
+            let fault =
+                Fault::new(format!("a list of tables is needed here, not {}", described(value.get_ref())));
+            self.bad_value(
+                key,
+                &value.span(),
+                fault.help(format!("begin each with its own header [[{}]]", plain(&path))),
+            );
             return Vec::new();
         };
         self.entry_tables(key, items, label, false)
@@ -198,13 +220,15 @@ impl<'a> Table<'a> {
             let number = (i + 1).to_string();
             let Some(entries) = item.get_ref().as_table() else {
                 if !quiet {
-                    let fault = Fault::new(format!("a table is needed here, not {}", described(item.get_ref())));
+                    let fault =
+                        Fault::new(format!("a table is needed here, not {}", described(item.get_ref())));
                     let fault = fault.help("write { key = value, ... }");
                     self.found.push(&self.found.values, &item.span(), &join(&path, &number), fault);
                 }
                 continue;
             };
-            let name = entries.get(label).and_then(|name| name.get_ref().as_str()).filter(|name| sayable(name));
+            let name =
+                entries.get(label).and_then(|name| name.get_ref().as_str()).filter(|name| sayable(name));
             let path = join(&path, name.unwrap_or(&number));
             tables.push(Table::new(self.found, path, item.span(), entries));
         }
@@ -246,7 +270,8 @@ impl<'a> Table<'a> {
                 None
             }
             (Some(_), Some(other)) => {
-                let fault = Fault::new(format!("{first} and {second} are both given; only one of them can hold"));
+                let fault =
+                    Fault::new(format!("{first} and {second} are both given; only one of them can hold"));
                 self.bad_form(second, &other.span(), fault.help(format!("take {first} or {second} out")));
                 None
             }
@@ -273,7 +298,11 @@ impl<'a> Table<'a> {
         for key in &self.missing {
             let sort = if self.path.is_empty() && *key != "format" { "table" } else { "key" };
             let fault = Fault::new(format!("this {sort} is missing"));
-            self.bad_form(key, &self.span, fault.help(format!("add a line such as {}", example(&self.path, key))));
+            self.bad_form(
+                key,
+                &self.span,
+                fault.help(format!("add a line such as {}", example(&self.path, key))),
+            );
         }
     }
 

@@ -59,7 +59,11 @@ impl Limits {
     fn words(self, unit: &str, show: impl Fn(f64) -> f64) -> String {
         let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
         let (low, high) = (digits(show(self.low)), digits(show(self.high)));
-        if self.above { format!("more than {low}, up to {high}{unit}") } else { format!("{low} to {high}{unit}") }
+        if self.above {
+            format!("more than {low}, up to {high}{unit}")
+        } else {
+            format!("{low} to {high}{unit}")
+        }
     }
 }
 
@@ -145,7 +149,9 @@ pub(super) fn flag(value: &DeValue<'_>) -> Result<bool, Fault> {
 pub(super) fn number(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<f64, Fault> {
     move |value| {
         let typed = match value {
-            DeValue::Integer(number) => i64::from_str_radix(number.as_str(), number.radix()).ok().map(|n| n as f64),
+            DeValue::Integer(number) => {
+                i64::from_str_radix(number.as_str(), number.radix()).ok().map(|n| n as f64)
+            }
             DeValue::Float(number) => number.as_str().parse().ok(),
             other => {
                 let fault = Fault::new(format!("a number is needed here, not {}", described(other)));
@@ -154,7 +160,10 @@ pub(super) fn number(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<f64, Fau
         };
         match typed.filter(|x: &f64| x.is_finite() && limits.hold(*x)) {
             Some(x) => Ok(x),
-            None => Err(Fault::new(format!("{} is out of range", described(value))).allowed(limits.words("", |x| x))),
+            None => {
+                Err(Fault::new(format!("{} is out of range", described(value)))
+                    .allowed(limits.words("", |x| x)))
+            }
         }
     }
 }
@@ -173,7 +182,8 @@ fn number_help(value: &DeValue<'_>) -> String {
 pub(super) fn quantity<Q: Quantity>(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<Q, Fault> {
     move |value| {
         let Some(typed) = value.as_str() else {
-            let fault = Fault::new(format!("a {} with its unit is needed here, not {}", Q::NAME, described(value)));
+            let fault =
+                Fault::new(format!("a {} with its unit is needed here, not {}", Q::NAME, described(value)));
             return Err(fault.allowed(units::<Q>()).help(example::<Q>()));
         };
         let read = Q::parse(typed).map_err(|error| unit_fault::<Q>(typed, &error))?;
@@ -189,10 +199,16 @@ pub(super) fn quantity<Q: Quantity>(limits: Limits) -> impl Fn(&DeValue<'_>) -> 
 fn unit_fault<Q: Quantity>(typed: &str, error: &UnitError) -> Fault {
     let typed = quoted(typed);
     match error {
-        UnitError::NoNumber if typed.contains(',') => Fault::new(format!("{typed} does not begin with a number"))
-            .help("the decimal sign is a point; commas only part thousands, as in 33,250"),
-        UnitError::NoNumber => Fault::new(format!("{typed} does not begin with a number")).help(example::<Q>()),
-        UnitError::NotFinite => Fault::new(format!("{typed} is too large to be a number")).help(example::<Q>()),
+        UnitError::NoNumber if typed.contains(',') => {
+            Fault::new(format!("{typed} does not begin with a number"))
+                .help("the decimal sign is a point; commas only part thousands, as in 33,250")
+        }
+        UnitError::NoNumber => {
+            Fault::new(format!("{typed} does not begin with a number")).help(example::<Q>())
+        }
+        UnitError::NotFinite => {
+            Fault::new(format!("{typed} is too large to be a number")).help(example::<Q>())
+        }
         UnitError::NoUnit { .. } => {
             Fault::new(format!("{typed} has no unit")).allowed(units::<Q>()).help(example::<Q>())
         }
@@ -226,7 +242,9 @@ fn example<Q: Quantity>() -> String {
 }
 
 /// One of a few words.
-pub(super) fn word<T: Copy + 'static>(words: &'static [(&'static str, T)]) -> impl Fn(&DeValue<'_>) -> Result<T, Fault> {
+pub(super) fn word<T: Copy + 'static>(
+    words: &'static [(&'static str, T)],
+) -> impl Fn(&DeValue<'_>) -> Result<T, Fault> {
     move |value| {
         let typed = value.as_str().unwrap_or_default();
         if let Some((_, found)) = words.iter().find(|(word, _)| *word == typed) {
@@ -234,7 +252,8 @@ pub(super) fn word<T: Copy + 'static>(words: &'static [(&'static str, T)]) -> im
         }
         let known: Vec<_> = words.iter().map(|(word, _)| *word).collect();
         let fault = Fault::new(format!("{} is not one of the words for this key", described(value)));
-        let fault = fault.allowed(known.iter().map(|word| format!("\"{word}\"")).collect::<Vec<_>>().join(", "));
+        let fault =
+            fault.allowed(known.iter().map(|word| format!("\"{word}\"")).collect::<Vec<_>>().join(", "));
         Err(match closest(typed, known) {
             Some(near) => fault.help(format!("did you mean \"{near}\"?")),
             None => fault,

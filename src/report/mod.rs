@@ -1,3 +1,20 @@
-//! Results in a form for people: charts now, each drawn from plain values that are ready to show.
+//! Results in a form for people and for other programs: one [`Report`] of tables and sentences, then
+//! one renderer a format. Renderers do no arithmetic beyond rounding.
+//!
+//! Start at [`build`], which words a comparison; [`files`] writes everything into a folder.
 
 pub mod charts;
+pub mod figures;
+pub mod model;
+pub mod wording;
+pub mod warmth;
+pub mod money;
+pub mod worksheet;
+pub mod pictures;
+pub mod build;
+pub mod terminal;
+pub mod json;
+pub mod csv_text;
+pub mod files;
+
+pub use model::{Align, Cell, Column, Report, Table};

@@ -100,7 +100,8 @@ mod tests {
 
     #[test]
     fn comments_header_and_rows_are_told_apart() {
-        let parts = Parts::of("# free text\n# Place: Old Mill, NY\n\"# latitude: 41.9\",,,\n\nh\n1\n2\n3\n", 2);
+        let parts =
+            Parts::of("# free text\n# Place: Old Mill, NY\n\"# latitude: 41.9\",,,\n\nh\n1\n2\n3\n", 2);
         assert_eq!(parts.comments.len(), 2);
         assert_eq!((parts.comments[0].key.as_str(), parts.comments[0].value), ("place", "Old Mill, NY"));
         assert_eq!((parts.comments[1].line, parts.comments[1].value), (3, "41.9"));

@@ -98,7 +98,8 @@ fn wrong_width(line: usize, found: usize) -> Problem {
 fn site(file: &str, (line, text): (usize, &str), kind: YearKind, findings: &mut Findings) -> Site {
     let row = cells::split(text, ',');
     let cell = |i: usize| row.get(i).map(|c| c.trim()).unwrap_or_default();
-    let mut number = |i, key: &str, range, unit| cells::site_number(cell(i), (key, line), range, unit, findings);
+    let mut number =
+        |i, key: &str, range, unit| cells::site_number(cell(i), (key, line), range, unit, findings);
     let place: Vec<&str> = [cell(1), cell(2)].into_iter().filter(|p| !p.is_empty() && *p != "-").collect();
     Site {
         place: if place.is_empty() { file.to_owned() } else { place.join(", ") },

@@ -42,7 +42,13 @@ impl Stamps {
     }
 
     /// Checks the next row's label, `written` in the file.
-    pub(super) fn check(&mut self, label: Option<EndOfHour>, written: &str, line: usize, findings: &mut Findings) {
+    pub(super) fn check(
+        &mut self,
+        label: Option<EndOfHour>,
+        written: &str,
+        line: usize,
+        findings: &mut Findings,
+    ) {
         let Some(hour) = label.and_then(|l| self.hour_of_year(l)) else {
             findings.add(
                 Problem::new(format!("{written} is no hour of this year"))
@@ -76,9 +82,8 @@ impl Stamps {
     }
 
     fn words(&self, hour: usize) -> String {
-        hour_words(self.leap, hour).map_or_else(|| "the end of the year".to_owned(), |(day, h)| {
-            format!("{day} {:02}:00", h + 1)
-        })
+        hour_words(self.leap, hour)
+            .map_or_else(|| "the end of the year".to_owned(), |(day, h)| format!("{day} {:02}:00", h + 1))
     }
 }
 

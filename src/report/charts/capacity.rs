@@ -77,8 +77,16 @@ impl CapacityChart {
         [
             ("heat the zone needs", Entry::Load, true),
             ("most a machine can give", Entry::Machine, any(|p| !p.machines.is_empty())),
-            ("between its least and most output", Entry::Band, any(|p| p.machines.iter().any(|m| m.least.is_some()))),
-            ("balance: when colder, this machine alone falls short", Entry::Ring, any(|p| !p.balances.is_empty())),
+            (
+                "between its least and most output",
+                Entry::Band,
+                any(|p| p.machines.iter().any(|m| m.least.is_some())),
+            ),
+            (
+                "balance: when colder, this machine alone falls short",
+                Entry::Ring,
+                any(|p| !p.balances.is_empty()),
+            ),
         ]
         .into_iter()
         .filter_map(|(words, entry, shown)| shown.then_some((words, entry)))

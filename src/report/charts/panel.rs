@@ -90,7 +90,8 @@ impl<'a> Panel<'a> {
         let power_step = numbers::step(most * 1.04, 5.0);
         let highest = (most * 1.04 / power_step).ceil() * power_step;
         let strip_top = plot_bottom + 26.0;
-        let hours = data.hours.iter().filter(|bin| inside(span, bin.0)).map(|bin| bin.1).fold(0.0, f64::max).max(1.0);
+        let hours =
+            data.hours.iter().filter(|bin| inside(span, bin.0)).map(|bin| bin.1).fold(0.0, f64::max).max(1.0);
         Ok(Self {
             data,
             temperature: Scale { low: span.0, high: span.1, from: LEFT + 6.0, to: RIGHT },
@@ -167,7 +168,12 @@ impl<'a> Panel<'a> {
             let (x, y) = self.at((balance.temperature, balance.load));
             clutter.plates.push(Plate { left: x, top: y, right: x, bottom: y }.grown(6.0));
         }
-        let bounds = Plate { left: LEFT + 4.0, top: self.power.to + 2.0, right: RIGHT - 4.0, bottom: self.power.from - 4.0 };
+        let bounds = Plate {
+            left: LEFT + 4.0,
+            top: self.power.to + 2.0,
+            right: RIGHT - 4.0,
+            bottom: self.power.from - 4.0,
+        };
         let mut notes = Vec::new();
         for (words, anchor, colour) in self.remarks()? {
             let kind = Type::bold(12.0, colour);
@@ -186,7 +192,8 @@ impl<'a> Panel<'a> {
         for balance in &self.data.balances {
             let mut words = format!("balance {} {unit}", grouped(balance.temperature));
             if several {
-                let name = canvas::wrapped(&balance.machine, &Type::bold(12.0, palette::INK), 170.0, 1)?.concat();
+                let name =
+                    canvas::wrapped(&balance.machine, &Type::bold(12.0, palette::INK), 170.0, 1)?.concat();
                 words = format!("{words}, {name}");
             }
             let at = self.at((balance.temperature, balance.load));
@@ -226,4 +233,3 @@ pub(super) fn inside((low, high): (f64, f64), value: f64) -> bool {
 pub(super) fn readable(colour: Colour) -> Colour {
     colour.mixed(palette::INK, 0.35)
 }
-

@@ -4,10 +4,10 @@
 
 use super::ChartError;
 use super::canvas::{self, Align, Canvas, Point, Stroke, Type};
+use super::frame::MARGIN;
 use super::numbers::{self, grouped};
 use super::palette::{self, Colour};
-use super::panel::{LEFT, NAME_LINE, NAME_SIZE, Panel, RIGHT, TICK, MARK, ZONE, inside, readable};
-use super::frame::MARGIN;
+use super::panel::{LEFT, MARK, NAME_LINE, NAME_SIZE, Panel, RIGHT, TICK, ZONE, inside, readable};
 
 /// The load line.
 pub(super) const LOAD: Stroke = Stroke(4.0, palette::INK);
@@ -107,7 +107,8 @@ impl Panel<'_> {
             if upper.len() < 2 {
                 continue;
             }
-            let outline: Vec<Point> = self.line(&upper).into_iter().chain(self.line(&lower).into_iter().rev()).collect();
+            let outline: Vec<Point> =
+                self.line(&upper).into_iter().chain(self.line(&lower).into_iter().rev()).collect();
             canvas.shape(&outline, palette::line(index), opacity)?;
         }
         Ok(())

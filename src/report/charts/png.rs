@@ -31,8 +31,11 @@ const MOST_PIXELS: f32 = 20_000.0;
 /// [`ChartError::Pixels`] when the SVG cannot be read or the scale is out of range.
 pub fn png(svg: &str, scale: f32) -> Result<Vec<u8>, ChartError> {
     let wrong = |why: String| ChartError::Pixels(why);
-    let options =
-        Options { fontdb: Arc::clone(&EMBEDDED), font_family: fonts::FAMILY.to_string(), ..Options::default() };
+    let options = Options {
+        fontdb: Arc::clone(&EMBEDDED),
+        font_family: fonts::FAMILY.to_string(),
+        ..Options::default()
+    };
     let tree = Tree::from_str(svg, &options).map_err(|e| wrong(e.to_string()))?;
     let (width, height) = ((tree.size().width() * scale).ceil(), (tree.size().height() * scale).ceil());
     if !(scale > 0.0 && width <= MOST_PIXELS && height <= MOST_PIXELS) {

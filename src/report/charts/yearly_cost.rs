@@ -101,8 +101,10 @@ impl YearlyCostChart {
 
     fn described(&self) -> String {
         let option = |bar: &CostBar| {
-            let parts: Vec<String> =
-                bar.shown().map(|(use_, amount)| format!("{use_} {}", money(&self.currency, *amount))).collect();
+            let parts: Vec<String> = bar
+                .shown()
+                .map(|(use_, amount)| format!("{use_} {}", money(&self.currency, *amount)))
+                .collect();
             let warning = bar.warning.as_ref().map_or(String::new(), |words| format!(", {words}"));
             let parts = if parts.is_empty() { String::new() } else { format!(" ({})", parts.join(", ")) };
             format!("{}: {}{parts}{warning}.", bar.name, money(&self.currency, bar.total))
@@ -262,7 +264,13 @@ impl Row {
 }
 
 /// One part of a bar, parted from the next by white, with its amount where that fits.
-fn segment(canvas: &Canvas<'_>, place: Plate, name: &str, amount: &str, cold: bool) -> Result<(), ChartError> {
+fn segment(
+    canvas: &Canvas<'_>,
+    place: Plate,
+    name: &str,
+    amount: &str,
+    cold: bool,
+) -> Result<(), ChartError> {
     let colour = palette::end_use(name);
     let width = place.right - place.left;
     let seam = if width > 3.0 { 1.0 } else { 0.0 };

@@ -1,0 +1,87 @@
+//! Opens what a command names: the job file, its changes, its weather.
+//!
+//! Start at [`job`] and [`weather`].
+
+use super::Failure;
+use crate::job::edit;
+use crate::job::reader;
+use crate::job::{Job, WeatherSection};
+use crate::problem::Problem;
+use crate::weather::{self, Weather};
+use std::fs::File;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+const DEMO: &str = include_str!("../../data/demo.toml");
+const DEMO_NAME: &str = "demonstration job";
+/// A job file larger than this is none.
+const LARGEST_JOB: u64 = 4 << 20;
+
+/// Reads the job at `path`, or the built-in demonstration, with the changes applied.
+pub(crate) fn job(path: Option<&Path>, changes: &[String]) -> Result<Job, Failure> {
+    let (name, bytes) = match path {
+        None => (DEMO_NAME.to_owned(), DEMO.as_bytes().to_vec()),
+        Some(path) => (path.display().to_string(), read_file(path)?),
+    };
+    // Read as it is first, so that its own problems are told with its own lines.
+    let job = reader::from_bytes(&name, &bytes)
+        .map_err(|problems| Failure::Given(problems, Some(String::from_utf8_lossy(&bytes).into_owned())))?;
+    if changes.is_empty() {
+        return Ok(job);
+    }
+    let mut text = job.text;
+    for change in changes {
+        text = changed(&text, change)?;
+    }
+    let name = format!("{name} (with --set)");
+    reader::read(&name, text.clone()).map_err(|problems| Failure::Given(problems, Some(text)))
+}
+
+fn changed(text: &str, change: &str) -> Result<String, Failure> {
+    let (key, value) = change.split_once('=').ok_or_else(|| {
+        Problem::new(format!("--set {change}: there is no '=' between key and value"))
+            .help("Write --set site.elevation=\"900 ft\"")
+    })?;
+    edit::set(text, key.trim(), value.trim())
+        .map_err(|problem| Failure::Given(vec![Problem { span: None, line: None, ..problem }], None))
+}
+
+fn read_file(path: &Path) -> Result<Vec<u8>, Failure> {
+    let unusable = |e: std::io::Error| {
+        Problem::new(format!("cannot be read: {e}"))
+            .in_file(path.display().to_string())
+            .help("Name a job file, or leave it out for the built-in demonstration")
+    };
+    let mut bytes = Vec::new();
+    let file = File::open(path).map_err(unusable)?;
+    // One byte more than allowed, so that the job reader sees that it is too large.
+    file.take(LARGEST_JOB + 1).read_to_end(&mut bytes).map_err(unusable)?;
+    Ok(bytes)
+}
+
+/// Opens the weather that the job names: built in, or a file beside the job.
+pub(crate) fn weather(job: &Job, job_path: Option<&Path>) -> Result<Weather, Failure> {
+    let placed = |span: &std::ops::Range<usize>, key: &str, problem: Problem| {
+        let mut placed = job.problem(span, key, problem.what);
+        (placed.allowed, placed.help) = (problem.allowed, problem.help);
+        Failure::Given(vec![placed], Some(job.text.clone()))
+    };
+    match &job.site.weather {
+        WeatherSection::BuiltIn(key) => weather::places::open(key)
+            .map(|year| Weather::Year(Box::new(year)))
+            .map_err(|problem| placed(&key.span, "site.weather", problem)),
+        WeatherSection::File(name) => {
+            let path = beside(job_path, name);
+            let file = File::open(&path).map_err(|e| {
+                let what = format!("the weather file {} cannot be read: {e}", path.display());
+                let help = "The path counts from the job file's folder";
+                placed(&name.span, "site.weather_file", Problem::new(what).help(help))
+            })?;
+            weather::read(&path.display().to_string(), file).map_err(|found| Failure::Given(found, None))
+        }
+    }
+}
+
+fn beside(job_path: Option<&Path>, name: &str) -> PathBuf {
+    job_path.and_then(Path::parent).map_or_else(|| PathBuf::from(name), |folder| folder.join(name))
+}

@@ -1,0 +1,44 @@
+//! Prints: results to standard output, problems to the error stream; a broken pipe ends quietly.
+//!
+//! Start at [`result`].
+
+use super::{Failure, messages};
+use crate::problem::Problem;
+use std::io::{ErrorKind, IsTerminal, Write};
+use std::process::ExitCode;
+
+/// Columns where the terminal does not say.
+const COLUMNS: u16 = 80;
+
+/// Prints a result.
+pub(crate) fn result(text: &str) -> Result<(), Failure> {
+    let mut out = std::io::stdout().lock();
+    match out.write_all(text.as_bytes()).and_then(|()| out.flush()) {
+        Ok(()) => Ok(()),
+        Err(e) if e.kind() == ErrorKind::BrokenPipe => Err(Failure::BrokenPipe),
+        Err(e) => Err(Failure::Ours(Problem::new(format!("the result cannot be printed: {e}")))),
+    }
+}
+
+/// Prints a remark to the error stream.
+pub(crate) fn remark(text: &str) {
+    // Nobody can be told if the error stream itself is gone.
+    let _ = writeln!(std::io::stderr(), "{text}");
+}
+
+/// Prints problems to the error stream, in colour on a terminal.
+pub(crate) fn problems(problems: &[Problem], text: Option<&str>) {
+    let colour = std::io::stderr().is_terminal() && std::env::var_os("NO_COLOR").is_none();
+    let _ = write!(std::io::stderr(), "{}", messages::render(problems, text, colour));
+}
+
+/// Prints what the argument parser has to say: help and version are no failure.
+pub(crate) fn clap_message(shown: &clap::Error) -> ExitCode {
+    let _ = shown.print();
+    if shown.use_stderr() { ExitCode::from(2) } else { ExitCode::SUCCESS }
+}
+
+/// Columns to write for: the terminal's, if it says, else 80.
+pub(crate) fn columns() -> u16 {
+    std::env::var("COLUMNS").ok().and_then(|c| c.parse().ok()).unwrap_or(COLUMNS)
+}

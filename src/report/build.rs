@@ -1,0 +1,158 @@
+//! A comparison into the report: tables, sentences, cautions, foot.
+//!
+//! Start at [`report`].
+
+use super::figures::{Measure, grouped, money};
+use super::model::Report;
+use super::{money, warmth, wording, worksheet};
+use crate::comparison::{Comparison, OptionResult};
+use crate::units::fahrenheit_to_celsius;
+use crate::weather::statistics::{coldest_hour, degree_days_below};
+use crate::weather::{Weather, YearKind};
+
+/// Two yearly costs are too close to call within this share of the lesser, or [`TIE_AMOUNT`].
+const TIE_SHARE: f64 = 0.05;
+/// Two yearly costs are too close to call within this amount of the job's currency.
+const TIE_AMOUNT: f64 = 100.0;
+
+/// Words a comparison.
+pub fn report(c: &Comparison) -> Report {
+    let measure = Measure(c.units);
+    Report {
+        title: c.title.clone(),
+        about: about(c, measure),
+        verdict: verdict(c, measure),
+        tables: vec![
+            warmth::warmth(c, measure),
+            warmth::cold_night(c, measure),
+            money::yearly_cost(c),
+            money::fuel_use(c),
+        ],
+        appendices: vec![money::monthly_cost(c), money::postings(c), worksheet::bin_worksheet(c, measure)],
+        notes: c.notes.iter().map(|n| wording::note(n, measure)).collect(),
+        assumptions: c.assumptions.0.iter().map(wording::assumption).collect(),
+        cautions: wording::cautions(c),
+        foot: foot(c),
+    }
+}
+
+fn about(c: &Comparison, measure: Measure) -> Vec<String> {
+    let mut lines = vec![c.site.name.clone()];
+    lines.extend(c.about.clone());
+    lines.extend(c.prepared_by.as_ref().map(|who| format!("Prepared by: {who}")));
+    lines.push(format!("Weather: {}", weather_words(c, measure)));
+    lines.extend(c.site.elevation_m.map(|m| format!("Elevation: {}", measure.height_words(m))));
+    lines
+}
+
+/// Place, kind of year, degree-days, coldest hour.
+pub fn weather_words(c: &Comparison, measure: Measure) -> String {
+    let year = match &c.weather {
+        Weather::Bins(bins) => return format!("{}, hours by temperature only", bins.place),
+        Weather::Year(year) => year,
+    };
+    let kind = match year.kind {
+        YearKind::Typical => "typical year".to_owned(),
+        YearKind::Actual(number) => format!("actual year {number}"),
+    };
+    let days = degree_days_below(&year.dry_bulb_c, fahrenheit_to_celsius(65.0));
+    let coldest = coldest_hour(&year.dry_bulb_c).map_or(f64::NAN, |h| h.temperature_c);
+    let base = measure.pick("65 \u{b0}F", "18.3 \u{b0}C");
+    format!(
+        "{}, {kind}; {} heating degree-days below {base}; coldest hour {}",
+        year.place,
+        grouped(measure.difference(days), 0),
+        measure.temperature_words(coldest)
+    )
+}
+
+fn verdict(c: &Comparison, measure: Measure) -> Vec<String> {
+    let mut lines = Vec::new();
+    for cold in c.options.iter().filter(|o| o.hours_not_kept_warm() > 0) {
+        lines.push(goes_cold(c, cold, measure));
+    }
+    let mut warm: Vec<&OptionResult> = c.options.iter().filter(|o| o.hours_not_kept_warm() == 0).collect();
+    warm.sort_by(|a, b| a.yearly_cost().total_cmp(&b.yearly_cost()));
+    match warm.as_slice() {
+        [] => lines.push("No option keeps this house warm through this year.".into()),
+        [only] => lines.push(format!(
+            "Only \u{201c}{}\u{201d} keeps the house warm through this year: about {} a year.",
+            only.design.name,
+            about_money(c, only.yearly_cost())
+        )),
+        [best, next, ..] => lines.push(cheapest(c, best, next)),
+    }
+    lines.extend(extreme(c, &warm, measure));
+    lines
+}
+
+fn goes_cold(c: &Comparison, o: &OptionResult, measure: Measure) -> String {
+    let zones = c.zones.iter().zip(&o.zones).filter(|(_, z)| z.sums.comfort.hours_not_kept_warm > 0);
+    let parts: Vec<String> = zones
+        .map(|(zone, z)| {
+            let comfort = &z.sums.comfort;
+            let hours = grouped(comfort.hours_not_kept_warm as f64, 0);
+            let low = comfort.room.as_ref().map(|r| measure.temperature_words(r.lowest_c));
+            let low = low.map_or_else(String::new, |t| format!(", down to {t}"));
+            format!("{} for {hours} hours{low}", zone.name)
+        })
+        .collect();
+    format!("\u{201c}{}\u{201d} GOES COLD: {}.", o.design.name, parts.join("; "))
+}
+
+fn cheapest(c: &Comparison, best: &OptionResult, next: &OptionResult) -> String {
+    let (low, high) = (best.yearly_cost(), next.yearly_cost());
+    let close = high - low <= TIE_AMOUNT.max(TIE_SHARE * low);
+    let names = (&best.design.name, &next.design.name);
+    if close {
+        format!(
+            "Of the options that keep it warm, \u{201c}{}\u{201d} and \u{201c}{}\u{201d} are too close to \
+             call: about {} and {} a year.",
+            names.0,
+            names.1,
+            about_money(c, low),
+            about_money(c, high)
+        )
+    } else {
+        format!(
+            "Of the options that keep it warm, \u{201c}{}\u{201d} costs least to run at these prices: about \
+             {} a year; next comes \u{201c}{}\u{201d} at about {}.",
+            names.0,
+            about_money(c, low),
+            names.1,
+            about_money(c, high)
+        )
+    }
+}
+
+fn extreme(c: &Comparison, warm: &[&OptionResult], measure: Measure) -> Option<String> {
+    let low = measure.temperature_words(c.site.extreme_low_c?);
+    let short = warm.iter().filter(|o| o.share_at_extreme_low().is_some_and(|s| s < 1.0)).count();
+    match (short, warm.len()) {
+        (_, 0) => None,
+        (0, _) => Some(format!("They also carry every zone on the coldest night to plan for, {low}.")),
+        (some, all) => Some(format!(
+            "On the coldest night to plan for, {low}, {some} of those {all} fall short in some zone: see \
+             \u{201c}How far down\u{201d}."
+        )),
+    }
+}
+
+/// To the nearest ten, as nobody can know it closer.
+fn about_money(c: &Comparison, amount: f64) -> String {
+    money(&c.currency, (amount / 10.0).round() * 10.0)
+}
+
+fn foot(c: &Comparison) -> String {
+    let (place, hash) = match &c.weather {
+        Weather::Year(year) => (&year.place, &year.sha256),
+        Weather::Bins(bins) => (&bins.place, &bins.sha256),
+    };
+    let short = |hash: &str| hash.get(..12).unwrap_or(hash).to_owned();
+    format!(
+        "winterledger {}; job {}; weather {place} {}; no chance drawn, no seed",
+        env!("CARGO_PKG_VERSION"),
+        short(&c.job_sha256),
+        short(hash)
+    )
+}

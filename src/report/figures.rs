@@ -1,0 +1,111 @@
+//! Numbers as people read them: separators, signs, and the units the job asks for.
+//!
+//! Start at [`Measure`].
+
+use crate::job::Units;
+use crate::units::{METRES_PER_FOOT, celsius_to_fahrenheit, kwh_to_btu};
+
+/// A number with thousands separators and a true minus sign.
+///
+/// ```
+/// use winterledger::report::figures::grouped;
+/// assert_eq!(grouped(-12345.678, 1), "−12,345.7");
+/// assert_eq!(grouped(-0.2, 0), "0");
+/// ```
+pub fn grouped(value: f64, decimals: usize) -> String {
+    let plain = format!("{:.*}", decimals, value.abs());
+    let (whole, fraction) = plain.split_once('.').map_or((plain.as_str(), None), |(w, f)| (w, Some(f)));
+    let mut out = String::new();
+    for (i, digit) in whole.chars().enumerate() {
+        if i > 0 && (whole.len() - i).is_multiple_of(3) {
+            out.push(',');
+        }
+        out.push(digit);
+    }
+    if let Some(fraction) = fraction {
+        out.push('.');
+        out.push_str(fraction);
+    }
+    let is_zero = plain.chars().all(|c| matches!(c, '0' | '.'));
+    if value < 0.0 && !is_zero { format!("\u{2212}{out}") } else { out }
+}
+
+/// Money to the whole unit: `$3,410`.
+pub fn money(currency: &str, amount: f64) -> String {
+    let shown = grouped(amount, 0);
+    match shown.strip_prefix('\u{2212}') {
+        Some(positive) => format!("\u{2212}{currency}{positive}"),
+        None => format!("{currency}{shown}"),
+    }
+}
+
+/// How quantities are shown: US customary or SI.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Measure(pub Units);
+
+impl Measure {
+    /// The sign of a temperature: `°F` or `°C`.
+    pub fn degree(self) -> &'static str {
+        self.pick("\u{b0}F", "\u{b0}C")
+    }
+
+    /// A temperature's unit in a file's key: `degF` or `degC`.
+    pub fn degree_key(self) -> &'static str {
+        self.pick("degF", "degC")
+    }
+
+    /// A temperature in the shown unit.
+    pub fn temperature(self, celsius: f64) -> f64 {
+        match self.0 {
+            Units::Us => celsius_to_fahrenheit(celsius),
+            Units::Si => celsius,
+        }
+    }
+
+    /// A difference of temperatures in the shown unit.
+    pub fn difference(self, kelvin: f64) -> f64 {
+        match self.0 {
+            Units::Us => kelvin * 1.8,
+            Units::Si => kelvin,
+        }
+    }
+
+    /// A temperature in words: `−9 °F`.
+    pub fn temperature_words(self, celsius: f64) -> String {
+        format!("{} {}", grouped(self.temperature(celsius), 0), self.degree())
+    }
+
+    /// The unit of heat flow: `kBtu/h` or `kW`.
+    pub fn power_unit(self) -> &'static str {
+        self.pick("kBtu/h", "kW")
+    }
+
+    /// The unit of heat flow in a file's key.
+    pub fn power_key(self) -> &'static str {
+        self.pick("kBtuh", "kW")
+    }
+
+    /// A heat flow in the shown unit.
+    pub fn power(self, kw: f64) -> f64 {
+        match self.0 {
+            Units::Us => kwh_to_btu(kw) / 1000.0,
+            Units::Si => kw,
+        }
+    }
+
+    /// A height in words.
+    pub fn height_words(self, metres: f64) -> String {
+        match self.0 {
+            Units::Us => format!("{} ft", grouped(metres / METRES_PER_FOOT, 0)),
+            Units::Si => format!("{} m", grouped(metres, 0)),
+        }
+    }
+
+    /// The value of one of two words by the unit system.
+    pub fn pick<'a>(self, us: &'a str, si: &'a str) -> &'a str {
+        match self.0 {
+            Units::Us => us,
+            Units::Si => si,
+        }
+    }
+}

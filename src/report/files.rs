@@ -1,0 +1,79 @@
+//! Everything of a report into a folder: each file is written beside its place, then renamed, so
+//! that nothing half-written is ever found.
+//!
+//! Start at [`write_all`].
+
+use super::charts::png;
+use super::csv_text::csv;
+use super::figures::Measure;
+use super::{build, json, pictures, terminal};
+use crate::comparison::Comparison;
+use crate::problem::Problem;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// One file, ready to be written.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ReadyFile {
+    /// Its name in the folder.
+    pub name: String,
+    /// Its bytes.
+    pub bytes: Vec<u8>,
+}
+
+/// Makes every file of a comparison in memory: text, JSON, tables, charts.
+///
+/// # Errors
+/// A chart that cannot be drawn.
+pub fn ready_files(c: &Comparison) -> Result<Vec<ReadyFile>, Problem> {
+    let report = build::report(c);
+    let measure = Measure(c.units);
+    let mut files = vec![
+        ReadyFile { name: "comparison.txt".into(), bytes: terminal::render(&report, 80).into_bytes() },
+        ReadyFile { name: "comparison.json".into(), bytes: json::text(c)?.into_bytes() },
+    ];
+    for table in report.tables.iter().chain(&report.appendices) {
+        let text = csv(table).map_err(|e| Problem::new(format!("{}.csv: {e}", table.name)))?;
+        files.push(ReadyFile { name: format!("{}.csv", table.name), bytes: text.into_bytes() });
+    }
+    let about = format!("{} \u{b7} {}", c.title, build::weather_words(c, measure));
+    let charts = [
+        ("yearly_cost", pictures::yearly_cost(c, &about).draw()),
+        ("capacity", pictures::capacity(c, measure, &about).draw()),
+    ];
+    for (name, drawn) in charts {
+        let failed = |e| Problem::new(format!("the chart '{name}' cannot be drawn: {e}"));
+        let svg = drawn.map_err(failed)?;
+        files.push(ReadyFile { name: format!("{name}.png"), bytes: png(&svg, 2.0).map_err(failed)? });
+        files.push(ReadyFile { name: format!("{name}.svg"), bytes: svg.into_bytes() });
+    }
+    Ok(files)
+}
+
+/// Writes the files into `folder`, making it if need be: first all beside their places, then renamed.
+///
+/// # Errors
+/// A folder that cannot be made or written; what was begun is taken away again.
+pub fn write_all(folder: &Path, files: &[ReadyFile]) -> Result<Vec<PathBuf>, Problem> {
+    let unusable = |e: std::io::Error| {
+        Problem::new(format!("the folder {} cannot be written: {e}", folder.display()))
+            .help("Name a folder that you may write to")
+    };
+    fs::create_dir_all(folder).map_err(unusable)?;
+    let beside = |name: &str| folder.join(format!(".{name}.part"));
+    for file in files {
+        if let Err(e) = fs::write(beside(&file.name), &file.bytes) {
+            for begun in files {
+                let _ = fs::remove_file(beside(&begun.name));
+            }
+            return Err(unusable(e));
+        }
+    }
+    let mut written = Vec::new();
+    for file in files {
+        let place = folder.join(&file.name);
+        fs::rename(beside(&file.name), &place).map_err(unusable)?;
+        written.push(place);
+    }
+    Ok(written)
+}

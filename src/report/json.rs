@@ -1,0 +1,201 @@
+//! The whole comparison as JSON, for other programs. Units are in the field names; within a
+//! `schema_version` fields are only added.
+//!
+//! Start at [`text`].
+
+use super::build;
+use super::figures::Measure;
+use super::money::posting_unit;
+use super::wording;
+use crate::coldnight::Carried;
+use crate::comparison::{Comparison, OptionResult, ZoneResult};
+use crate::ledger::Posting;
+use crate::load::Zone;
+use crate::problem::Problem;
+use crate::sources::Assumption;
+use serde::Serialize;
+
+/// The version of the JSON's form.
+pub const SCHEMA_VERSION: u32 = 1;
+
+#[derive(Serialize)]
+struct Document<'a> {
+    schema_version: u32,
+    program_version: &'static str,
+    title: &'a str,
+    site: &'a str,
+    currency: &'a str,
+    job_sha256: &'a str,
+    weather: String,
+    weather_sha256: &'a str,
+    #[serde(rename = "extreme_low_degC")]
+    extreme_low_c: Option<f64>,
+    #[serde(rename = "elevation_m")]
+    elevation_m: Option<f64>,
+    verdict: Vec<String>,
+    options: Vec<OptionDocument<'a>>,
+    notes: Vec<String>,
+    assumptions: &'a [Assumption],
+    cautions: Vec<String>,
+}
+
+#[derive(Serialize)]
+struct OptionDocument<'a> {
+    name: &'a str,
+    keeps_warm: bool,
+    hours_not_kept_warm: usize,
+    #[serde(rename = "lowest_room_degC")]
+    lowest_room_c: Option<f64>,
+    share_of_need_at_extreme_low: Option<f64>,
+    yearly_cost: f64,
+    #[serde(rename = "backup_heat_kWh")]
+    backup_heat_kwh: f64,
+    zones: Vec<ZoneDocument<'a>>,
+    postings: Vec<PostingDocument<'a>>,
+}
+
+#[derive(Serialize)]
+struct ZoneDocument<'a> {
+    name: &'a str,
+    hours_not_kept_warm: usize,
+    recovery_hours: usize,
+    #[serde(rename = "lowest_room_degC")]
+    lowest_room_c: Option<f64>,
+    #[serde(rename = "hours_below_60degF")]
+    hours_below_60f: Option<usize>,
+    #[serde(rename = "hours_below_45degF")]
+    hours_below_45f: Option<usize>,
+    #[serde(rename = "degree_hours_short_K_h")]
+    degree_hours_short: Option<f64>,
+    #[serde(rename = "heat_not_delivered_kWh")]
+    heat_not_delivered_kwh: f64,
+    #[serde(rename = "heat_need_kWh")]
+    need_kwh: f64,
+    #[serde(rename = "heat_kWh")]
+    heat_kwh: f64,
+    #[serde(rename = "backup_heat_kWh")]
+    backup_heat_kwh: f64,
+    backup_hours: usize,
+    #[serde(rename = "sensible_cooling_need_kWh")]
+    cooling_need_kwh: f64,
+    #[serde(rename = "sensible_cooling_kWh")]
+    cooling_kwh: f64,
+    #[serde(rename = "first_machine_alone_down_to_degC")]
+    first_heater_balance_c: Option<f64>,
+    at_design: CarriedDocument,
+    at_extreme_low: Option<CarriedDocument>,
+}
+
+#[derive(Serialize)]
+struct CarriedDocument {
+    #[serde(rename = "outdoor_degC")]
+    outdoor_c: f64,
+    #[serde(rename = "need_kW")]
+    need_kw: f64,
+    #[serde(rename = "heat_kW")]
+    heat_kw: f64,
+    #[serde(rename = "first_machine_greatest_kW")]
+    first_capacity_kw: f64,
+}
+
+#[derive(Serialize)]
+struct PostingDocument<'a> {
+    month: Option<u8>,
+    end_use: &'static str,
+    fuel: &'a str,
+    quantity: f64,
+    unit: String,
+    price: f64,
+    amount: f64,
+    reason: String,
+}
+
+/// The comparison as indented JSON with a line end.
+///
+/// # Errors
+/// A value that JSON cannot hold; that would be a defect.
+pub fn text(c: &Comparison) -> Result<String, Problem> {
+    let report = build::report(c);
+    let document = Document {
+        schema_version: SCHEMA_VERSION,
+        program_version: env!("CARGO_PKG_VERSION"),
+        title: &c.title,
+        site: &c.site.name,
+        currency: &c.currency,
+        job_sha256: &c.job_sha256,
+        weather: build::weather_words(c, Measure(c.units)),
+        weather_sha256: match &c.weather {
+            crate::weather::Weather::Year(year) => &year.sha256,
+            crate::weather::Weather::Bins(bins) => &bins.sha256,
+        },
+        extreme_low_c: c.site.extreme_low_c,
+        elevation_m: c.site.elevation_m,
+        options: c.options.iter().map(|o| option(c, o)).collect(),
+        assumptions: &c.assumptions.0,
+        verdict: report.verdict,
+        notes: report.notes,
+        cautions: report.cautions,
+    };
+    let text = serde_json::to_string_pretty(&document);
+    text.map(|t| t + "\n").map_err(|e| Problem::new(format!("the result cannot be written as JSON: {e}")))
+}
+
+fn option<'a>(c: &'a Comparison, o: &'a OptionResult) -> OptionDocument<'a> {
+    OptionDocument {
+        name: &o.design.name,
+        keeps_warm: o.hours_not_kept_warm() == 0,
+        hours_not_kept_warm: o.hours_not_kept_warm(),
+        lowest_room_c: o.lowest_room_c(),
+        share_of_need_at_extreme_low: o.share_at_extreme_low(),
+        yearly_cost: o.yearly_cost(),
+        backup_heat_kwh: o.backup_heat_kwh(),
+        zones: c.zones.iter().zip(&o.zones).map(|(zone, result)| zone_document(zone, result)).collect(),
+        postings: o.ledger.postings.iter().map(|p| posting(c, p)).collect(),
+    }
+}
+
+fn zone_document<'a>(zone: &'a Zone, result: &ZoneResult) -> ZoneDocument<'a> {
+    let comfort = &result.sums.comfort;
+    let room = comfort.room.as_ref();
+    ZoneDocument {
+        name: &zone.name,
+        hours_not_kept_warm: comfort.hours_not_kept_warm,
+        recovery_hours: comfort.recovery_hours,
+        lowest_room_c: room.map(|r| r.lowest_c),
+        hours_below_60f: room.map(|r| r.hours_below_60f),
+        hours_below_45f: room.map(|r| r.hours_below_45f),
+        degree_hours_short: room.map(|r| r.degree_hours_short),
+        heat_not_delivered_kwh: comfort.heat_not_delivered_kwh,
+        need_kwh: result.sums.need_kwh,
+        heat_kwh: result.sums.heat_kwh,
+        backup_heat_kwh: result.sums.backup_heat_kwh,
+        backup_hours: result.sums.backup_hours,
+        cooling_need_kwh: result.sums.cooling_need_kwh,
+        cooling_kwh: result.sums.cooling_kwh,
+        first_heater_balance_c: result.first_heater_balance_c,
+        at_design: carried(&result.at_design),
+        at_extreme_low: result.at_extreme_low.as_ref().map(carried),
+    }
+}
+
+fn carried(at: &Carried) -> CarriedDocument {
+    CarriedDocument {
+        outdoor_c: at.outdoor_c,
+        need_kw: at.need_kw,
+        heat_kw: at.heat_kw,
+        first_capacity_kw: at.first_capacity_kw,
+    }
+}
+
+fn posting<'a>(c: &'a Comparison, p: &Posting) -> PostingDocument<'a> {
+    PostingDocument {
+        month: p.month,
+        end_use: wording::end_use(p.end_use),
+        fuel: c.fuels.get(p.fuel).map_or("", |f| &f.id),
+        quantity: p.quantity,
+        unit: posting_unit(c, p),
+        price: p.price,
+        amount: p.amount,
+        reason: wording::reason(p.reason),
+    }
+}

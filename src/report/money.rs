@@ -1,0 +1,146 @@
+//! Tables of money and fuel: by use, by month, by fuel, and every posting. All are sums of postings.
+//!
+//! Start at [`yearly_cost`].
+
+use super::figures::money;
+use super::model::{Cell, Column, Table};
+use super::wording;
+use crate::comparison::{Comparison, OptionResult};
+use crate::fuel::FuelId;
+use crate::ledger::Posting;
+use crate::simulation::EndUse;
+
+/// Uses in the order in which people read them.
+pub const READING_ORDER: [EndUse; 5] =
+    [EndUse::SpaceHeating, EndUse::BackupHeat, EndUse::Cooling, EndUse::Standby, EndUse::FixedCharge];
+
+fn amount(c: &Comparison, value: f64) -> Cell {
+    Cell::Number { value, shown: money(&c.currency, value) }
+}
+
+/// What each option costs in a year, by use.
+pub fn yearly_cost(c: &Comparison) -> Table {
+    let uses = used(c);
+    let mut columns = vec![Column::words("Option", "option")];
+    columns.extend(uses.iter().map(|u| {
+        let words = wording::end_use(*u);
+        Column::numbers(capital(words), format!("{}_cost", words.replace(' ', "_")))
+    }));
+    columns.push(Column::numbers("A year", "yearly_cost"));
+    let rows = c.options.iter().map(|o| {
+        let mut row = vec![Cell::text(&o.design.name)];
+        row.extend(uses.iter().map(|u| amount(c, o.ledger.sum(|p| p.end_use == *u))));
+        row.push(amount(c, o.yearly_cost()));
+        row
+    });
+    Table {
+        name: "yearly_cost".into(),
+        heading: "What does it cost in a typical year, at the prices of this job?".into(),
+        columns,
+        rows: rows.collect(),
+        remark: None,
+    }
+}
+
+/// Uses that some option pays for.
+pub fn used(c: &Comparison) -> Vec<EndUse> {
+    let pays = |u: &EndUse| c.options.iter().any(|o| o.ledger.postings.iter().any(|p| p.end_use == *u));
+    READING_ORDER.into_iter().filter(pays).collect()
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// What each option uses of each fuel, and its dearest month.
+pub fn fuel_use(c: &Comparison) -> Table {
+    let bought = |id: FuelId| c.options.iter().any(|o| o.ledger.quantity(id) != 0.0);
+    let fuels: Vec<_> = c.fuels.iter().filter(|(id, _)| bought(*id)).collect();
+    let mut columns = vec![Column::words("Option", "option")];
+    columns.extend(fuels.iter().map(|(_, f)| {
+        let key = format!("{}_{}", f.id, f.selling_unit.replace(' ', "_"));
+        Column::numbers(format!("{}, {}", capital(&f.name), f.selling_unit), key)
+    }));
+    columns.push(Column::numbers("Backup heat kWh", "backup_heat_kWh"));
+    columns.push(Column::words("Dearest month", "dearest_month"));
+    columns.push(Column::numbers("That month", "dearest_month_cost"));
+    let rows = c.options.iter().map(|o| {
+        let mut row = vec![Cell::text(&o.design.name)];
+        row.extend(fuels.iter().map(|(id, _)| Cell::number(o.ledger.quantity(*id), 0)));
+        row.push(Cell::number(o.backup_heat_kwh(), 0));
+        let (month, cost) = dearest_month(o).map_or((Cell::Missing, Cell::Missing), |(m, cost)| {
+            (Cell::text(wording::MONTHS[m]), amount(c, cost))
+        });
+        row.extend([month, cost]);
+        row
+    });
+    Table {
+        name: "fuel_use".into(),
+        heading: "What does it use, and which month is the dearest?".into(),
+        columns,
+        rows: rows.collect(),
+        remark: None,
+    }
+}
+
+fn dearest_month(o: &OptionResult) -> Option<(usize, f64)> {
+    let months = (0..12_usize).map(|m| (m, o.ledger.sum(|p| p.month.map(usize::from) == Some(m + 1))));
+    let has_months = o.ledger.postings.iter().any(|p| p.month.is_some());
+    months.max_by(|a, b| a.1.total_cmp(&b.1)).filter(|_| has_months)
+}
+
+/// Cost by option and month.
+pub fn monthly_cost(c: &Comparison) -> Table {
+    let mut columns = vec![Column::words("Option", "option")];
+    columns.extend(wording::MONTHS.iter().map(|m| Column::numbers(*m, format!("{}_cost", m.to_lowercase()))));
+    let rows = c.options.iter().map(|o| {
+        let mut row = vec![Cell::text(&o.design.name)];
+        row.extend((1..=12).map(|m| amount(c, o.ledger.sum(|p| p.month == Some(m)))));
+        row
+    });
+    let rows = rows.collect();
+    Table { name: "monthly_cost".into(), heading: "Cost by month".into(), columns, rows, remark: None }
+}
+
+/// Every posting of every option.
+pub fn postings(c: &Comparison) -> Table {
+    let columns = vec![
+        Column::words("Option", "option"),
+        Column::words("Month", "month"),
+        Column::words("Use", "end_use"),
+        Column::words("Fuel", "fuel"),
+        Column::numbers("Quantity", "quantity"),
+        Column::words("Unit", "unit"),
+        Column::numbers("Price", "price_per_unit"),
+        Column::numbers("Amount", "amount"),
+        Column::words("Reason", "reason"),
+    ];
+    let rows = c.options.iter().flat_map(|o| o.ledger.postings.iter().map(|p| posting_row(c, o, p)));
+    let rows = rows.collect();
+    Table { name: "postings".into(), heading: "Every posting".into(), columns, rows, remark: None }
+}
+
+fn posting_row(c: &Comparison, o: &OptionResult, p: &Posting) -> Vec<Cell> {
+    let fuel = c.fuels.get(p.fuel);
+    let month = p.month.and_then(|m| wording::MONTHS.get(usize::from(m).checked_sub(1)?));
+    vec![
+        Cell::text(&o.design.name),
+        month.map_or(Cell::Missing, |m| Cell::text(*m)),
+        Cell::text(wording::end_use(p.end_use)),
+        Cell::text(fuel.map_or("", |f| &f.name)),
+        Cell::number(p.quantity, 2),
+        Cell::text(posting_unit(c, p)),
+        Cell::number(p.price, 4),
+        Cell::number(p.amount, 2),
+        Cell::text(wording::reason(p.reason)),
+    ]
+}
+
+/// The unit of a posting's quantity.
+pub fn posting_unit(c: &Comparison, p: &Posting) -> String {
+    match p.end_use {
+        EndUse::FixedCharge => "month".into(),
+        _ => c.fuels.get(p.fuel).map_or_else(String::new, |f| f.selling_unit.clone()),
+    }
+}

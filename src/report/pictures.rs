@@ -1,0 +1,132 @@
+//! A comparison into the plain values that charts draw.
+//!
+//! Start at [`yearly_cost`] and [`capacity`].
+
+use super::charts::{Balance, CapacityChart, CapacityPanel, CostBar, MachineCurve, Mark, YearlyCostChart};
+use super::figures::{Measure, grouped};
+use super::money::READING_ORDER;
+use super::wording;
+use crate::comparison::Comparison;
+use crate::equipment::{Heating, Machine, Presence};
+use crate::load::Zone;
+
+/// Outdoor temperature up to which charts of heat are drawn, °C (65 °F).
+const WARM_END_C: f64 = 33.0 / 1.8;
+
+/// Yearly cost by option, stacked by use.
+pub fn yearly_cost(c: &Comparison, about: &str) -> YearlyCostChart {
+    let options = c.options.iter().map(|o| {
+        let uses = READING_ORDER.iter().map(|u| (*u, o.ledger.sum(|p| p.end_use == *u)));
+        let cold = o.hours_not_kept_warm();
+        CostBar {
+            name: o.design.name.clone(),
+            segments: uses.filter(|(_, a)| *a != 0.0).map(|(u, a)| (wording::end_use(u).into(), a)).collect(),
+            total: o.yearly_cost(),
+            warning: (cold > 0).then(|| format!("goes cold: {} h", grouped(cold as f64, 0))),
+        }
+    });
+    YearlyCostChart {
+        title: "What each option costs in a year".into(),
+        subtitle: about.to_owned(),
+        currency: c.currency.clone(),
+        options: options.collect(),
+        foot: "An estimate, not a quote; local codes and a licensed contractor decide.".into(),
+    }
+}
+
+/// Heat needed and heat that first machines can give over outdoor temperature, a panel a zone.
+pub fn capacity(c: &Comparison, measure: Measure, about: &str) -> CapacityChart {
+    let coldest = c.bins.bins.iter().map(|b| b.temperature_c).chain(c.site.extreme_low_c).fold(0.0, f64::min);
+    CapacityChart {
+        title: "Heat needed and heat the machines can give".into(),
+        subtitle: about.to_owned(),
+        temperature_unit: measure.degree().into(),
+        power_unit: measure.power_unit().into(),
+        panels: (0..c.zones.len()).filter_map(|z| panel(c, z, coldest, measure)).collect(),
+        foot:
+            "First machine of each option, as it reaches the rooms, running all the hour; backup left out. \
+               An estimate, not a quote; local codes and a licensed contractor decide."
+                .into(),
+    }
+}
+
+fn panel(c: &Comparison, z: usize, coldest_c: f64, measure: Measure) -> Option<CapacityPanel> {
+    let zone = c.zones.get(z)?;
+    let grid = temperatures(coldest_c);
+    let shown = |t: f64, kw: f64| (measure.temperature(t), measure.power(kw));
+    let firsts = first_machines(c, z);
+    let curves = firsts.iter().filter_map(|m| curve(m, zone, &grid, &shown));
+    let balances = c.options.iter().filter_map(|o| {
+        let machine = c.machines.get(*o.design.zones.get(z)?.heaters.first()?)?;
+        let t = o.zones.get(z)?.first_heater_balance_c?;
+        let (temperature, load) = shown(t, zone.steady_need_kw(t));
+        Some(Balance { machine: machine.name.clone(), temperature, load })
+    });
+    let mut once: Vec<Balance> = Vec::new();
+    for balance in balances {
+        if once.iter().all(|b| b.machine != balance.machine) {
+            once.push(balance);
+        }
+    }
+    let design = Mark { label: "design".into(), temperature: measure.temperature(zone.design_temperature_c) };
+    let extreme = c
+        .site
+        .extreme_low_c
+        .map(|t| Mark { label: "coldest planned".into(), temperature: measure.temperature(t) });
+    Some(CapacityPanel {
+        zone: zone.name.clone(),
+        load: grid.iter().map(|t| shown(*t, zone.steady_need_kw(*t))).collect(),
+        machines: curves.collect(),
+        balances: once,
+        marks: std::iter::once(design).chain(extreme).collect(),
+        hours: c.bins.bins.iter().rev().map(|b| (measure.temperature(b.temperature_c), b.hours)).collect(),
+    })
+}
+
+/// Every half kelvin from the coldest to 65 °F.
+fn temperatures(coldest_c: f64) -> Vec<f64> {
+    let steps = ((WARM_END_C - coldest_c) * 2.0).floor() as usize;
+    (0..=steps).map(|i| coldest_c + 0.5 * i as f64).collect()
+}
+
+fn first_machines(c: &Comparison, z: usize) -> Vec<&Machine> {
+    let mut list: Vec<&Machine> = Vec::new();
+    let firsts = c.options.iter().filter_map(|o| o.design.zones.get(z)?.heaters.first());
+    for machine in firsts.filter_map(|i| c.machines.get(*i)) {
+        if list.iter().all(|m| m.name != machine.name) {
+            list.push(machine);
+        }
+    }
+    list
+}
+
+fn curve(
+    machine: &Machine,
+    zone: &Zone,
+    grid: &[f64],
+    shown: &impl Fn(f64, f64) -> (f64, f64),
+) -> Option<MachineCurve> {
+    let heating = machine.heating.as_ref()?;
+    let ducts = if machine.ducted { zone.duct_efficiency } else { 1.0 };
+    let on: Vec<f64> = points(heating, grid);
+    let of = |t: f64| heating.row_at(t);
+    let turns_down = on.iter().any(|t| of(*t).least.capacity_kw < of(*t).greatest.capacity_kw);
+    Some(MachineCurve {
+        name: machine.name.clone(),
+        greatest: on.iter().map(|t| shown(*t, ducts * of(*t).greatest.capacity_kw)).collect(),
+        least: turns_down.then(|| on.iter().map(|t| shown(*t, ducts * of(*t).least.capacity_kw)).collect()),
+    })
+}
+
+/// The temperatures at which the machine is on, with the very edge where it goes off.
+fn points(heating: &Heating, grid: &[f64]) -> Vec<f64> {
+    let on = |t: f64| heating.presence(t, true) == Presence::On;
+    let first = grid.first().copied().unwrap_or_default();
+    let edge =
+        heating.cut_out_c.into_iter().chain([heating.no_data_below_c()]).fold(f64::NEG_INFINITY, f64::max);
+    let mut list: Vec<f64> = grid.iter().copied().filter(|t| on(*t)).collect();
+    if edge > first && list.first().is_some_and(|t| *t > edge + 1e-6) {
+        list.insert(0, edge);
+    }
+    list
+}

@@ -1,0 +1,96 @@
+//! The report as text for a terminal, 80 columns or what there is, plain when piped.
+//!
+//! Start at [`render`].
+
+use super::model::{Align, Report, Table};
+use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
+
+/// Widest text for reading.
+const WIDEST: u16 = 100;
+
+/// Words the report in at most `width` columns.
+pub fn render(report: &Report, width: u16) -> String {
+    let width = width.clamp(40, WIDEST);
+    let mut out = String::new();
+    paragraph(&mut out, &report.title, "", width);
+    for line in &report.about {
+        paragraph(&mut out, line, "  ", width);
+    }
+    out.push('\n');
+    for line in &report.verdict {
+        paragraph(&mut out, line, "", width);
+    }
+    for table in &report.tables {
+        out.push('\n');
+        out.push_str(&table_text(table, width));
+    }
+    section(&mut out, "Notes", &report.notes, width);
+    section(&mut out, "Assumed, since the job does not say", &report.assumptions, width);
+    section(&mut out, "Cautions", &report.cautions, width);
+    out.push('\n');
+    paragraph(&mut out, &report.foot, "", width);
+    out
+}
+
+fn section(out: &mut String, heading: &str, lines: &[String], width: u16) {
+    if lines.is_empty() {
+        return;
+    }
+    out.push('\n');
+    out.push_str(heading);
+    out.push('\n');
+    for line in lines {
+        paragraph(out, line, "- ", width);
+    }
+}
+
+fn table_text(table: &Table, width: u16) -> String {
+    let mut grid = comfy_table::Table::new();
+    // Whether this goes to a terminal is the caller's to know; the text is the same either way.
+    grid.force_no_tty();
+    grid.load_style(TableStyle::new().header_separator(LineStyle::none().fill('\u{2500}').junction(' ')));
+    grid.set_content_arrangement(ContentArrangement::Dynamic).set_width(width);
+    grid.set_header(table.columns.iter().map(|c| c.head.as_str()));
+    for row in &table.rows {
+        grid.add_row(row.iter().map(|cell| cell.shown()));
+    }
+    for (i, column) in table.columns.iter().enumerate() {
+        if let (Align::Right, Some(shown)) = (column.align, grid.column_mut(i)) {
+            shown.set_cell_alignment(CellAlignment::Right);
+        }
+    }
+    let mut out = String::new();
+    paragraph(&mut out, &table.heading, "", width);
+    for line in grid.to_string().lines() {
+        out.push_str(line.trim_end());
+        out.push('\n');
+    }
+    if let Some(remark) = &table.remark {
+        paragraph(&mut out, remark, "", width);
+    }
+    out
+}
+
+/// Wraps at words; the first line begins with `lead`, the others are set in by as much.
+fn paragraph(out: &mut String, text: &str, lead: &str, width: u16) {
+    let room = usize::from(width).saturating_sub(lead.chars().count()).max(20);
+    let mut line = String::new();
+    let mut first = true;
+    let mut flush = |line: &mut String| {
+        let indent = if first { lead.to_owned() } else { " ".repeat(lead.chars().count()) };
+        out.push_str(format!("{indent}{line}").trim_end());
+        out.push('\n');
+        line.clear();
+        first = false;
+    };
+    for word in text.split_whitespace() {
+        if !line.is_empty() && line.chars().count() + 1 + word.chars().count() > room {
+            flush(&mut line);
+        }
+        if !line.is_empty() {
+            line.push(' ');
+        }
+        line.push_str(word);
+    }
+    flush(&mut line);
+}

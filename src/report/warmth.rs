@@ -1,0 +1,115 @@
+//! Tables of warmth: what the rooms had through the year, and what the coldest night asks.
+//!
+//! Start at [`warmth`].
+
+use super::figures::Measure;
+use super::model::{Cell, Column, Table};
+use crate::comparison::{Comparison, OptionResult, ZoneResult};
+use crate::simulation::comfort::RoomComfort;
+
+/// Was it warm? The worst zone's figures for each option.
+pub fn warmth(c: &Comparison, measure: Measure) -> Table {
+    let rows = c.options.iter().map(|o| warmth_row(o, measure)).collect();
+    let recovery: usize =
+        c.options.iter().flat_map(|o| &o.zones).map(|z| z.sums.comfort.recovery_hours).max().unwrap_or(0);
+    let remark = if recovery > 0 {
+        format!(
+            "Left out of the counts: up to {recovery} hours of recovery after a set-back (heat short has them in)."
+        )
+    } else {
+        "Figures of the coldest zone; a zone more than 1.8 °F (1 K) below its set point is not kept warm."
+            .into()
+    };
+    Table {
+        name: "warmth".into(),
+        heading: "Does it keep the house warm through the year?".into(),
+        columns: vec![
+            Column::words("Option", "option"),
+            Column::words("Kept warm?", "kept_warm"),
+            Column::numbers("Hours not warm", "hours_not_kept_warm"),
+            Column::numbers(
+                format!("Lowest room {}", measure.degree()),
+                format!("lowest_room_{}", measure.degree_key()),
+            ),
+            Column::numbers(below_head(60, measure), "hours_below_60degF"),
+            Column::numbers(below_head(45, measure), "hours_below_45degF"),
+            Column::numbers(
+                format!("{}\u{b7}h short", measure.degree()),
+                format!("degree_hours_short_{}", measure.pick("degF_h", "K_h")),
+            ),
+            Column::numbers("Heat short kWh", "heat_not_delivered_kWh"),
+        ],
+        rows,
+        remark: Some(remark),
+    }
+}
+
+fn below_head(fahrenheit: u32, measure: Measure) -> String {
+    let celsius = crate::units::fahrenheit_to_celsius(f64::from(fahrenheit));
+    format!("Hours below {}", measure.temperature_words(celsius))
+}
+
+fn warmth_row(o: &OptionResult, measure: Measure) -> Vec<Cell> {
+    let worst = |of: fn(&RoomComfort) -> f64| {
+        o.zones.iter().filter_map(|z| z.sums.comfort.room.as_ref()).map(of).max_by(f64::total_cmp)
+    };
+    let not_delivered = o.zones.iter().map(|z| z.sums.comfort.heat_not_delivered_kwh).sum();
+    vec![
+        Cell::text(&o.design.name),
+        Cell::text(if o.hours_not_kept_warm() > 0 { "GOES COLD" } else { "yes" }),
+        Cell::number(o.hours_not_kept_warm() as f64, 0),
+        Cell::maybe(o.lowest_room_c().map(|t| measure.temperature(t)), 0),
+        Cell::maybe(worst(|r| r.hours_below_60f as f64), 0),
+        Cell::maybe(worst(|r| r.hours_below_45f as f64), 0),
+        Cell::maybe(worst(|r| r.degree_hours_short).map(|k| measure.difference(k)), 0),
+        Cell::number(not_delivered, 0),
+    ]
+}
+
+/// The coldest night, zone by zone.
+pub fn cold_night(c: &Comparison, measure: Measure) -> Table {
+    let mut rows = Vec::new();
+    for option in &c.options {
+        for (zone, result) in c.zones.iter().zip(&option.zones) {
+            rows.push(cold_row(&option.design.name, &zone.name, result, measure));
+        }
+    }
+    let design = c.zones.first().map(|z| measure.temperature_words(z.design_temperature_c));
+    let one_design = c
+        .zones
+        .iter()
+        .all(|z| Some(z.design_temperature_c) == c.zones.first().map(|f| f.design_temperature_c));
+    let at_design = design.filter(|_| one_design).unwrap_or_else(|| "design".into());
+    let extreme = c.site.extreme_low_c.map_or("extreme low".into(), |t| measure.temperature_words(t));
+    Table {
+        name: "cold_night".into(),
+        heading: "How far down does it carry each zone?".into(),
+        columns: vec![
+            Column::words("Option", "option"),
+            Column::words("Zone", "zone"),
+            Column::words(
+                format!("First machine alone, down to {}", measure.degree()),
+                format!("first_machine_alone_down_to_{}", measure.degree_key()),
+            ),
+            Column::numbers(format!("Share of need at {at_design} %"), "share_of_need_at_design_percent"),
+            Column::numbers(format!("Share of need at {extreme} %"), "share_of_need_at_extreme_low_percent"),
+        ],
+        rows,
+        remark: Some(
+            "All machines of the zone together, steady, at its set point; under 100 the zone cools.".into(),
+        ),
+    }
+}
+
+fn cold_row(option: &str, zone: &str, result: &ZoneResult, measure: Measure) -> Vec<Cell> {
+    let percent = |share: f64| (100.0 * share).clamp(0.0, 100.0);
+    let down_to = result.first_heater_balance_c;
+    vec![
+        Cell::text(option),
+        Cell::text(zone),
+        down_to.map_or(Cell::text("all the way"), |t| Cell::number(measure.temperature(t), 0)),
+        // Cut, not rounded, so that 99.6 % does not read as enough.
+        Cell::number(percent(result.at_design.share()).floor(), 0),
+        Cell::maybe(result.at_extreme_low.map(|at| percent(at.share()).floor()), 0),
+    ]
+}

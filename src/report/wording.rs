@@ -1,0 +1,127 @@
+//! Words for what the other modules say in enums: uses, reasons, notes, sources, cautions.
+//!
+//! Start anywhere; one function a kind of thing.
+
+use super::figures::{Measure, grouped};
+use crate::comparison::{Comparison, Note};
+use crate::equipment::MachineKind;
+use crate::ledger::Reason;
+use crate::simulation::EndUse;
+use crate::sources::{Assumption, Source};
+
+/// Month names, January first.
+pub const MONTHS: [&str; 12] =
+    ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+
+/// A use in words.
+pub fn end_use(end_use: EndUse) -> &'static str {
+    match end_use {
+        EndUse::Standby => "standby",
+        EndUse::Cooling => "cooling",
+        EndUse::SpaceHeating => "space heating",
+        EndUse::BackupHeat => "backup heat",
+        EndUse::FixedCharge => "fixed charge",
+    }
+}
+
+/// A posting's reason in words.
+pub fn reason(reason: Reason) -> String {
+    match reason {
+        Reason::Used => "used".into(),
+        Reason::UsedInSpike(times) => format!("used on days with the price times {times}"),
+        Reason::FixedCharge => "due each month".into(),
+    }
+}
+
+/// A source in words.
+pub fn source(source: &Source) -> String {
+    match source {
+        Source::Job(None) => "the job".into(),
+        Source::Job(Some(text)) => format!("the job: {text}"),
+        Source::Published(text) => format!("published: {text}"),
+        Source::CommonPractice(text) => format!("common practice: {text}"),
+        Source::FromMemory(text) => format!("from memory: {text}"),
+        Source::Derived(text) => format!("derived: {text}"),
+    }
+}
+
+/// An assumption in words, beginning with the key that would replace it.
+pub fn assumption(a: &Assumption) -> String {
+    format!("{} = {} ({})", a.key, a.value, source(&a.source))
+}
+
+/// A note in words.
+pub fn note(note: &Note, measure: Measure) -> String {
+    match note {
+        Note::ExtremesNotCovered => {
+            "Extremes are not covered: the weather is a typical year, which leaves out the coldest nights, \
+             and the job gives no extreme_low."
+                .into()
+        }
+        Note::TypicalYear => {
+            "The weather is a typical year: it leaves out the coldest winters. The coldest night to plan \
+             for is the job's own extreme_low."
+                .into()
+        }
+        Note::WeatherFilled { hours } => {
+            format!(
+                "{hours} hours of the weather file had no temperature and were filled from their neighbours."
+            )
+        }
+        Note::ClockUnknown => "The time zone is not known, so clocks stay on standard time all year; add \
+                               site.time_zone."
+            .into(),
+        Note::BinsOnly => "The weather has hours by temperature only: no room temperatures, no months, no \
+                           set-backs; the steady need stands for the room."
+            .into(),
+        Note::NoDataBelow { machine, below_c, hours } => format!(
+            "{machine}: no data below {}, counted as off in {} hours.",
+            measure.temperature_words(*below_c),
+            grouped(*hours as f64, 0)
+        ),
+        Note::CutOut { machine, at_c, hours } => format!(
+            "{machine}: off at or below its cut-out of {}, {} hours.",
+            measure.temperature_words(*at_c),
+            grouped(*hours as f64, 0)
+        ),
+        Note::PriceSource { fuel, source: Some(source) } => format!("Price of {fuel}: {source}."),
+        Note::PriceSource { fuel, source: None } => {
+            format!("Price of {fuel}: the job does not say where it comes from (bill, quote or guess).")
+        }
+    }
+}
+
+/// The cautions that hold for this comparison.
+pub fn cautions(comparison: &Comparison) -> Vec<String> {
+    let has = |kind: MachineKind| comparison.machines.iter().any(|m| m.kind == kind);
+    let burns =
+        |id: &str| comparison.fuels.find(id).is_some_and(|f| comparison.machines.iter().any(|m| m.fuel == f));
+    let mut list = vec![
+        "This is an estimate, not a quote, nor the load calculation or fuel-gas design that a permit needs. \
+         Local codes and a licensed contractor decide.",
+        "Keep freeze protection wherever capacity falls short of the need.",
+        "Never heat with an oven, or with an unvented heater alone.",
+        "Circuits are the work of a licensed electrician.",
+    ];
+    if burns("propane") {
+        list.push("Propane: if you smell gas, leave, then call. It sinks into low places.");
+        list.push("Propane: keep regulator and vents clear of snow; fill tanks to 80 % at most.");
+        list.push(
+            "Propane: a licensed person checks for leaks after any interruption; new piping is \
+             pressure-tested.",
+        );
+    }
+    if has(MachineKind::Furnace) {
+        list.push("Fit carbon-monoxide alarms wherever something burns.");
+    }
+    if has(MachineKind::HeatPump) {
+        list.push(
+            "Heat pump: set the outdoor unit on a stand above snow; refrigerant is handled by certified people.",
+        );
+    }
+    list.push(
+        "A generator stands outdoors, away from openings, on a transfer switch, and never feeds back into \
+         the line.",
+    );
+    list.into_iter().map(str::to_owned).collect()
+}

@@ -1,0 +1,116 @@
+//! The bin worksheet: every option and zone by outdoor temperature, to be followed by hand.
+//!
+//! Start at [`bin_worksheet`].
+
+use super::figures::Measure;
+use super::model::{Cell, Column, Table};
+use crate::comparison::{Comparison, OptionResult};
+use crate::fuel::FuelId;
+use crate::ledger::Reason;
+use crate::simulation::EndUse;
+use crate::simulation::bins::BinRow;
+
+/// One row for each option, zone and bin.
+pub fn bin_worksheet(c: &Comparison, measure: Measure) -> Table {
+    let fuels: Vec<_> = c.fuels.iter().filter(|(id, _)| drawn(c, *id)).collect();
+    let mut rows = Vec::new();
+    for option in &c.options {
+        for ((zone, design), result) in c.zones.iter().zip(&option.design.zones).zip(&option.zones) {
+            let first = design.heaters.first().and_then(|i| c.machines.get(*i));
+            let ducts = first.map_or(1.0, |m| if m.ducted { zone.duct_efficiency } else { 1.0 });
+            for bin in &result.bins {
+                let mut row = vec![Cell::text(&option.design.name), Cell::text(&zone.name)];
+                row.push(Cell::text(first.map_or("", |m| &m.name)));
+                row.extend(bin_cells(bin, ducts, measure));
+                row.extend(fuels.iter().map(|(id, f)| Cell::number(energy(bin, *id) / f.kwh_per_unit, 1)));
+                row.push(Cell::number(cost(option, bin, c), 2));
+                rows.push(row);
+            }
+        }
+    }
+    Table {
+        name: "bin_worksheet".into(),
+        heading: "By outdoor temperature".into(),
+        columns: columns(&fuels, measure),
+        rows,
+        remark: Some(
+            "Cost: each fuel at the average price this option paid for that use in the year.".into(),
+        ),
+    }
+}
+
+fn columns(fuels: &[(FuelId, &crate::fuel::Fuel)], measure: Measure) -> Vec<Column> {
+    let power = measure.power_key();
+    let mut columns = vec![
+        Column::words("Option", "option"),
+        Column::words("Zone", "zone"),
+        Column::words("First machine", "first_machine"),
+    ];
+    let keys = [
+        format!("outdoor_{}", measure.degree_key()),
+        "hours".into(),
+        format!("heat_need_{power}"),
+        format!("first_machine_greatest_{power}"),
+        format!("first_machine_heat_{power}"),
+        "first_machine_COP".into(),
+        "share_that_ducts_keep".into(),
+        format!("other_machines_heat_in_room_{power}"),
+        format!("need_not_met_{power}"),
+        format!("sensible_cooling_{power}"),
+    ];
+    columns.extend(keys.into_iter().map(|key| Column::numbers(key.replace('_', " "), key)));
+    let of_fuel = fuels.iter().map(|(_, f)| format!("{}_{}", f.id, f.selling_unit.replace(' ', "_")));
+    columns.extend(of_fuel.map(|key| Column::numbers(key.replace('_', " "), key)));
+    columns.push(Column::numbers("Cost", "cost"));
+    columns
+}
+
+fn bin_cells(bin: &BinRow, ducts: f64, measure: Measure) -> Vec<Cell> {
+    let power = |kw: f64| Cell::number(measure.power(kw), 2);
+    let efficiency = (bin.first_draw_kw > 0.0).then(|| bin.first_heat_kw / bin.first_draw_kw);
+    let others = (bin.heat_kw - bin.first_heat_kw * ducts).max(0.0);
+    vec![
+        Cell::number(measure.temperature(bin.outdoor_c), 1),
+        Cell::number(bin.hours, 0),
+        power(bin.need_kw),
+        power(bin.capacity_kw),
+        power(bin.first_heat_kw),
+        Cell::maybe(efficiency, 3),
+        Cell::number(ducts, 3),
+        power(others),
+        power((bin.need_kw - bin.heat_kw).max(0.0)),
+        power(bin.cooling_kw),
+    ]
+}
+
+fn drawn(c: &Comparison, id: FuelId) -> bool {
+    let bins = c.options.iter().flat_map(|o| &o.zones).flat_map(|z| &z.bins);
+    bins.flat_map(|b| &b.energy).any(|(fuel, _, kwh)| *fuel == id && *kwh != 0.0)
+}
+
+fn energy(bin: &BinRow, id: FuelId) -> f64 {
+    bin.energy.iter().filter(|(fuel, _, _)| *fuel == id).map(|(_, _, kwh)| kwh).sum()
+}
+
+fn cost(option: &OptionResult, bin: &BinRow, c: &Comparison) -> f64 {
+    let of_use = |(fuel, end_use, kwh): &(FuelId, EndUse, f64)| {
+        let per_unit = c.fuels.get(*fuel).map_or(1.0, |f| f.kwh_per_unit);
+        kwh / per_unit * average_price(option, c, *fuel, *end_use)
+    };
+    bin.energy.iter().map(of_use).sum()
+}
+
+/// The average price paid for a use; where the year's hours had no such use, for the fuel at all,
+/// else the plain mean of its months.
+fn average_price(option: &OptionResult, c: &Comparison, fuel: FuelId, end_use: EndUse) -> f64 {
+    let mean = |same_use: bool| {
+        let paid = option.ledger.postings.iter().filter(|p| {
+            p.fuel == fuel && p.reason != Reason::FixedCharge && (!same_use || p.end_use == end_use)
+        });
+        let (amount, quantity) = paid.fold((0.0, 0.0), |(a, q), p| (a + p.amount, q + p.quantity));
+        (quantity > 0.0).then(|| amount / quantity)
+    };
+    let per_unit = c.fuels.get(fuel).map_or(1.0, |f| f.kwh_per_unit);
+    let plain = || c.prices.of(fuel).map(|p| p.by_month.iter().sum::<f64>() / 12.0 * per_unit);
+    mean(true).or_else(|| mean(false)).or_else(plain).unwrap_or_default()
+}
