@@ -7,15 +7,16 @@ use toml::de::{DeTable, DeValue};
 
 use super::choice_reader::{option, prices};
 use super::choices::{OptionSection, PricesSection};
+use super::found::{Found, MOST_PROBLEMS};
 use super::house_reader::{house, job, site};
 use super::machine_reader::machine;
 use super::machines::EquipmentSection;
 use super::names::{Known, Names};
 use super::sections::{HouseSection, Job, JobSection, SiteSection};
 use super::syntax;
-use super::table::{Found, MOST_PROBLEMS, Table};
+use super::table::Table;
 use super::typed::Typed;
-use super::values::{Fault, described};
+use super::wording::{Fault, described};
 use crate::problem::{Problem, Problems};
 
 /// The form of job file that this program reads.
@@ -50,7 +51,9 @@ pub fn from_bytes(file: &str, bytes: &[u8]) -> Result<Job, Problems> {
 fn not_utf8(bytes: &[u8], at: usize) -> Problem {
     let line = 1 + bytes.iter().take(at).filter(|byte| **byte == b'\n').count();
     let byte = bytes.get(at).copied().unwrap_or_default();
-    Problem::new(format!("the byte 0x{byte:02x} is not UTF-8 text")).at_line(line).help("save the file as UTF-8")
+    Problem::new(format!("the byte 0x{byte:02x} is not UTF-8 text"))
+        .at_line(line)
+        .help("save the file as UTF-8")
 }
 
 /// Reads the text of a job file; `file` is its name for messages.
@@ -80,13 +83,19 @@ pub fn read(file: &str, text: String) -> Result<Job, Problems> {
 
 fn unreadable(file: &str, text: &str) -> Option<Problem> {
     if text.len() > GREATEST_SIZE {
-        return Some(Problem::new("the text is too large for a job file").in_file(file).allowed("up to 4 MB"));
+        return Some(
+            Problem::new("the text is too large for a job file").in_file(file).allowed("up to 4 MB"),
+        );
     }
     let blank = |line: &str| line.trim().is_empty() || line.trim_start().starts_with('#');
-    text.trim_start_matches('\u{feff}').lines().all(blank).then(|| {
+    if text.trim_start_matches('\u{feff}').lines().all(blank) {
         let help = "begin it with format = 1 and a [job] table";
-        Problem::new("the file is empty").in_file(file).help(help)
-    })
+        return Some(Problem::new("the file is empty").in_file(file).help(help));
+    }
+    // Otherwise a weather file given by mistake would be told as a missing value on each of its lines.
+    let what = "this is not a job file: no line in it has the form key = value";
+    let help = "give a job file: TOML text that begins with format = 1";
+    (!text.contains('=')).then(|| Problem::new(what).in_file(file).help(help))
 }
 
 /// SHA-256 of the text, in hexadecimal.
@@ -128,7 +137,8 @@ fn format(value: &DeValue<'_>) -> Result<i64, Fault> {
     match typed {
         Some(FORMAT) => Ok(FORMAT),
         Some(newer) if newer > FORMAT => {
-            let fault = Fault::new(format!("format {newer} is newer than this program, which reads format {FORMAT}"));
+            let fault =
+                Fault::new(format!("format {newer} is newer than this program, which reads format {FORMAT}"));
             Err(fault.help("use a newer version of winterledger for this job"))
         }
         _ => {
@@ -168,7 +178,11 @@ fn listed<'a>(root: &mut Table<'a>, key: &'static str) -> Vec<Table<'a>> {
     if root.is_empty_list(key)
         && let Some(value) = root.value(key)
     {
-        root.bad_value(key, &value.span(), Fault::new("the list is empty").help("at least one entry is needed"));
+        root.bad_value(
+            key,
+            &value.span(),
+            Fault::new("the list is empty").help("at least one entry is needed"),
+        );
     }
     root.tables(key, "name")
 }
@@ -200,6 +214,10 @@ fn gathered(found: &Found<'_>, errors: &[toml::de::Error]) -> Problems {
         problems.extend(values.into_iter().filter(|problem| !lines.contains(&problem.line)));
     }
     problems.sort_by_key(|problem| problem.span.as_ref().map(|span| span.start));
-    problems.truncate(MOST_PROBLEMS);
+    if problems.len() >= MOST_PROBLEMS {
+        problems.truncate(MOST_PROBLEMS - 1);
+        let what = "there are more problems than are listed here";
+        problems.push(Problem::new(what).in_file(found.file).help("mend these first"));
+    }
     problems
 }
