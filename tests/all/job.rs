@@ -4,8 +4,8 @@ use proptest::prelude::*;
 use winterledger::job::edit::set;
 use winterledger::job::path::{join, split};
 use winterledger::job::reader::{from_bytes, read};
-use winterledger::job::{MachineSection, MapSection, PriceSection};
-use winterledger::units::Quantity;
+use winterledger::job::{DrawSection, MachineSection, MapSection, PriceSection};
+use winterledger::units::{Power, Quantity};
 
 const DEMO: &str = include_str!("../../data/demo.toml");
 
@@ -195,5 +195,84 @@ proptest! {
     fn a_key_path_survives_its_writing(parts in prop::collection::vec("[^\\p{C}]+", 1..5)) {
         let path = parts.iter().fold(String::new(), |path, part| join(&path, part));
         prop_assert_eq!(split(&path), Some(parts));
+    }
+}
+
+const ALL_KEYS: &str = include_str!("job_keys.toml");
+
+#[test]
+fn every_key_is_read_to_where_it_belongs() {
+    let job = read("job_keys.toml", ALL_KEYS.to_owned()).unwrap();
+    let zone = &job.house.zone[0];
+    // A zero heat capacity is a choice and stays 0; it is not the same as none.
+    assert_eq!(zone.heat_capacity.as_ref().unwrap().base(), 0.0);
+    assert_eq!(zone.set_back.len(), 2);
+    assert_eq!(zone.set_back[1].to.to_string(), "07:30");
+    assert_eq!(zone.cooling.as_ref().unwrap().cooling_set_point.base(), 24.0);
+    let MachineSection::HeatPump(pump) = &job.machine("pump").unwrap().kind.value else { panic!() };
+    let MapSection::Rows(rows) = &pump.heating else { panic!() };
+    assert_eq!(rows[0].rated.as_ref().unwrap().draw.value, DrawSection::Cop(3.5));
+    assert_eq!(rows[0].greatest.draw.value, DrawSection::Power(Power::from_base(3.2)));
+    let MachineSection::HeatPump(pump) = &job.machine("pump from a table").unwrap().kind.value else {
+        panic!()
+    };
+    assert_eq!((pump.capacity_basis.as_ref(), pump.cooling.as_ref()), (None, None));
+    let PriceSection::ByMonth(months) = &job.prices.fuel("propane").unwrap().price else { panic!() };
+    // Typed in the file: 2 €/L in December alone, wherever it stands among the months.
+    assert_eq!((months[0].amount, months[11].amount), (1.0, 2.0));
+    assert_eq!(job.prices.fuel("electricity").unwrap().fixed.as_ref().unwrap().amount, 12.0);
+}
+
+#[test]
+fn no_key_can_be_misspelt_unseen() {
+    let key = |line: &str| {
+        let name = line.split(" = ").next()?;
+        (line.contains(" = ") && name.bytes().all(|b| b.is_ascii_lowercase() || b == b'_'))
+            .then(|| name.len())
+    };
+    let mut start = 0;
+    for line in ALL_KEYS.split_inclusive('\n') {
+        if let Some(length) = key(line) {
+            let text = format!("{}x{}", &ALL_KEYS[..start + length], &ALL_KEYS[start + length..]);
+            let problems = read("x.toml", text).unwrap_err();
+            let seen =
+                problems.iter().any(|problem| problem.span.as_ref().is_some_and(|span| span.start == start));
+            assert!(seen, "{line}: {problems:?}");
+        }
+        start += line.len();
+    }
+}
+
+#[test]
+fn every_value_out_of_its_range_is_told_at_its_place() {
+    // The bounds are this program's own choice, written at each key of the sections.
+    for (old, new) in [
+        ("\"10 kW\"\ndesign_temperature", "\"1001 kW\"\ndesign_temperature"),
+        ("duct_efficiency = 0.5", "duct_efficiency = 0.49"),
+        ("heat_capacity = \"0 kWh/K\"", "heat_capacity = \"-1 kWh/K\""),
+        ("afue = 1\n", "afue = 1.01\n"),
+        ("turndown = 0.4", "turndown = 0.09"),
+        ("altitude_factor = 0.9\n", "altitude_factor = 0.29\n"),
+        ("cycling_loss = 0.25", "cycling_loss = 0.51"),
+        ("sensible_heat_ratio = 0.75\naltitude", "sensible_heat_ratio = 0.39\naltitude"),
+        ("greatest_cop = 10 ", "greatest_cop = 10.1 "),
+        ("greatest_cop = 1 ", "greatest_cop = 0.99 "),
+        ("greatest_power = \"3.2 kW\"", "greatest_power = \"10.1 kW\""),
+        ("times = 0.5", "times = 0.09"),
+        ("times = 0.5", "times = 20.1"),
+        ("stages = [\"5 kW\"]", "stages = [\"0 kW\"]"),
+        ("blower = \"500 W\"", "blower = \"-1 W\""),
+        ("indoor = \"21 degC\"", "indoor = \"41 degC\""),
+        ("extreme_low = \"-30 degC\"", "extreme_low = \"-91 degC\""),
+        ("format = 1", "format = 0"),
+        ("afue = 1\n", "afue = nan\n"),
+        ("afue = 1\n", "afue = inf\n"),
+        ("afue = 1\n", "afue = 1e400\n"),
+    ] {
+        assert_eq!(ALL_KEYS.matches(old).count(), 1, "{old}");
+        let text = ALL_KEYS.replace(old, new);
+        let at = 1 + text[..text.find(new).unwrap()].matches('\n').count();
+        let problems = read("x.toml", text).unwrap_err();
+        assert_eq!((problems.len(), problems[0].line), (1, Some(at)), "{new}: {problems:?}");
     }
 }
