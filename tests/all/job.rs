@@ -228,7 +228,7 @@ fn no_key_can_be_misspelt_unseen() {
     let key = |line: &str| {
         let name = line.split(" = ").next()?;
         (line.contains(" = ") && name.bytes().all(|b| b.is_ascii_lowercase() || b == b'_'))
-            .then(|| name.len())
+            .then_some(name.len())
     };
     let mut start = 0;
     for line in ALL_KEYS.split_inclusive('\n') {
