@@ -12,6 +12,9 @@ use crate::problem::Problem;
 /// Columns to which source lines are cut, so that a line without end does not fill the screen.
 const WIDTH: usize = 120;
 
+/// Columns to which allowed values and help are broken.
+const NOTE_WIDTH: usize = 90;
+
 /// Words all problems, each with its place shown where `text` is at hand, and a count at the end.
 ///
 /// `colour` adds terminal colours. Problems whose span does not lie in `text` are worded plainly.
@@ -63,10 +66,10 @@ fn group<'a>(problem: &'a Problem, text: Option<&'a str>) -> Group<'a> {
         }
     }
     if let Some(allowed) = &problem.allowed {
-        group = group.element(Level::NOTE.with_name(Some("allowed")).message(allowed.as_str()));
+        group = group.element(Level::NOTE.with_name(Some("allowed")).message(wrapped(allowed)));
     }
     if let Some(help) = &problem.help {
-        group = group.element(Level::HELP.message(help.as_str()));
+        group = group.element(Level::HELP.message(wrapped(help)));
     }
     group
 }
@@ -87,6 +90,23 @@ fn place(problem: &Problem) -> Option<String> {
         (None, Some(line)) => Some(format!("line {line}")),
         (None, None) => None,
     }
+}
+
+/// Breaks a note at blanks, so that a list of many keys stays readable.
+fn wrapped(note: &str) -> String {
+    let mut lines = vec![String::new()];
+    for word in note.split(' ') {
+        let Some(line) = lines.last_mut() else { continue };
+        if line.chars().count() + word.chars().count() > NOTE_WIDTH && !line.is_empty() {
+            lines.push(word.to_owned());
+        } else {
+            if !line.is_empty() {
+                line.push(' ');
+            }
+            line.push_str(word);
+        }
+    }
+    lines.join("\n")
 }
 
 fn count(problems: &[Problem]) -> String {

@@ -10,11 +10,13 @@ use super::choices::{
     FuelPriceSection, OptionSection, OptionZoneSection, PriceSection, PricesSection, Sharing, SpikeSection,
 };
 use super::house_reader::OUTDOORS;
+use super::limits::from_to;
 use super::money::{MoneyError, PriceText};
 use super::names::Known;
 use super::table::Table;
 use super::typed::Typed;
-use super::values::{Fault, described, from_to, month_day, number, quantity, quoted, text, word};
+use super::values::{month_day, number, quantity, text, word};
+use super::wording::{Fault, described, quoted};
 
 const MONTHS: [&str; 12] =
     ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
@@ -44,7 +46,7 @@ fn all_zones(table: &Table<'_>, named: &[Typed<String>], count: usize, known: &K
     if named.len() < count || strangers {
         return;
     }
-    for (zone, _) in known.zones.list.iter().filter(|(zone, _)| !seen.contains(zone.as_str())) {
+    for zone in known.zones.list.iter().filter(|zone| !seen.contains(zone.as_str())) {
         let fault = Fault::new(format!("the zone {} is missing from this option", quoted(zone)));
         table.bad_form("zone", &table.span, fault.help("add an [[option.zone]] that says how it is heated"));
     }
@@ -139,22 +141,19 @@ fn fuel_price(mut table: Table<'_>, known: &Known) -> Option<FuelPriceSection> {
 fn by_month(mut table: Table<'_>, known: &Known) -> Option<PriceSection> {
     let span = table.span.clone();
     let prices = MONTHS.map(|month| table.req(month, |value| price_text(value, &known.currency)));
-    let pers: Vec<_> = prices.iter().flatten().collect();
-    if let Some(first) = pers.first()
-        && let Some(other) = pers.iter().find(|price| price.per != first.per)
+    let pers: Vec<_> =
+        MONTHS.iter().zip(&prices).filter_map(|(month, price)| Some((month, price.as_ref()?))).collect();
+    if let Some((_, first)) = pers.first()
+        && let Some((month, other)) = pers.iter().find(|(_, price)| price.per != first.per)
     {
         let what =
             format!("a price for one {} among prices for one {}", quoted(&other.per), quoted(&first.per));
-        table.bad_form(
-            "price_by_month",
-            &other.span,
-            Fault::new(what).help("price all twelve by the same unit"),
-        );
+        table.bad_form(month, &other.span, Fault::new(what).help("price all twelve by the same unit"));
     }
     table.done();
     let prices: Option<Vec<_>> = prices.into_iter().collect();
     let prices: [Typed<PriceText>; 12] = prices?.try_into().ok()?;
-    Some(PriceSection::ByMonth(Typed::new(prices, span)))
+    Some(PriceSection::ByMonth(Box::new(Typed::new(prices, span))))
 }
 
 fn spike(mut table: Table<'_>) -> Option<SpikeSection> {
@@ -186,7 +185,7 @@ fn money_fault(typed: &str, currency: &str, error: &MoneyError) -> Fault {
         MoneyError::OtherCurrency(found) => {
             Fault::new(format!("{} in {typed} is not the job's currency", quoted(found))).allowed(sign)
         }
-        MoneyError::Negative => Fault::new(format!("{typed} is less than nothing")).allowed("0 or more"),
+        MoneyError::Negative => Fault::new(format!("{typed} is less than 0")).allowed("0 or more"),
         MoneyError::TooLarge => {
             Fault::new(format!("{typed} is out of range")).allowed(format!("0 to 1,000,000 {currency}"))
         }

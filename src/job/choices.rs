@@ -73,7 +73,7 @@ pub enum PriceSection {
     /// `price`: the same in every month.
     Flat(Typed<PriceText>),
     /// `price_by_month`: January to December, in this order whatever the order of the text.
-    ByMonth(Typed<[Typed<PriceText>; 12]>),
+    ByMonth(Box<Typed<[Typed<PriceText>; 12]>>),
 }
 
 /// One `[[prices.FUEL.spike]]`.

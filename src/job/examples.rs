@@ -35,12 +35,8 @@ fn fixed_example(key: &str) -> &str {
         "capacity_basis" => "capacity_basis = \"with_defrost\" (\"steady\" if frost is not in the figures)",
         "power_includes_indoor_fan" => "power_includes_indoor_fan = true",
         "indoor_fan" => "indoor_fan = \"400 W\"",
-        "heating" => {
-            "heating = [{ outdoor = \"17 degF\", greatest = \"32 kBtu/h\", greatest_cop = 2.35 }, ...]"
-        }
-        "cooling" => {
-            "cooling = [{ outdoor = \"95 degF\", greatest = \"31 kBtu/h\", greatest_cop = 2.90 }, ...]"
-        }
+        "heating" => "heating = [rows] or table = \"name of a built-in table\"",
+        "cooling" => "cooling = [rows] or table = \"name of a built-in table\"",
         "outdoor" => "outdoor = \"17 degF\"",
         "greatest" => "greatest = \"32 kBtu/h\"",
         "greatest_cop" => "greatest_cop = 2.35 or greatest_power = \"4 kW\"",

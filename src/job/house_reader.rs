@@ -2,12 +2,14 @@
 //!
 //! Must never know machines, options or prices. Start at [`house`].
 
+use super::limits::{Limits, above_zero, from_to};
 use super::sections::{
     CoolingSection, HouseSection, JobSection, SetBackSection, SiteSection, Units, WeatherSection, ZoneSection,
 };
 use super::table::Table;
 use super::typed::{ClockTime, Typed};
-use super::values::{Fault, Limits, above_zero, clock_time, from_to, number, quantity, quoted, text, word};
+use super::values::{clock_time, flag, number, quantity, text, word};
+use super::wording::{Fault, quoted};
 use crate::units::{Quantity, Temperature};
 
 /// Outdoors, °C: a little beyond the records of the Earth; −130 to 140 °F.
@@ -80,7 +82,7 @@ fn zone(mut table: Table<'_>) -> Option<ZoneSection> {
     let design_temperature = table.req("design_temperature", quantity(OUTDOORS));
     let indoor = table.req("indoor", quantity(ROOM));
     let balance_temperature = table.req("balance_temperature", quantity(OUTDOORS));
-    let design_load_includes_ducts = table.req("design_load_includes_ducts", super::values::flag);
+    let design_load_includes_ducts = table.req("design_load_includes_ducts", flag);
     let duct_efficiency = table.opt("duct_efficiency", number(from_to(0.5, 1.0)));
     let heat_capacity = table.opt("heat_capacity", quantity(from_to(0.0, 1000.0)));
     let floor_area = table.opt("floor_area", quantity(FLOOR));
@@ -118,9 +120,7 @@ fn zone(mut table: Table<'_>) -> Option<ZoneSection> {
     })
 }
 
-/// Tells if the temperature of `upper` does not lie above (or, where `equal`, at) that of `lower`.
-///
-/// The mark stands on the later of the two keys as named: the first one.
+/// Tells, at `upper`, if its temperature does not lie above (or, where `equal`, at) that of `lower`.
 pub(super) fn rise(
     table: &Table<'_>,
     upper: &'static str,
@@ -134,23 +134,14 @@ pub(super) fn rise(
     if above > below || (equal && above >= below) {
         return;
     }
+    let (typed_high, typed_low) = (table.typed(&high.span), table.typed(&low.span));
     let what = match above == below {
-        true => format!("{upper} and {lower} are both {}", both_units(**high)),
-        false => format!("{upper}, {}, lies below {lower}, {}", both_units(**high), both_units(**low)),
+        true => format!("{upper} and {lower} are both {typed_high}"),
+        false => format!("{upper}, {typed_high}, lies below {lower}, {typed_low}"),
     };
     let allowed = if equal { "at or above" } else { "above" };
     let fault = Fault::new(what).allowed(format!("{upper} {allowed} {lower}"));
     table.bad_form(upper, &high.span, fault.help("see which of the two is a slip"));
-}
-
-/// A temperature for a message, in both units, whichever was typed.
-pub(super) fn both_units(temperature: Temperature) -> String {
-    let one = |x: f64| {
-        let rounded = (x * 10.0).round() / 10.0;
-        if rounded == 0.0 { 0.0 } else { rounded }
-    };
-    let celsius = temperature.base();
-    format!("{} \u{b0}F ({} \u{b0}C)", one(celsius * 1.8 + 32.0), one(celsius))
 }
 
 fn cooling(table: &mut Table<'_>) -> Option<CoolingSection> {

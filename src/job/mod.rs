@@ -9,15 +9,21 @@ pub mod machines;
 pub mod choices;
 pub mod sections;
 pub mod path;
+mod wording;
+mod limits;
 mod values;
 mod examples;
+mod found;
 mod table;
+mod key_check;
 mod names;
 mod syntax;
 mod house_reader;
+mod map_reader;
 mod machine_reader;
 mod choice_reader;
 pub mod reader;
+pub mod edit;
 
 pub use choices::{
     FuelPriceSection, OptionSection, OptionZoneSection, PriceSection, PricesSection, Sharing, SpikeSection,

@@ -8,7 +8,7 @@ use std::ops::Range;
 
 use super::table::Table;
 use super::typed::Typed;
-use super::values::{Fault, closest, quoted};
+use super::wording::{Fault, closest, quoted};
 
 /// All names of a job.
 #[derive(Debug, Default)]
@@ -26,8 +26,10 @@ pub(super) struct Known {
 /// The names of one sort of table.
 #[derive(Debug, Default)]
 pub(super) struct Names {
-    /// Name and kind, in the order of the text.
-    pub(super) list: Vec<(String, String)>,
+    /// Names in the order of the text.
+    pub(super) list: Vec<String>,
+    /// The kind of each, as typed; looked up, since a file may hold very many.
+    kinds: BTreeMap<String, String>,
     /// Whether a table's name cannot be read: then an unknown name may be that one.
     unsure: bool,
 }
@@ -47,27 +49,39 @@ impl Names {
                 let fault = Fault::new(format!("two {sort} are named {}", quoted(&name.value)));
                 table.bad_form("name", &name.span, fault.help("give each its own name"));
             }
-            names.list.push((name.value, kind));
+            names.add(name.value, kind);
         }
         names
     }
 
     /// Names that are keys of a table.
     pub(super) fn of_keys(keys: Vec<Typed<String>>) -> Self {
-        Self { list: keys.into_iter().map(|key| (key.value, String::new())).collect(), unsure: false }
+        let mut names = Self::default();
+        keys.into_iter().for_each(|key| names.add(key.value, String::new()));
+        names
+    }
+
+    fn add(&mut self, name: String, kind: String) {
+        self.kinds.insert(name.clone(), kind);
+        self.list.push(name);
     }
 
     /// The kind of the machine of that name.
     pub(super) fn kind(&self, name: &str) -> Option<&str> {
-        self.list.iter().find(|(known, _)| known == name).map(|(_, kind)| kind.as_str())
+        self.kinds.get(name).map(String::as_str)
+    }
+
+    /// The names that are worth suggesting: of a very long list only the first.
+    fn nearby(&self) -> Vec<&str> {
+        self.list.iter().take(200).map(String::as_str).collect()
     }
 
     /// What is wrong with a name that should be one of these.
     pub(super) fn fault(&self, name: &str, sort: &str) -> Option<Fault> {
-        let names: Vec<_> = self.list.iter().map(|(known, _)| known.as_str()).collect();
-        if self.unsure || names.contains(&name) {
+        if self.unsure || self.kinds.contains_key(name) {
             return None;
         }
+        let names = self.nearby();
         let fault = Fault::new(format!("no {sort} is named {}", quoted(name)));
         Some(match closest(name, names.iter().copied()) {
             Some(near) => fault.help(format!("did you mean {}?", quoted(near))),
@@ -86,13 +100,14 @@ impl Known {
             return;
         }
         let fault = Fault::new(format!("the job has no price for {}", quoted(fuel)));
-        let near = closest(fuel, self.fuels.list.iter().map(|(id, _)| id.as_str()));
+        let near = closest(fuel, self.fuels.nearby());
         table.bad_form(
             "fuel",
             &fuel.span,
             match near {
                 Some(near) => fault.help(format!("did you mean {}?", quoted(near))),
-                None => fault.help("add a table [prices.FUEL] with its price, FUEL being the fuel's id"),
+                None => fault
+                    .help(format!("add a table [prices.{}] with its price", quoted(fuel).trim_matches('\''))),
             },
         );
     }

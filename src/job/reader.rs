@@ -7,15 +7,16 @@ use toml::de::{DeTable, DeValue};
 
 use super::choice_reader::{option, prices};
 use super::choices::{OptionSection, PricesSection};
+use super::found::{Found, MOST_PROBLEMS};
 use super::house_reader::{house, job, site};
 use super::machine_reader::machine;
 use super::machines::EquipmentSection;
 use super::names::{Known, Names};
 use super::sections::{HouseSection, Job, JobSection, SiteSection};
 use super::syntax;
-use super::table::{Found, MOST_PROBLEMS, Table};
+use super::table::Table;
 use super::typed::Typed;
-use super::values::{Fault, described};
+use super::wording::{Fault, described};
 use crate::problem::{Problem, Problems};
 
 /// The form of job file that this program reads.
@@ -87,10 +88,14 @@ fn unreadable(file: &str, text: &str) -> Option<Problem> {
         );
     }
     let blank = |line: &str| line.trim().is_empty() || line.trim_start().starts_with('#');
-    text.trim_start_matches('\u{feff}').lines().all(blank).then(|| {
+    if text.trim_start_matches('\u{feff}').lines().all(blank) {
         let help = "begin it with format = 1 and a [job] table";
-        Problem::new("the file is empty").in_file(file).help(help)
-    })
+        return Some(Problem::new("the file is empty").in_file(file).help(help));
+    }
+    // Otherwise a weather file given by mistake would be told as a missing value on each of its lines.
+    let what = "this is not a job file: no line in it has the form key = value";
+    let help = "give a job file: TOML text that begins with format = 1";
+    (!text.contains('=')).then(|| Problem::new(what).in_file(file).help(help))
 }
 
 /// SHA-256 of the text, in hexadecimal.
@@ -209,6 +214,10 @@ fn gathered(found: &Found<'_>, errors: &[toml::de::Error]) -> Problems {
         problems.extend(values.into_iter().filter(|problem| !lines.contains(&problem.line)));
     }
     problems.sort_by_key(|problem| problem.span.as_ref().map(|span| span.start));
-    problems.truncate(MOST_PROBLEMS);
+    if problems.len() >= MOST_PROBLEMS {
+        problems.truncate(MOST_PROBLEMS - 1);
+        let what = "there are more problems than are listed here";
+        problems.push(Problem::new(what).in_file(found.file).help("mend these first"));
+    }
     problems
 }

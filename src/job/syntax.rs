@@ -6,9 +6,9 @@ use std::collections::BTreeSet;
 
 use toml::de::Error;
 
+use super::found::MOST_PROBLEMS;
 use super::sections::problem_at;
-use super::table::MOST_PROBLEMS;
-use super::values::{Fault, quoted};
+use super::wording::{Fault, quoted};
 use crate::problem::Problem;
 
 /// The parser's errors as problems, in the order of the text.
@@ -81,7 +81,7 @@ fn worded(message: &str, found: &str) -> Fault {
 
 fn string(found: &str) -> Fault {
     if found.trim().is_empty() {
-        Fault::new("the closing quotation mark is missing")
+        Fault::new("the closing quotation mark is missing").help("write it as in key = \"value\"")
     } else {
         Fault::new(format!("{} cannot stand in a text", quoted(found)))
             .help("write a backslash in a text as \\\\, and leave control characters out")

@@ -2,58 +2,26 @@
 //!
 //! Must never know which keys a table has: the readers ask for them. Start at [`Table`].
 
-use std::cell::RefCell;
-use std::collections::BTreeSet;
 use std::ops::Range;
 
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use super::examples::example;
+use super::found::Found;
 use super::path::join;
-use super::sections::problem_at;
 use super::typed::Typed;
-use super::values::{Fault, closest, described, quoted};
-use crate::problem::Problem;
-
-/// More problems than this are not collected: nobody reads them, and a hostile file has millions.
-pub(super) const MOST_PROBLEMS: usize = 200;
-
-/// All problems of one text.
-pub(super) struct Found<'a> {
-    pub(super) file: &'a str,
-    pub(super) text: &'a str,
-    /// Values that cannot be read: true whatever else is broken.
-    pub(super) values: RefCell<Vec<Problem>>,
-    /// Missing and unknown keys, and keys that do not go together: only sure when the text parses.
-    pub(super) form: RefCell<Vec<Problem>>,
-}
-
-impl<'a> Found<'a> {
-    pub(super) fn new(file: &'a str, text: &'a str) -> Self {
-        Self { file, text, values: RefCell::default(), form: RefCell::default() }
-    }
-
-    fn push(&self, list: &RefCell<Vec<Problem>>, span: &Range<usize>, key: &str, fault: Fault) {
-        let mut list = list.borrow_mut();
-        if list.len() < MOST_PROBLEMS {
-            let mut problem = problem_at(self.file, self.text, span, key, fault.what);
-            (problem.allowed, problem.help) = (fault.allowed, fault.help);
-            list.push(problem);
-        }
-    }
-}
+use super::wording::{Fault, described, quoted};
 
 /// One table while it is read.
 pub(super) struct Table<'a> {
-    found: &'a Found<'a>,
+    pub(super) found: &'a Found<'a>,
     /// Its key path, for messages.
     pub(super) path: String,
     /// Its header, or the whole of an inline table.
     pub(super) span: Range<usize>,
     entries: &'a DeTable<'a>,
-    asked: Vec<&'static str>,
-    missing: Vec<&'static str>,
+    pub(super) asked: Vec<&'static str>,
+    pub(super) missing: Vec<&'static str>,
 }
 
 impl<'a> Table<'a> {
@@ -85,6 +53,12 @@ impl<'a> Table<'a> {
             .get(key)
             .and_then(|value| value.get_ref().as_array())
             .is_some_and(|items| items.is_empty())
+    }
+
+    /// A value as it stands in the text, without its quotation marks, for messages.
+    pub(super) fn typed(&self, span: &Range<usize>) -> String {
+        let text = self.found.text.get(span.clone()).unwrap_or_default();
+        quoted(text.trim_matches(['"', '\''])).trim_matches('\'').to_owned()
     }
 
     /// A text, silently: for names that are needed before their table is read.
@@ -258,73 +232,6 @@ impl<'a> Table<'a> {
     /// Keys that do not go together, or a name that is not known.
     pub(super) fn bad_form(&self, key: &str, span: &Range<usize>, fault: Fault) {
         self.found.push(&self.found.form, span, &join(&self.path, key), fault);
-    }
-
-    /// Exactly one of two keys must be there; tells if not so, and which one it is.
-    pub(super) fn one_of(&mut self, first: &'static str, second: &'static str) -> Option<&'static str> {
-        match (self.value(first), self.value(second)) {
-            (Some(_), None) => Some(first),
-            (None, Some(_)) => Some(second),
-            (None, None) => {
-                self.need(first);
-                None
-            }
-            (Some(_), Some(other)) => {
-                let fault =
-                    Fault::new(format!("{first} and {second} are both given; only one of them can hold"));
-                self.bad_form(second, &other.span(), fault.help(format!("take {first} or {second} out")));
-                None
-            }
-        }
-    }
-
-    /// Tells only what is missing, where the known keys cannot be listed.
-    pub(super) fn done_but_unknown(mut self) {
-        self.asked.extend(["name", "kind"]);
-        self.tell_missing();
-    }
-
-    /// Tells the keys that nobody asked for and those that are missing.
-    pub(super) fn done(mut self) {
-        for key in self.keys() {
-            if !self.asked.contains(&key.value.as_str()) {
-                self.unknown(&key);
-            }
-        }
-        self.tell_missing();
-    }
-
-    fn tell_missing(&self) {
-        for key in &self.missing {
-            let sort = if self.path.is_empty() && *key != "format" { "table" } else { "key" };
-            let fault = Fault::new(format!("this {sort} is missing"));
-            self.bad_form(
-                key,
-                &self.span,
-                fault.help(format!("add a line such as {}", example(&self.path, key))),
-            );
-        }
-    }
-
-    fn unknown(&mut self, key: &Typed<String>) {
-        let absent = self.asked.iter().copied().filter(|known| !self.has(known)).collect::<BTreeSet<_>>();
-        let near = closest(&key.value, absent.iter().copied());
-        let shown = quoted(&key.value);
-        match near.and_then(|near| self.missing.iter().position(|missing| *missing == near)) {
-            Some(at) => {
-                let near = self.missing.remove(at);
-                let fault = Fault::new(format!("{shown} is not a known key, and {near} is missing"));
-                self.bad_form(near, &key.span, fault.help(format!("did you mean {near}?")));
-            }
-            None => {
-                let fault = Fault::new("this key is not known here").allowed(self.asked.join(", "));
-                let fault = match near {
-                    Some(near) => Fault { allowed: None, ..fault.help(format!("did you mean {near}?")) },
-                    None => fault.help("take it out, or see whether it belongs to another table"),
-                };
-                self.bad_form(&key.value, &key.span, fault);
-            }
-        }
     }
 }
 

@@ -1,125 +1,14 @@
-//! Single TOML values into texts, numbers, quantities and choices, or a [`Fault`] in plain words.
+//! Single TOML values into texts, numbers, quantities and choices, or a fault in plain words.
 //!
 //! Must never know keys or places in the text. Start at [`quantity`].
 
 use toml::de::DeValue;
 
+use super::limits::Limits;
 use super::typed::ClockTime;
+use super::wording::{Fault, closest, described, quoted};
 use crate::calendar::MonthDay;
 use crate::units::{Quantity, UnitError, split_number};
-
-/// What is wrong with one value, not yet knowing where it stands.
-#[derive(Debug, Clone, Default, PartialEq, Eq)]
-pub(super) struct Fault {
-    pub(super) what: String,
-    pub(super) allowed: Option<String>,
-    pub(super) help: Option<String>,
-}
-
-impl Fault {
-    pub(super) fn new(what: impl Into<String>) -> Self {
-        Self { what: what.into(), ..Self::default() }
-    }
-
-    pub(super) fn allowed(mut self, allowed: impl Into<String>) -> Self {
-        self.allowed = Some(allowed.into());
-        self
-    }
-
-    pub(super) fn help(mut self, help: impl Into<String>) -> Self {
-        self.help = Some(help.into());
-        self
-    }
-}
-
-/// The range of a number in its base unit; both ends are allowed unless `above` leaves out the low one.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Limits {
-    low: f64,
-    high: f64,
-    above: bool,
-}
-
-/// From `low` to `high`, both allowed.
-pub(super) const fn from_to(low: f64, high: f64) -> Limits {
-    Limits { low, high, above: false }
-}
-
-/// More than 0, up to `high`.
-pub(super) const fn above_zero(high: f64) -> Limits {
-    Limits { low: 0.0, high, above: true }
-}
-
-impl Limits {
-    fn hold(self, x: f64) -> bool {
-        let low_enough = if self.above { x > self.low } else { x >= self.low - slack(self.low) };
-        low_enough && x <= self.high + slack(self.high)
-    }
-
-    fn words(self, unit: &str, show: impl Fn(f64) -> f64) -> String {
-        let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
-        let (low, high) = (digits(show(self.low)), digits(show(self.high)));
-        if self.above {
-            format!("more than {low}, up to {high}{unit}")
-        } else {
-            format!("{low} to {high}{unit}")
-        }
-    }
-}
-
-/// The printed limit must itself be accepted after its trip through °F or Btu/h.
-fn slack(limit: f64) -> f64 {
-    limit.abs() * 1e-6
-}
-
-/// A number for a message: four significant digits, thousands separated.
-pub(super) fn digits(x: f64) -> String {
-    if x == 0.0 || !x.is_finite() {
-        return "0".to_owned();
-    }
-    let decimals = (3 - x.abs().log10().floor() as i32).max(0) as usize;
-    let text = format!("{x:.decimals$}");
-    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-    let (whole, fraction) = text.split_once('.').unwrap_or((text, ""));
-    let (sign, whole) = whole.strip_prefix('-').map_or(("", whole), |rest| ("-", rest));
-    let mut grouped = String::new();
-    for (i, digit) in whole.chars().enumerate() {
-        if i > 0 && (whole.len() - i).is_multiple_of(3) {
-            grouped.push(',');
-        }
-        grouped.push(digit);
-    }
-    if fraction.is_empty() { format!("{sign}{grouped}") } else { format!("{sign}{grouped}.{fraction}") }
-}
-
-/// A text for a message: in single quotes, control characters escaped, cut after 60 characters.
-pub(super) fn quoted(text: &str) -> String {
-    let mut shown: String = text.chars().take(60).flat_map(escaped).collect();
-    if text.chars().nth(60).is_some() {
-        shown.push('\u{2026}');
-    }
-    format!("'{shown}'")
-}
-
-fn escaped(letter: char) -> Vec<char> {
-    // Direction marks would let a text turn the rest of the line around.
-    let hidden = letter.is_control()
-        || matches!(letter, '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{feff}');
-    if hidden { letter.escape_unicode().collect() } else { vec![letter] }
-}
-
-/// What a value is, for a message.
-pub(super) fn described(value: &DeValue<'_>) -> String {
-    match value {
-        DeValue::String(text) => format!("the text {}", quoted(text)),
-        DeValue::Integer(number) => format!("the number {}", quoted(number.as_str()).trim_matches('\'')),
-        DeValue::Float(number) => format!("the number {}", quoted(number.as_str()).trim_matches('\'')),
-        DeValue::Boolean(flag) => flag.to_string(),
-        DeValue::Datetime(time) => format!("the date or time {time}"),
-        DeValue::Array(_) => "a list".to_owned(),
-        DeValue::Table(_) => "a table".to_owned(),
-    }
-}
 
 /// A text that is not blank, without control characters, at most 500 characters.
 pub(super) fn text(value: &DeValue<'_>) -> Result<String, Fault> {
@@ -161,20 +50,23 @@ pub(super) fn number(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<f64, Fau
         match typed.filter(|x: &f64| x.is_finite() && limits.hold(*x)) {
             Some(x) => Ok(x),
             None => {
-                Err(Fault::new(format!("{} is out of range", described(value)))
-                    .allowed(limits.words("", |x| x)))
+                let fault = Fault::new(format!("{} is out of range", described(value)));
+                let percent = limits.high == 1.0 && typed.is_some_and(|x| limits.hold(x / 100.0));
+                let fault = fault.allowed(limits.words("", |x| x));
+                Err(if percent { fault.help(SHARE) } else { fault })
             }
         }
     }
 }
 
-fn number_help(value: &DeValue<'_>) -> String {
-    match value.as_str().map(|text| text.trim().trim_end_matches('%').parse::<f64>()) {
-        Some(Ok(_)) if value.as_str().is_some_and(|text| text.contains('%')) => {
-            "write a share such as 0.95 instead of 95 %".to_owned()
-        }
-        Some(Ok(_)) => "leave the quotation marks out".to_owned(),
-        _ => "write a number without quotation marks".to_owned(),
+const SHARE: &str = "write a share, such as 0.95 for 95 %";
+
+fn number_help(value: &DeValue<'_>) -> &'static str {
+    let typed = value.as_str().unwrap_or_default();
+    match typed.trim().trim_end_matches('%').trim_end().parse::<f64>() {
+        Ok(_) if typed.contains('%') => SHARE,
+        Ok(_) => "leave the quotation marks out",
+        Err(_) => "write a number without quotation marks",
     }
 }
 
@@ -275,33 +167,4 @@ pub(super) fn month_day(value: &DeValue<'_>) -> Result<MonthDay, Fault> {
         let fault = Fault::new(format!("{} is not a day of the year", described(value)));
         fault.allowed("\"01-01\" to \"12-31\", month first").help("write 10 January as \"01-10\"")
     })
-}
-
-/// The nearest of the known words, if it is near enough to be meant.
-pub(super) fn closest<'k>(typed: &str, known: impl IntoIterator<Item = &'k str>) -> Option<&'k str> {
-    let plain = |word: &str| word.trim().to_lowercase().replace([' ', '-'], "_");
-    let typed = plain(typed);
-    let scored = known.into_iter().map(|word| (strsim::jaro_winkler(&typed, &plain(word)), word));
-    let best = scored.max_by(|a, b| a.0.total_cmp(&b.0))?;
-    (best.0 > 0.8).then_some(best.1)
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn numbers_in_messages_are_short_and_grouped() {
-        assert_eq!(digits(3_412_141.633), "3,412,142");
-        assert_eq!(digits(-130.0), "-130");
-        assert_eq!(digits(0.3), "0.3");
-        assert_eq!(digits(107_639.1), "107,639");
-        assert_eq!(digits(999.0), "999");
-    }
-
-    #[test]
-    fn texts_in_messages_cannot_steer_the_terminal() {
-        assert_eq!(quoted("a\u{1b}[31m"), "'a\\u{1b}[31m'");
-        assert_eq!(quoted("a\u{202e}b"), "'a\\u{202e}b'");
-    }
 }

@@ -1,0 +1,87 @@
+//! The keys of a table as a whole: one of two, missing ones, unknown ones and what was meant.
+//!
+//! Must never know which keys a table has: only which were asked for. Start at [`Table::done`].
+
+use std::collections::BTreeSet;
+
+use super::examples::example;
+use super::table::Table;
+use super::typed::Typed;
+use super::wording::{Fault, closest, quoted};
+
+impl Table<'_> {
+    /// Exactly one of two keys must be there; tells if not so, and which one it is.
+    pub(super) fn one_of(&mut self, first: &'static str, second: &'static str) -> Option<&'static str> {
+        match (self.value(first), self.value(second)) {
+            (Some(_), None) => Some(first),
+            (None, Some(_)) => Some(second),
+            (None, None) => {
+                self.need(first);
+                None
+            }
+            (Some(_), Some(other)) => {
+                let fault =
+                    Fault::new(format!("{first} and {second} are both given; only one of them can hold"));
+                self.bad_form(second, &other.span(), fault.help(format!("take {first} or {second} out")));
+                None
+            }
+        }
+    }
+
+    /// Tells only what is missing or misspelt, where the known keys cannot be listed.
+    pub(super) fn done_but_unknown(mut self) {
+        for key in self.keys() {
+            if !self.asked.contains(&key.value.as_str())
+                && closest(&key.value, self.missing.iter().copied()).is_some()
+            {
+                self.unknown(&key);
+            }
+        }
+        self.tell_missing();
+    }
+
+    /// Tells the keys that nobody asked for and those that are missing.
+    pub(super) fn done(mut self) {
+        for key in self.keys() {
+            if !self.found.is_full() && !self.asked.contains(&key.value.as_str()) {
+                self.unknown(&key);
+            }
+        }
+        self.tell_missing();
+    }
+
+    fn tell_missing(&self) {
+        for key in &self.missing {
+            let sort = if self.path.is_empty() && *key != "format" { "table" } else { "key" };
+            let fault = Fault::new(format!("this {sort} is missing"));
+            let example = example(&self.path, key);
+            let inline = self.found.text.get(self.span.clone()).is_some_and(|text| text.starts_with('{'));
+            let help = match inline || sort == "table" {
+                true => format!("add {example}"),
+                false => format!("add a line such as {example}"),
+            };
+            self.bad_form(key, &self.span, fault.help(help));
+        }
+    }
+
+    fn unknown(&mut self, key: &Typed<String>) {
+        let absent = self.asked.iter().copied().filter(|known| !self.has(known)).collect::<BTreeSet<_>>();
+        let near = closest(&key.value, absent.iter().copied());
+        let shown = quoted(&key.value);
+        match near.and_then(|near| self.missing.iter().position(|missing| *missing == near)) {
+            Some(at) => {
+                let near = self.missing.remove(at);
+                let fault = Fault::new(format!("{shown} is not a known key, and {near} is missing"));
+                self.bad_form(near, &key.span, fault.help(format!("did you mean {near}?")));
+            }
+            None => {
+                let fault = Fault::new("this key is not known here").allowed(self.asked.join(", "));
+                let fault = match near {
+                    Some(near) => Fault { allowed: None, ..fault.help(format!("did you mean {near}?")) },
+                    None => fault.help("take it out, or see whether it belongs to another table"),
+                };
+                self.bad_form(&key.value, &key.span, fault);
+            }
+        }
+    }
+}

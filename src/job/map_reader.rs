@@ -1,0 +1,132 @@
+//! Capacity tables, the rows of `heating` and `cooling`, into their sections.
+//!
+//! Must never know what kind of machine they are for. Start at [`map`].
+
+use super::house_reader::OUTDOORS;
+use super::limits::{Limits, above_zero, from_to};
+use super::machines::{DrawSection, MapSection, PointSection, RowSection};
+use super::table::Table;
+use super::typed::Typed;
+use super::values::{number, quantity, text};
+use super::wording::{Fault, digits};
+use crate::units::{Power, Quantity, Temperature};
+
+/// Capacity of one machine or stage, kW.
+pub(super) const CAPACITY: Limits = above_zero(1000.0);
+/// Heat or cooling over draw: less than 1 is worse than a strip, more than 10 no machine reaches.
+const COP: (f64, f64) = (1.0, 10.0);
+
+/// Typed rows under `key`, or the name of a built-in `table`: exactly one of the two.
+pub(super) fn map(table: &mut Table<'_>, key: &'static str) -> Option<MapSection> {
+    match table.one_of(key, "table") {
+        Some("table") => table.opt("table", text).map(MapSection::Table),
+        Some(_) => rows(table, key).map(MapSection::Rows),
+        None => None,
+    }
+}
+
+/// Typed rows under `key`, at least one if the key is there.
+pub(super) fn rows(table: &mut Table<'_>, key: &'static str) -> Option<Typed<Vec<RowSection>>> {
+    let span = table.value(key)?.span();
+    let tables = table.tables(key, "");
+    let count = tables.len();
+    if table.is_empty_list(key) {
+        table.bad_value(key, &span, Fault::new("the list is empty").help("at least one row is needed"));
+    }
+    let rows: Vec<_> = tables.into_iter().filter_map(row).collect();
+    in_order(table, key, &rows);
+    (rows.len() == count && count > 0).then(|| Typed::new(rows, span))
+}
+
+/// Rows must rise or fall strictly with outdoor temperature: a swapped pair is a slip.
+fn in_order(table: &Table<'_>, key: &str, rows: &[RowSection]) {
+    let rising = match rows {
+        [first, second, ..] => second.outdoor.base() > first.outdoor.base(),
+        _ => return,
+    };
+    for pair in rows.windows(2) {
+        let [before, row] = pair else { continue };
+        let (a, b) = (before.outdoor.base(), row.outdoor.base());
+        if a == b || (b > a) != rising {
+            let (first, second) = (table.typed(&before.outdoor.span), table.typed(&row.outdoor.span));
+            let fault = match a == b {
+                true => Fault::new(format!("two rows stand at {second}")).help("keep one of them"),
+                false => Fault::new(format!("the row at {second} is out of order after the one at {first}"))
+                    .help("sort the rows by outdoor temperature, rising or falling"),
+            };
+            table.bad_form(key, &row.outdoor.span, fault);
+            return;
+        }
+    }
+}
+
+fn row(mut table: Table<'_>) -> Option<RowSection> {
+    let outdoor = table.req("outdoor", quantity::<Temperature>(OUTDOORS));
+    let least = point(&mut table, ["least", "least_cop", "least_power"]);
+    let rated = point(&mut table, ["rated", "rated_cop", "rated_power"]);
+    if !table.has("greatest") {
+        table.need("greatest");
+    }
+    let greatest = point(&mut table, ["greatest", "greatest_cop", "greatest_power"]);
+    let named = [("least", &least), ("rated", &rated), ("greatest", &greatest)];
+    let given: Vec<_> = named.iter().filter_map(|(name, point)| Some((*name, point.as_ref()?))).collect();
+    for pair in given.windows(2) {
+        let [(lower, low), (upper, high)] = pair else { continue };
+        if low.capacity.base() > high.capacity.base() {
+            let (less, more) = (table.typed(&low.capacity.span), table.typed(&high.capacity.span));
+            let fault = Fault::new(format!("{lower}, {less}, is more than {upper}, {more}"));
+            table.bad_form(
+                lower,
+                &low.capacity.span,
+                fault.allowed("least, rated and greatest in rising order"),
+            );
+        }
+    }
+    let span = table.span.clone();
+    table.done();
+    Some(RowSection { outdoor: outdoor?, least, rated, greatest: greatest?, span })
+}
+
+fn point(table: &mut Table<'_>, [key, cop, power]: [&'static str; 3]) -> Option<PointSection> {
+    let capacity = table.opt(key, quantity::<Power>(CAPACITY));
+    let either = if table.has(key) || table.has(cop) || table.has(power) {
+        if !table.has(key) {
+            table.need(key);
+        }
+        table.one_of(cop, power)
+    } else {
+        // Asked for all the same, so that the keys count as known.
+        table.value(cop);
+        table.value(power);
+        None
+    };
+    let draw = match either {
+        Some(key) if key == cop => {
+            let typed = table.opt(cop, number(from_to(COP.0, COP.1)))?;
+            Typed::new(DrawSection::Cop(typed.value), typed.span)
+        }
+        Some(_) => {
+            let typed = table.opt(power, quantity::<Power>(CAPACITY))?;
+            plausible(table, power, capacity.as_ref(), &typed);
+            Typed::new(DrawSection::Power(typed.value), typed.span)
+        }
+        None => return None,
+    };
+    Some(PointSection { capacity: capacity?, draw })
+}
+
+/// Capacity over draw must lie in the same range as a typed COP.
+fn plausible(table: &Table<'_>, key: &str, capacity: Option<&Typed<Power>>, draw: &Typed<Power>) {
+    let Some(capacity) = capacity else { return };
+    let cop = capacity.base() / draw.base();
+    if !(COP.0..=COP.1).contains(&cop) {
+        let (out, drawn) = (table.typed(&capacity.span), table.typed(&draw.span));
+        let fault = Fault::new(format!("{out} from a draw of {drawn} would be a COP of {}", digits(cop)));
+        let fault = fault.allowed(format!("a COP of {} to {}", digits(COP.0), digits(COP.1)));
+        table.bad_form(
+            key,
+            &draw.span,
+            fault.help("see whether capacity and power are in the units they say"),
+        );
+    }
+}
