@@ -126,7 +126,9 @@ fn escaped(text: &str) -> String {
 
 /// XML allows no control characters: they become spaces.
 fn cleaned(text: &str) -> String {
-    text.chars().map(|c| if c.is_control() || matches!(c, '\u{FFFE}' | '\u{FFFF}') { ' ' } else { c }).collect()
+    text.chars()
+        .map(|c| if c.is_control() || matches!(c, '\u{FFFE}' | '\u{FFFF}') { ' ' } else { c })
+        .collect()
 }
 
 fn failed(error: impl std::fmt::Display) -> ChartError {
@@ -197,7 +199,13 @@ fn shortened(line: String, kind: &Type, widest: f64) -> Result<String, ChartErro
 
 impl Canvas<'_> {
     /// A filled rectangle between two corners.
-    pub(super) fn rectangle(&self, from: Point, to: Point, fill: Colour, opacity: f64) -> Result<(), ChartError> {
+    pub(super) fn rectangle(
+        &self,
+        from: Point,
+        to: Point,
+        fill: Colour,
+        opacity: f64,
+    ) -> Result<(), ChartError> {
         let style = paint(fill, opacity).filled();
         self.area.draw(&Rectangle::new([scaled(from), scaled(to)], style)).map_err(failed)
     }

@@ -37,9 +37,9 @@ impl CapacityChart {
     /// The same values give the same bytes.
     ///
     /// # Errors
-    /// [`ChartError::Empty`] without panels or for a panel whose load has fewer than two points,
-    /// [`ChartError::BadValue`] for a value that is not finite, a load, output or count of hours below
-    /// zero, or temperatures that are not in rising order.
+    /// [`ChartError::Empty`] without panels, for a load of fewer than two points or a machine of none,
+    /// [`ChartError::BadValue`] for a temperature beyond ±10,000, a load, output or count of hours
+    /// outside 0–10⁷, anything not a number, or temperatures that are not in rising order.
     pub fn draw(&self) -> Result<String, ChartError> {
         self.checked()?;
         let frame = Frame::laid_out(&self.title, &self.subtitle, &self.key(), &self.foot)?;
@@ -77,8 +77,12 @@ impl CapacityChart {
         [
             ("heat the zone needs", Entry::Load, true),
             ("most a machine can give", Entry::Machine, any(|p| !p.machines.is_empty())),
-            ("between its least and most output", Entry::Band, any(|p| p.machines.iter().any(|m| m.least.is_some()))),
-            ("balance: when colder, this machine alone falls short", Entry::Ring, any(|p| !p.balances.is_empty())),
+            (
+                "between its least and most output",
+                Entry::Band,
+                any(|p| p.machines.iter().any(|m| m.least.is_some())),
+            ),
+            ("balance: colder than this, it falls short", Entry::Ring, any(|p| !p.balances.is_empty())),
         ]
         .into_iter()
         .filter_map(|(words, entry, shown)| shown.then_some((words, entry)))

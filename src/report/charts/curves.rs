@@ -60,6 +60,9 @@ impl CapacityPanel {
         rising("load", &self.load)?;
         rising("hours", &self.hours)?;
         for machine in &self.machines {
+            if machine.greatest.is_empty() {
+                return Err(ChartError::Empty);
+            }
             rising(&machine.name, &machine.greatest)?;
             rising(&machine.name, machine.least.as_deref().unwrap_or_default())?;
         }
@@ -70,7 +73,8 @@ impl CapacityPanel {
 }
 
 fn sound(name: &str, temperature: f64, value: f64) -> Result<(), ChartError> {
-    if temperature.is_finite() && value.is_finite() && value >= 0.0 {
+    // Anything above the bounds is a slip, and its digits would not fit beside the axis.
+    if temperature.abs() <= 10_000.0 && (0.0..=1e7).contains(&value) {
         return Ok(());
     }
     Err(ChartError::BadValue(format!("{value} at {temperature} for {name}")))

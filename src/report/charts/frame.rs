@@ -46,7 +46,12 @@ pub(super) struct Frame {
 
 impl Frame {
     /// Breaks the words into lines; `key` are the words of the key's entries.
-    pub(super) fn laid_out(title: &str, subtitle: &str, key: &[String], foot: &str) -> Result<Self, ChartError> {
+    pub(super) fn laid_out(
+        title: &str,
+        subtitle: &str,
+        key: &[String],
+        foot: &str,
+    ) -> Result<Self, ChartError> {
         let widest = WIDTH - 2.0 * MARGIN;
         let lines = |text: &str, kind: &Type| match text.trim() {
             "" => Ok(Vec::new()),

@@ -51,7 +51,11 @@ impl Scale {
 pub(super) fn step(span: f64, most: f64) -> f64 {
     let rough = (span / most.max(1.0)).max(1e-9);
     let power = 10f64.powf(rough.log10().floor());
-    [1.0, 2.0, 5.0, 10.0].into_iter().map(|n| n * power).find(|s| *s >= rough * 0.999_999).unwrap_or(10.0 * power)
+    [1.0, 2.0, 5.0, 10.0]
+        .into_iter()
+        .map(|n| n * power)
+        .find(|s| *s >= rough * 0.999_999)
+        .unwrap_or(10.0 * power)
 }
 
 /// The multiples of `step` from `low` to `high`, both ends included.

@@ -109,16 +109,10 @@ mod tests {
     const FULL: Matrix = [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]];
     // Machado, Oliveira, Fernandes, "A Physiologically-based Model for Simulation of Color Vision
     // Deficiency", IEEE TVCG 15(6), 2009, severity 1.0; written down from memory.
-    const DEUTERANOPIA: Matrix = [
-        [0.367322, 0.860646, -0.227968],
-        [0.280085, 0.672501, 0.047413],
-        [-0.011820, 0.042940, 0.968881],
-    ];
-    const PROTANOPIA: Matrix = [
-        [0.152286, 1.052583, -0.204868],
-        [0.114503, 0.786281, 0.099216],
-        [-0.003882, -0.048116, 1.051998],
-    ];
+    const DEUTERANOPIA: Matrix =
+        [[0.367322, 0.860646, -0.227968], [0.280085, 0.672501, 0.047413], [-0.011820, 0.042940, 0.968881]];
+    const PROTANOPIA: Matrix =
+        [[0.152286, 1.052583, -0.204868], [0.114503, 0.786281, 0.099216], [-0.003882, -0.048116, 1.051998]];
 
     fn times(m: &Matrix, v: [f64; 3]) -> [f64; 3] {
         m.map(|row| row[0] * v[0] + row[1] * v[1] + row[2] * v[2])
@@ -152,7 +146,10 @@ mod tests {
     }
 
     fn least(colours: &[Colour]) -> f64 {
-        let pairs = colours.iter().enumerate().flat_map(|(i, a)| colours[i + 1..].iter().map(move |b| distance(*a, *b)));
+        let pairs = colours
+            .iter()
+            .enumerate()
+            .flat_map(|(i, a)| colours[i + 1..].iter().map(move |b| distance(*a, *b)));
         pairs.fold(f64::INFINITY, f64::min)
     }
 

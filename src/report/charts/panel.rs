@@ -4,7 +4,7 @@
 
 use super::ChartError;
 use super::canvas::{self, Point, Type};
-use super::curves::{CapacityPanel, MachineCurve};
+use super::curves::{Balance, CapacityPanel, MachineCurve};
 use super::frame::{MARGIN, WIDTH};
 use super::numbers::{self, Scale, grouped};
 use super::palette::{self, Colour};
@@ -13,11 +13,12 @@ use super::placing::{self, Clutter, Plate};
 pub(super) const ZONE: Type = Type::bold(15.0, palette::INK);
 pub(super) const TICK: Type = Type::plain(11.5, palette::MUTED);
 pub(super) const MARK: Type = Type::plain(12.0, palette::INK);
+pub(super) const FACT: Type = Type::plain(11.5, palette::INK);
 pub(super) const NAME_SIZE: f64 = 12.5;
 pub(super) const NAME_LINE: f64 = 15.5;
 
 pub(super) const LEFT: f64 = MARGIN + 66.0;
-pub(super) const NAMES: f64 = 186.0;
+pub(super) const NAMES: f64 = 196.0;
 pub(super) const RIGHT: f64 = WIDTH - MARGIN - NAMES - 16.0;
 pub(super) const PLOT: f64 = 216.0;
 pub(super) const STRIP: f64 = 46.0;
@@ -46,6 +47,8 @@ pub(super) struct Over {
 /// A machine's name right of the plot.
 pub(super) struct EndLabel {
     pub(super) lines: Vec<String>,
+    /// Balance point and cut-out, where they do not stand inside the plot.
+    pub(super) facts: Vec<String>,
     pub(super) middle: f64,
     pub(super) from: Point,
     pub(super) colour: Colour,
@@ -68,9 +71,12 @@ impl<'a> Panel<'a> {
         temperature_unit: &'a str,
         power_unit: &'a str,
     ) -> Result<Self, ChartError> {
-        let mut panel = Self::bare(data, span, top, (temperature_unit, power_unit))?;
+        let units = (temperature_unit, power_unit);
+        let names = end_labels(data, span.0, temperature_unit)?;
+        let plot = PLOT.max(names.iter().map(EndLabel::height).sum::<f64>() - 16.0);
+        let mut panel = Self::bare(data, span, (top, plot), units)?;
         panel.marks = panel.placed_marks()?;
-        panel.names = panel.placed_names()?;
+        panel.names = panel.placed_names(names);
         panel.notes = panel.placed_notes()?;
         Ok(panel)
     }
@@ -78,19 +84,20 @@ impl<'a> Panel<'a> {
     fn bare(
         data: &'a CapacityPanel,
         span: (f64, f64),
-        top: f64,
+        (top, plot): (f64, f64),
         units: (&'a str, &'a str),
     ) -> Result<Self, ChartError> {
         let zone = canvas::wrapped(&data.zone, &ZONE, WIDTH - 2.0 * MARGIN, 1)?.concat();
         let zone_base = top + 18.0;
-        let marks = if data.marks.is_empty() { 0.0 } else { 22.0 };
-        let (plot_top, plot_bottom) = (zone_base + 16.0 + marks, zone_base + 16.0 + marks + PLOT);
+        let marks = if data.marks.is_empty() { 12.0 } else { 22.0 };
+        let (plot_top, plot_bottom) = (zone_base + 16.0 + marks, zone_base + 16.0 + marks + plot);
         let lines = data.machines.iter().map(|m| m.greatest.as_slice()).chain([data.load.as_slice()]);
         let most = lines.flatten().map(|point| point.1).fold(0.0, f64::max).max(1e-6);
         let power_step = numbers::step(most * 1.04, 5.0);
         let highest = (most * 1.04 / power_step).ceil() * power_step;
         let strip_top = plot_bottom + 26.0;
-        let hours = data.hours.iter().filter(|bin| inside(span, bin.0)).map(|bin| bin.1).fold(0.0, f64::max).max(1.0);
+        let hours =
+            data.hours.iter().filter(|bin| inside(span, bin.0)).map(|bin| bin.1).fold(0.0, f64::max).max(1.0);
         Ok(Self {
             data,
             temperature: Scale { low: span.0, high: span.1, from: LEFT + 6.0, to: RIGHT },
@@ -134,22 +141,17 @@ impl<'a> Panel<'a> {
     }
 
     /// Machines' names right of the plot, each as near as can be to where its line ends.
-    fn placed_names(&self) -> Result<Vec<EndLabel>, ChartError> {
-        let (mut labels, mut wanted, mut sizes) = (Vec::new(), Vec::new(), Vec::new());
-        for (index, machine) in self.data.machines.iter().enumerate() {
-            let Some(end) = machine.greatest.last() else { continue };
-            let colour = palette::line(index);
-            let lines = canvas::wrapped(&machine.name, &Type::bold(NAME_SIZE, colour), NAMES, 2)?;
-            let from = self.at(*end);
-            sizes.push(lines.len() as f64 * NAME_LINE + 5.0);
-            wanted.push(from.1);
-            labels.push(EndLabel { lines, middle: from.1, from, colour });
+    fn placed_names(&self, mut labels: Vec<EndLabel>) -> Vec<EndLabel> {
+        for label in &mut labels {
+            label.from = self.at(label.from);
         }
+        let wanted: Vec<f64> = labels.iter().map(|label| label.from.1).collect();
+        let sizes: Vec<f64> = labels.iter().map(EndLabel::height).collect();
         let middles = placing::spread(&wanted, &sizes, self.power.to - 8.0, self.power.from + 8.0);
         for (label, middle) in labels.iter_mut().zip(middles) {
             label.middle = middle;
         }
-        Ok(labels)
+        labels
     }
 
     /// Words inside the plot: the load's name, balance points, where a machine goes off.
@@ -167,7 +169,12 @@ impl<'a> Panel<'a> {
             let (x, y) = self.at((balance.temperature, balance.load));
             clutter.plates.push(Plate { left: x, top: y, right: x, bottom: y }.grown(6.0));
         }
-        let bounds = Plate { left: LEFT + 4.0, top: self.power.to + 2.0, right: RIGHT - 4.0, bottom: self.power.from - 4.0 };
+        let bounds = Plate {
+            left: LEFT + 4.0,
+            top: self.power.to + 2.0,
+            right: RIGHT - 4.0,
+            bottom: self.power.from - 4.0,
+        };
         let mut notes = Vec::new();
         for (words, anchor, colour) in self.remarks()? {
             let kind = Type::bold(12.0, colour);
@@ -181,20 +188,22 @@ impl<'a> Panel<'a> {
 
     /// What is to be said inside the plot, about which point, in which colour.
     fn remarks(&self) -> Result<Vec<(String, Point, Colour)>, ChartError> {
-        let (unit, several) = (self.units.0, self.data.balances.len() > 1);
         let mut remarks = Vec::new();
-        for balance in &self.data.balances {
-            let mut words = format!("balance {} {unit}", grouped(balance.temperature));
-            if several {
-                let name = canvas::wrapped(&balance.machine, &Type::bold(12.0, palette::INK), 170.0, 1)?.concat();
+        let beside = crowded(self.data);
+        let named = |balance: &Balance| self.data.machines.iter().any(|m| m.name == balance.machine);
+        for balance in self.data.balances.iter().filter(|balance| !(beside && named(balance))) {
+            let mut words = balance_words(balance, self.units.0);
+            if self.data.balances.len() > 1 {
+                let name =
+                    canvas::wrapped(&balance.machine, &Type::bold(12.0, palette::INK), 170.0, 1)?.concat();
                 words = format!("{words}, {name}");
             }
             let at = self.at((balance.temperature, balance.load));
-            remarks.push((words, at, self.text_colour(&balance.machine)));
+            remarks.push((words, at, readable(self.colour_of(&balance.machine))));
         }
-        for (index, machine) in self.data.machines.iter().enumerate() {
+        for (index, machine) in self.data.machines.iter().enumerate().filter(|_| !beside) {
             if let Some(end) = self.cold_end(machine) {
-                let words = format!("off below {} {unit}", grouped(end.0));
+                let words = off_words(end.0, self.units.0);
                 remarks.push((words, self.at(end), readable(palette::line(index))));
             }
         }
@@ -206,16 +215,58 @@ impl<'a> Panel<'a> {
 
     /// The cold end of a machine's line where the axis goes on to the left of it.
     pub(super) fn cold_end(&self, machine: &MachineCurve) -> Option<(f64, f64)> {
-        machine.greatest.first().copied().filter(|end| end.0 > self.temperature.low + 1e-9)
+        cold_end(machine, self.temperature.low)
     }
 
     pub(super) fn colour_of(&self, machine: &str) -> Colour {
         self.data.machines.iter().position(|m| m.name == machine).map_or(palette::INK, palette::line)
     }
+}
 
-    fn text_colour(&self, machine: &str) -> Colour {
-        readable(self.colour_of(machine))
+impl EndLabel {
+    /// With the gap to the next.
+    fn height(&self) -> f64 {
+        (self.lines.len() + self.facts.len()) as f64 * NAME_LINE + 6.0
     }
+}
+
+/// Whether there are too many balance points to name each one inside the plot: then they stand with the names.
+fn crowded(data: &CapacityPanel) -> bool {
+    data.balances.len() > 2
+}
+
+fn balance_words(balance: &Balance, unit: &str) -> String {
+    format!("balance {} {unit}", grouped(balance.temperature))
+}
+
+fn off_words(temperature: f64, unit: &str) -> String {
+    format!("off below {} {unit}", grouped(temperature))
+}
+
+fn cold_end(machine: &MachineCurve, low: f64) -> Option<(f64, f64)> {
+    machine.greatest.first().copied().filter(|end| end.0 > low + 1e-9)
+}
+
+/// The words right of the plot, not yet placed (`from` is still temperature and output).
+fn end_labels(data: &CapacityPanel, low: f64, unit: &str) -> Result<Vec<EndLabel>, ChartError> {
+    let mut labels = Vec::new();
+    for (index, machine) in data.machines.iter().enumerate() {
+        let Some(from) = machine.greatest.last().copied() else { continue };
+        let colour = palette::line(index);
+        let lines = canvas::wrapped(&machine.name, &Type::bold(NAME_SIZE, colour), NAMES, 2)?;
+        let mut facts = Vec::new();
+        if crowded(data) {
+            let own = data.balances.iter().filter(|balance| balance.machine == machine.name);
+            facts.extend(own.map(|balance| balance_words(balance, unit)));
+            facts.extend(cold_end(machine, low).map(|end| off_words(end.0, unit)));
+        }
+        let facts = match facts.join(", ").as_str() {
+            "" => Vec::new(),
+            words => canvas::wrapped(words, &FACT, NAMES, 2)?,
+        };
+        labels.push(EndLabel { lines, facts, middle: 0.0, from, colour });
+    }
+    Ok(labels)
 }
 
 pub(super) fn inside((low, high): (f64, f64), value: f64) -> bool {
@@ -226,4 +277,3 @@ pub(super) fn inside((low, high): (f64, f64), value: f64) -> bool {
 pub(super) fn readable(colour: Colour) -> Colour {
     colour.mixed(palette::INK, 0.35)
 }
-

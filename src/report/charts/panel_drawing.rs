@@ -4,10 +4,10 @@
 
 use super::ChartError;
 use super::canvas::{self, Align, Canvas, Point, Stroke, Type};
+use super::frame::MARGIN;
 use super::numbers::{self, grouped};
 use super::palette::{self, Colour};
-use super::panel::{LEFT, NAME_LINE, NAME_SIZE, Panel, RIGHT, TICK, MARK, ZONE, inside, readable};
-use super::frame::MARGIN;
+use super::panel::{FACT, LEFT, MARK, NAME_LINE, NAME_SIZE, Panel, RIGHT, TICK, ZONE, inside, readable};
 
 /// The load line.
 pub(super) const LOAD: Stroke = Stroke(4.0, palette::INK);
@@ -107,7 +107,8 @@ impl Panel<'_> {
             if upper.len() < 2 {
                 continue;
             }
-            let outline: Vec<Point> = self.line(&upper).into_iter().chain(self.line(&lower).into_iter().rev()).collect();
+            let outline: Vec<Point> =
+                self.line(&upper).into_iter().chain(self.line(&lower).into_iter().rev()).collect();
             canvas.shape(&outline, palette::line(index), opacity)?;
         }
         Ok(())
@@ -134,10 +135,16 @@ impl Panel<'_> {
             let elbow = (RIGHT + 12.0, label.middle);
             canvas.path(&[(label.from.0 + 2.0, label.from.1), elbow], Stroke(0.9, label.colour))?;
             let kind = Type::bold(NAME_SIZE, readable(label.colour));
-            let top = label.middle - label.lines.len() as f64 * NAME_LINE / 2.0;
-            for (row, line) in label.lines.iter().enumerate() {
+            let rows = label
+                .lines
+                .iter()
+                .map(|line| (line, &kind))
+                .chain(label.facts.iter().map(|line| (line, &FACT)));
+            let count = label.lines.len() + label.facts.len();
+            let top = label.middle - count as f64 * NAME_LINE / 2.0;
+            for (row, (line, kind)) in rows.enumerate() {
                 let base = top + row as f64 * NAME_LINE + 12.2;
-                canvas.words(line, (RIGHT + 16.0, base), Align::Left, &kind)?;
+                canvas.words(line, (RIGHT + 16.0, base), Align::Left, kind)?;
             }
         }
         Ok(())

@@ -24,7 +24,10 @@ impl Plate {
     }
 
     fn meets(&self, other: &Plate) -> bool {
-        self.left < other.right && other.left < self.right && self.top < other.bottom && other.top < self.bottom
+        self.left < other.right
+            && other.left < self.right
+            && self.top < other.bottom
+            && other.top < self.bottom
     }
 
     /// The point of the rectangle that is nearest to another point.
@@ -36,12 +39,8 @@ impl Plate {
     pub(super) fn clipped(&self, a: Point, b: Point) -> Option<(Point, Point)> {
         let (dx, dy) = (b.0 - a.0, b.1 - a.1);
         let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
-        let sides = [
-            (-dx, a.0 - self.left),
-            (dx, self.right - a.0),
-            (-dy, a.1 - self.top),
-            (dy, self.bottom - a.1),
-        ];
+        let sides =
+            [(-dx, a.0 - self.left), (dx, self.right - a.0), (-dy, a.1 - self.top), (dy, self.bottom - a.1)];
         for (towards, room) in sides {
             if towards == 0.0 {
                 if room < 0.0 {
@@ -125,10 +124,13 @@ impl Clutter {
             let near = plate.nearest(anchor);
             let distance = (near.0 - anchor.0).hypot(near.1 - anchor.1);
             let soon = distance + (11.0 - distance).max(0.0) * 30.0;
-            if best.is_some_and(|(cost, _)| soon >= cost) || self.plates.iter().any(|p| p.meets(&plate.grown(3.0))) {
+            if best.is_some_and(|(cost, _)| soon >= cost)
+                || self.plates.iter().any(|p| p.meets(&plate.grown(3.0)))
+            {
                 continue;
             }
-            let cost = soon + LINE_COST * self.crossings(&plate.grown(3.0)) as f64 + self.leader_cost(near, anchor);
+            let cost =
+                soon + LINE_COST * self.crossings(&plate.grown(3.0)) as f64 + self.leader_cost(near, anchor);
             if best.is_none_or(|(least, _)| cost < least) {
                 best = Some((cost, plate));
             }
@@ -151,8 +153,9 @@ impl Clutter {
         }
         let start = (anchor.0 + dx / far * CLEAR, anchor.1 + dy / far * CLEAR);
         let words = self.plates.iter().filter(|plate| plate.clipped(start, near).is_some()).count();
-        let crosses =
-            |line: &&Vec<Point>| line.windows(2).any(|pair| matches!(pair, [a, b] if cross(start, near, *a, *b)));
+        let crosses = |line: &&Vec<Point>| {
+            line.windows(2).any(|pair| matches!(pair, [a, b] if cross(start, near, *a, *b)))
+        };
         let lines = self.lines.iter().filter(crosses).count();
         words as f64 * WORDS_COST + lines as f64 * LINE_COST
     }

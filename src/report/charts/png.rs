@@ -31,8 +31,11 @@ const MOST_PIXELS: f32 = 20_000.0;
 /// [`ChartError::Pixels`] when the SVG cannot be read or the scale is out of range.
 pub fn png(svg: &str, scale: f32) -> Result<Vec<u8>, ChartError> {
     let wrong = |why: String| ChartError::Pixels(why);
-    let options =
-        Options { fontdb: Arc::clone(&EMBEDDED), font_family: fonts::FAMILY.to_string(), ..Options::default() };
+    let options = Options {
+        fontdb: Arc::clone(&EMBEDDED),
+        font_family: fonts::FAMILY.to_string(),
+        ..Options::default()
+    };
     let tree = Tree::from_str(svg, &options).map_err(|e| wrong(e.to_string()))?;
     let (width, height) = ((tree.size().width() * scale).ceil(), (tree.size().height() * scale).ceil());
     if !(scale > 0.0 && width <= MOST_PIXELS && height <= MOST_PIXELS) {
@@ -47,6 +50,35 @@ pub fn png(svg: &str, scale: f32) -> Result<Vec<u8>, ChartError> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::report::charts::canvas::{self, Align, Sheet, Type};
+    use crate::report::charts::palette;
+    use resvg::usvg::{Group, Node};
+
+    fn width_of_words(group: &Group) -> f64 {
+        let widths = group.children().iter().map(|node| match node {
+            Node::Group(inner) => width_of_words(inner),
+            Node::Text(words) => f64::from(words.abs_bounding_box().width()),
+            _ => 0.0,
+        });
+        widths.fold(0.0, f64::max)
+    }
+
+    #[test]
+    fn words_are_measured_as_wide_as_they_are_set() {
+        // Independent: usvg 0.47, which shapes with kerning. Ours may be a little wider, never narrower.
+        for (text, bold) in
+            [("Heat pump and propane", false), ("Heat pump and propane", true), ("$10,000,000", true)]
+        {
+            let kind = Type { size: 20.0, bold, colour: palette::INK };
+            let sheet = Sheet { width: 400.0, height: 40.0, title: "", description: "" };
+            let svg = canvas::picture(&sheet, |c| c.words(text, (10.0, 30.0), Align::Left, &kind)).unwrap();
+            let options = Options { fontdb: Arc::clone(&EMBEDDED), ..Options::default() };
+            let tree = Tree::from_str(&svg, &options).unwrap();
+            let set = width_of_words(tree.root());
+            let ours = canvas::width(text, &kind).unwrap();
+            assert!(ours >= set - 0.5 && ours <= set * 1.03, "{text}: measured {ours}, set {set}");
+        }
+    }
 
     #[test]
     fn what_cannot_be_made_into_pixels_is_refused() {

@@ -25,6 +25,9 @@ const SIGN: f64 = 19.0;
 /// Names may take this much of the width; 60 letters then fit into two lines.
 const WIDEST_NAME: f64 = 270.0;
 
+/// The largest amount whose digits still leave room for bars; also keeps infinity out.
+const MOST: f64 = 1e12;
+
 /// The yearly cost of several options, side by side.
 #[derive(Debug, Clone, PartialEq)]
 pub struct YearlyCostChart {
@@ -61,7 +64,8 @@ impl YearlyCostChart {
     /// The same values give the same bytes.
     ///
     /// # Errors
-    /// [`ChartError::Empty`] without options, [`ChartError::BadValue`] for a negative or endless amount,
+    /// [`ChartError::Empty`] without options, [`ChartError::BadValue`] for an amount below zero, above 10¹² or
+    /// not a number,
     /// [`ChartError::PartsDiffer`] where a total is not the sum of its parts.
     pub fn draw(&self) -> Result<String, ChartError> {
         self.checked()?;
@@ -87,7 +91,7 @@ impl YearlyCostChart {
         for option in &self.options {
             let amounts = option.segments.iter().map(|(name, amount)| (name.as_str(), *amount));
             for (name, amount) in amounts.chain([("total", option.total)]) {
-                if !(amount.is_finite() && amount >= 0.0) {
+                if !(0.0..=MOST).contains(&amount) {
                     return Err(ChartError::BadValue(format!("{amount} for {name} of “{}”", option.name)));
                 }
             }
@@ -101,8 +105,10 @@ impl YearlyCostChart {
 
     fn described(&self) -> String {
         let option = |bar: &CostBar| {
-            let parts: Vec<String> =
-                bar.shown().map(|(use_, amount)| format!("{use_} {}", money(&self.currency, *amount))).collect();
+            let parts: Vec<String> = bar
+                .shown()
+                .map(|(use_, amount)| format!("{use_} {}", money(&self.currency, *amount)))
+                .collect();
             let warning = bar.warning.as_ref().map_or(String::new(), |words| format!(", {words}"));
             let parts = if parts.is_empty() { String::new() } else { format!(" ({})", parts.join(", ")) };
             format!("{}: {}{parts}{warning}.", bar.name, money(&self.currency, bar.total))
@@ -262,7 +268,13 @@ impl Row {
 }
 
 /// One part of a bar, parted from the next by white, with its amount where that fits.
-fn segment(canvas: &Canvas<'_>, place: Plate, name: &str, amount: &str, cold: bool) -> Result<(), ChartError> {
+fn segment(
+    canvas: &Canvas<'_>,
+    place: Plate,
+    name: &str,
+    amount: &str,
+    cold: bool,
+) -> Result<(), ChartError> {
     let colour = palette::end_use(name);
     let width = place.right - place.left;
     let seam = if width > 3.0 { 1.0 } else { 0.0 };
