@@ -5,6 +5,7 @@
 use super::ChartError;
 use super::canvas::{self, Point, Type};
 use super::curves::{Balance, CapacityPanel, MachineCurve};
+use super::end_labels::{EndLabel, NAMES, balance_words, cold_end, crowded, end_labels, off_words, readable};
 use super::frame::{MARGIN, WIDTH};
 use super::numbers::{self, Scale, grouped};
 use super::palette::{self, Colour};
@@ -13,12 +14,8 @@ use super::placing::{self, Clutter, Plate};
 pub(super) const ZONE: Type = Type::bold(15.0, palette::INK);
 pub(super) const TICK: Type = Type::plain(11.5, palette::MUTED);
 pub(super) const MARK: Type = Type::plain(12.0, palette::INK);
-pub(super) const FACT: Type = Type::plain(11.5, palette::INK);
-pub(super) const NAME_SIZE: f64 = 12.5;
-pub(super) const NAME_LINE: f64 = 15.5;
 
 pub(super) const LEFT: f64 = MARGIN + 66.0;
-pub(super) const NAMES: f64 = 196.0;
 pub(super) const RIGHT: f64 = WIDTH - MARGIN - NAMES - 16.0;
 pub(super) const PLOT: f64 = 216.0;
 pub(super) const STRIP: f64 = 46.0;
@@ -42,16 +39,6 @@ pub(super) struct Over {
     pub(super) words: String,
     pub(super) middle: f64,
     pub(super) half: f64,
-}
-
-/// A machine's name right of the plot.
-pub(super) struct EndLabel {
-    pub(super) lines: Vec<String>,
-    /// Balance point and cut-out, where they do not stand inside the plot.
-    pub(super) facts: Vec<String>,
-    pub(super) middle: f64,
-    pub(super) from: Point,
-    pub(super) colour: Colour,
 }
 
 /// Words inside the plot, and the point they speak of.
@@ -95,14 +82,15 @@ impl<'a> Panel<'a> {
         let most = lines.flatten().map(|point| point.1).fold(0.0, f64::max).max(1e-6);
         let power_step = numbers::step(most * 1.04, 5.0);
         let highest = (most * 1.04 / power_step).ceil() * power_step;
-        let strip_top = plot_bottom + 26.0;
+        let (gap, strip) = if data.hours.is_empty() { (0.0, 0.0) } else { (26.0, STRIP) };
+        let strip_top = plot_bottom + gap;
         let hours =
             data.hours.iter().filter(|bin| inside(span, bin.0)).map(|bin| bin.1).fold(0.0, f64::max).max(1.0);
         Ok(Self {
             data,
             temperature: Scale { low: span.0, high: span.1, from: LEFT + 6.0, to: RIGHT },
             power: Scale { low: 0.0, high: highest, from: plot_bottom, to: plot_top },
-            hours: Scale { low: 0.0, high: hours, from: strip_top + STRIP, to: strip_top },
+            hours: Scale { low: 0.0, high: hours, from: strip_top + strip, to: strip_top },
             zone: (zone, zone_base),
             power_step,
             marks: Vec::new(),
@@ -223,57 +211,6 @@ impl<'a> Panel<'a> {
     }
 }
 
-impl EndLabel {
-    /// With the gap to the next.
-    fn height(&self) -> f64 {
-        (self.lines.len() + self.facts.len()) as f64 * NAME_LINE + 6.0
-    }
-}
-
-/// Whether there are too many balance points to name each one inside the plot: then they stand with the names.
-fn crowded(data: &CapacityPanel) -> bool {
-    data.balances.len() > 2
-}
-
-fn balance_words(balance: &Balance, unit: &str) -> String {
-    format!("balance {} {unit}", grouped(balance.temperature))
-}
-
-fn off_words(temperature: f64, unit: &str) -> String {
-    format!("off below {} {unit}", grouped(temperature))
-}
-
-fn cold_end(machine: &MachineCurve, low: f64) -> Option<(f64, f64)> {
-    machine.greatest.first().copied().filter(|end| end.0 > low + 1e-9)
-}
-
-/// The words right of the plot, not yet placed (`from` is still temperature and output).
-fn end_labels(data: &CapacityPanel, low: f64, unit: &str) -> Result<Vec<EndLabel>, ChartError> {
-    let mut labels = Vec::new();
-    for (index, machine) in data.machines.iter().enumerate() {
-        let Some(from) = machine.greatest.last().copied() else { continue };
-        let colour = palette::line(index);
-        let lines = canvas::wrapped(&machine.name, &Type::bold(NAME_SIZE, colour), NAMES, 2)?;
-        let mut facts = Vec::new();
-        if crowded(data) {
-            let own = data.balances.iter().filter(|balance| balance.machine == machine.name);
-            facts.extend(own.map(|balance| balance_words(balance, unit)));
-            facts.extend(cold_end(machine, low).map(|end| off_words(end.0, unit)));
-        }
-        let facts = match facts.join(", ").as_str() {
-            "" => Vec::new(),
-            words => canvas::wrapped(words, &FACT, NAMES, 2)?,
-        };
-        labels.push(EndLabel { lines, facts, middle: 0.0, from, colour });
-    }
-    Ok(labels)
-}
-
 pub(super) fn inside((low, high): (f64, f64), value: f64) -> bool {
     low <= value && value <= high
-}
-
-/// A machine's colour, dark enough for words.
-pub(super) fn readable(colour: Colour) -> Colour {
-    colour.mixed(palette::INK, 0.35)
 }

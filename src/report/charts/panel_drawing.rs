@@ -4,10 +4,11 @@
 
 use super::ChartError;
 use super::canvas::{self, Align, Canvas, Point, Stroke, Type};
+use super::end_labels::{FACT, NAME_LINE, NAME_SIZE, readable};
 use super::frame::MARGIN;
 use super::numbers::{self, grouped};
 use super::palette::{self, Colour};
-use super::panel::{FACT, LEFT, MARK, NAME_LINE, NAME_SIZE, Panel, RIGHT, TICK, ZONE, inside, readable};
+use super::panel::{LEFT, MARK, Panel, RIGHT, TICK, ZONE, inside};
 
 /// The load line.
 pub(super) const LOAD: Stroke = Stroke(4.0, palette::INK);
@@ -177,7 +178,7 @@ fn dashes(canvas: &Canvas<'_>, x: f64, top: f64, bottom: f64) -> Result<(), Char
 }
 
 /// Both lines at every temperature where either has a point, as far as both reach.
-fn overlap(a: &[(f64, f64)], b: &[(f64, f64)]) -> (Vec<(f64, f64)>, Vec<(f64, f64)>) {
+fn overlap(a: &[Point], b: &[Point]) -> (Vec<Point>, Vec<Point>) {
     let mut temperatures: Vec<f64> = a.iter().chain(b).map(|point| point.0).collect();
     temperatures.sort_by(f64::total_cmp);
     temperatures.dedup();
