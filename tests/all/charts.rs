@@ -3,6 +3,9 @@
 //! Where words really stand is asked of usvg, which sets the type for the PNG. Every option, zone, machine and amount
 //! here is invented. To look at the pictures, run with `CHART_SAMPLES` naming a folder. Start at `fit_to_print`.
 
+// A test that cannot go on should stop.
+#![allow(clippy::unwrap_used)]
+
 use std::sync::Arc;
 
 use resvg::usvg::{Group, Node, Options, Rect, Tree, fontdb};
@@ -416,6 +419,17 @@ fn capacity_panels_are_fit_to_print() {
     }
     fit_to_print("capacity-two", &capacity(vec![main_zone(), wing_zone()]).draw().unwrap());
     fit_to_print("capacity-three", &capacity(vec![main_zone(), wing_zone(), crowded()]).draw().unwrap());
+}
+
+#[test]
+fn hours_colder_than_every_line_are_not_hidden() {
+    let mut panel = main_zone();
+    panel.hours.insert(0, (-27.5, 1.0));
+    panel.hours.insert(1, (-22.5, 2.0));
+    let bars = |panel: CapacityPanel| capacity(vec![panel]).draw().unwrap().matches("#A9B4C2").count();
+    // Hand-counted: 17 of the 19 bins end at or below 65 °F; two colder ones come on top.
+    assert_eq!((bars(main_zone()), bars(panel.clone())), (17, 19));
+    fit_to_print("capacity-cold", &capacity(vec![panel]).draw().unwrap());
 }
 
 #[test]

@@ -61,7 +61,7 @@ impl CapacityChart {
         })
     }
 
-    /// From the coldest to the warmest temperature of any line or mark in any panel.
+    /// From the coldest to the warmest temperature of any line or mark in any panel, and on to the coldest hour.
     fn temperatures(&self) -> (f64, f64) {
         let points = |panel: &CapacityPanel| -> Vec<f64> {
             let lines = panel.load.iter().chain(panel.machines.iter().flat_map(|m| &m.greatest));
@@ -69,7 +69,10 @@ impl CapacityChart {
             lines.map(|point| point.0).chain(marks).collect()
         };
         let all = self.panels.iter().flat_map(points);
-        all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), t| (low.min(t), high.max(t)))
+        let (low, high) =
+            all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), t| (low.min(t), high.max(t)));
+        // No cold hour may be hidden; the many warm ones would only squeeze the rest.
+        (self.panels.iter().filter_map(CapacityPanel::coldest).fold(low, f64::min), high)
     }
 
     fn entries(&self) -> Vec<(&'static str, Entry)> {

@@ -17,8 +17,8 @@ pub struct CapacityPanel {
     pub balances: Vec<Balance>,
     /// Temperatures worth a line of their own.
     pub marks: Vec<Mark>,
-    /// Middle of each temperature bin and its hours a year, colder first, bins equally wide. Bins outside the
-    /// range of the lines above are left out: the house needs no heat there.
+    /// Middle of each temperature bin and its hours a year, colder first, bins equally wide. Bins warmer
+    /// than every line above are left out, since no heat is needed there; colder ones widen the axis.
     pub hours: Vec<(f64, f64)>,
 }
 
@@ -55,6 +55,19 @@ pub struct Mark {
 }
 
 impl CapacityPanel {
+    /// The width of a bin of hours: the least distance between two of them.
+    pub(super) fn bin(&self) -> Option<f64> {
+        let middles = self.hours.iter().map(|bin| bin.0);
+        let gaps = middles.clone().skip(1).zip(middles).map(|(warmer, colder)| warmer - colder);
+        gaps.reduce(f64::min)
+    }
+
+    /// The cold edge of the coldest bin that has any hours.
+    pub(super) fn coldest(&self) -> Option<f64> {
+        let half = self.bin().unwrap_or(0.0) / 2.0;
+        self.hours.iter().find(|bin| bin.1 > 0.0).map(|bin| bin.0 - half)
+    }
+
     /// Every value finite, nothing below zero, temperatures rising.
     pub(super) fn checked(&self) -> Result<(), ChartError> {
         rising("load", &self.load)?;

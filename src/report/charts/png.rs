@@ -47,7 +47,9 @@ pub fn png(svg: &str, scale: f32) -> Result<Vec<u8>, ChartError> {
     pixels.encode_png().map_err(|e| wrong(e.to_string()))
 }
 
+// A test that cannot go on should stop.
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
     use crate::report::charts::canvas::{self, Align, Sheet, Type};
