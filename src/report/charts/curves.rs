@@ -27,8 +27,8 @@ pub struct CapacityPanel {
 pub struct MachineCurve {
     /// The machine's name, written at its line.
     pub name: String,
-    /// Outdoor temperature and greatest output, colder first. The line ends where the points end: below
-    /// the first one the machine is off.
+    /// Outdoor temperature and greatest output, colder first. The line ends where the points end; where
+    /// the load's line goes on colder, the machine is shown as off there.
     pub greatest: Vec<(f64, f64)>,
     /// Outdoor temperature and least steady output, where the machine can turn down.
     pub least: Option<Vec<(f64, f64)>>,

@@ -43,12 +43,15 @@ pub(super) fn off_words(temperature: f64, unit: &str) -> String {
     format!("off below {} {unit}", grouped(temperature))
 }
 
-pub(super) fn cold_end(machine: &MachineCurve, low: f64) -> Option<(f64, f64)> {
-    machine.greatest.first().copied().filter(|end| end.0 > low + 1e-9)
+/// The cold end of a machine's line where the load's line goes on colder: there the machine is off. A line
+/// that reaches as far as the load's says nothing about greater cold.
+pub(super) fn cold_end(machine: &MachineCurve, data: &CapacityPanel) -> Option<Point> {
+    let coldest = data.load.first()?.0;
+    machine.greatest.first().copied().filter(|end| end.0 > coldest + 1e-9)
 }
 
 /// The words right of the plot, not yet placed (`from` is still temperature and output).
-pub(super) fn end_labels(data: &CapacityPanel, low: f64, unit: &str) -> Result<Vec<EndLabel>, ChartError> {
+pub(super) fn end_labels(data: &CapacityPanel, unit: &str) -> Result<Vec<EndLabel>, ChartError> {
     let mut labels = Vec::new();
     for (index, machine) in data.machines.iter().enumerate() {
         let Some(from) = machine.greatest.last().copied() else { continue };
@@ -58,7 +61,7 @@ pub(super) fn end_labels(data: &CapacityPanel, low: f64, unit: &str) -> Result<V
         if crowded(data) {
             let own = data.balances.iter().filter(|balance| balance.machine == machine.name);
             facts.extend(own.map(|balance| balance_words(balance, unit)));
-            facts.extend(cold_end(machine, low).map(|end| off_words(end.0, unit)));
+            facts.extend(cold_end(machine, data).map(|end| off_words(end.0, unit)));
         }
         let facts = match facts.join(", ").as_str() {
             "" => Vec::new(),

@@ -4,7 +4,7 @@
 
 use super::ChartError;
 use super::canvas::{self, Point, Type};
-use super::curves::{Balance, CapacityPanel, MachineCurve};
+use super::curves::{Balance, CapacityPanel};
 use super::end_labels::{EndLabel, NAMES, balance_words, cold_end, crowded, end_labels, off_words, readable};
 use super::frame::{MARGIN, WIDTH};
 use super::numbers::{self, Scale, grouped};
@@ -59,7 +59,7 @@ impl<'a> Panel<'a> {
         power_unit: &'a str,
     ) -> Result<Self, ChartError> {
         let units = (temperature_unit, power_unit);
-        let names = end_labels(data, span.0, temperature_unit)?;
+        let names = end_labels(data, temperature_unit)?;
         let plot = PLOT.max(names.iter().map(EndLabel::height).sum::<f64>() - 16.0);
         let mut panel = Self::bare(data, span, (top, plot), units)?;
         panel.marks = panel.placed_marks()?;
@@ -190,7 +190,7 @@ impl<'a> Panel<'a> {
             remarks.push((words, at, readable(self.colour_of(&balance.machine))));
         }
         for (index, machine) in self.data.machines.iter().enumerate().filter(|_| !beside) {
-            if let Some(end) = self.cold_end(machine) {
+            if let Some(end) = cold_end(machine, self.data) {
                 let words = off_words(end.0, self.units.0);
                 remarks.push((words, self.at(end), readable(palette::line(index))));
             }
@@ -199,11 +199,6 @@ impl<'a> Panel<'a> {
             remarks.push(("heat needed".to_string(), self.at(*first), palette::INK));
         }
         Ok(remarks)
-    }
-
-    /// The cold end of a machine's line where the axis goes on to the left of it.
-    pub(super) fn cold_end(&self, machine: &MachineCurve) -> Option<(f64, f64)> {
-        cold_end(machine, self.temperature.low)
     }
 
     pub(super) fn colour_of(&self, machine: &str) -> Colour {

@@ -4,7 +4,7 @@
 
 use super::ChartError;
 use super::canvas::{self, Align, Canvas, Point, Stroke, Type};
-use super::end_labels::{FACT, NAME_LINE, NAME_SIZE, readable};
+use super::end_labels::{FACT, NAME_LINE, NAME_SIZE, cold_end, readable};
 use super::frame::MARGIN;
 use super::numbers::{self, grouped};
 use super::palette::{self, Colour};
@@ -117,7 +117,7 @@ impl Panel<'_> {
         for (index, machine) in self.data.machines.iter().enumerate() {
             let stroke = Stroke(MACHINE, palette::line(index));
             canvas.path(&self.line(&machine.greatest), stroke)?;
-            if let Some(end) = self.cold_end(machine) {
+            if let Some(end) = cold_end(machine, self.data) {
                 let (x, y) = self.at(end);
                 canvas.path(&[(x, y - 6.0), (x, y + 6.0)], stroke)?;
             }
