@@ -37,9 +37,9 @@ impl CapacityChart {
     /// The same values give the same bytes.
     ///
     /// # Errors
-    /// [`ChartError::Empty`] without panels or for a panel whose load has fewer than two points,
-    /// [`ChartError::BadValue`] for a value that is not finite, a load, output or count of hours below
-    /// zero, or temperatures that are not in rising order.
+    /// [`ChartError::Empty`] without panels, for a load of fewer than two points or a machine of none,
+    /// [`ChartError::BadValue`] for a temperature beyond ±10,000, a load, output or count of hours
+    /// outside 0–10⁷, anything not a number, or temperatures that are not in rising order.
     pub fn draw(&self) -> Result<String, ChartError> {
         self.checked()?;
         let frame = Frame::laid_out(&self.title, &self.subtitle, &self.key(), &self.foot)?;
@@ -61,7 +61,7 @@ impl CapacityChart {
         })
     }
 
-    /// From the coldest to the warmest temperature of any line or mark in any panel.
+    /// From the coldest to the warmest temperature of any line or mark in any panel, and on to the coldest hour.
     fn temperatures(&self) -> (f64, f64) {
         let points = |panel: &CapacityPanel| -> Vec<f64> {
             let lines = panel.load.iter().chain(panel.machines.iter().flat_map(|m| &m.greatest));
@@ -69,7 +69,10 @@ impl CapacityChart {
             lines.map(|point| point.0).chain(marks).collect()
         };
         let all = self.panels.iter().flat_map(points);
-        all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), t| (low.min(t), high.max(t)))
+        let (low, high) =
+            all.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), t| (low.min(t), high.max(t)));
+        // No cold hour may be hidden; the many warm ones would only squeeze the rest.
+        (self.panels.iter().filter_map(CapacityPanel::coldest).fold(low, f64::min), high)
     }
 
     fn entries(&self) -> Vec<(&'static str, Entry)> {
@@ -82,11 +85,7 @@ impl CapacityChart {
                 Entry::Band,
                 any(|p| p.machines.iter().any(|m| m.least.is_some())),
             ),
-            (
-                "balance: when colder, this machine alone falls short",
-                Entry::Ring,
-                any(|p| !p.balances.is_empty()),
-            ),
+            ("balance: colder than this, it falls short", Entry::Ring, any(|p| !p.balances.is_empty())),
         ]
         .into_iter()
         .filter_map(|(words, entry, shown)| shown.then_some((words, entry)))

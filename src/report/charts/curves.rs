@@ -17,8 +17,8 @@ pub struct CapacityPanel {
     pub balances: Vec<Balance>,
     /// Temperatures worth a line of their own.
     pub marks: Vec<Mark>,
-    /// Middle of each temperature bin and its hours a year, colder first, bins equally wide. Bins outside the
-    /// range of the lines above are left out: the house needs no heat there.
+    /// Middle of each temperature bin and its hours a year, colder first, bins equally wide. Bins warmer
+    /// than every line above are left out, since no heat is needed there; colder ones widen the axis.
     pub hours: Vec<(f64, f64)>,
 }
 
@@ -27,8 +27,8 @@ pub struct CapacityPanel {
 pub struct MachineCurve {
     /// The machine's name, written at its line.
     pub name: String,
-    /// Outdoor temperature and greatest output, colder first. The line ends where the points end: below
-    /// the first one the machine is off.
+    /// Outdoor temperature and greatest output, colder first. The line ends where the points end; where
+    /// the load's line goes on colder, the machine is shown as off there.
     pub greatest: Vec<(f64, f64)>,
     /// Outdoor temperature and least steady output, where the machine can turn down.
     pub least: Option<Vec<(f64, f64)>>,
@@ -55,11 +55,27 @@ pub struct Mark {
 }
 
 impl CapacityPanel {
+    /// The width of a bin of hours: the least distance between two of them.
+    pub(super) fn bin(&self) -> Option<f64> {
+        let middles = self.hours.iter().map(|bin| bin.0);
+        let gaps = middles.clone().skip(1).zip(middles).map(|(warmer, colder)| warmer - colder);
+        gaps.reduce(f64::min)
+    }
+
+    /// The cold edge of the coldest bin that has any hours.
+    pub(super) fn coldest(&self) -> Option<f64> {
+        let half = self.bin().unwrap_or(0.0) / 2.0;
+        self.hours.iter().find(|bin| bin.1 > 0.0).map(|bin| bin.0 - half)
+    }
+
     /// Every value finite, nothing below zero, temperatures rising.
     pub(super) fn checked(&self) -> Result<(), ChartError> {
         rising("load", &self.load)?;
         rising("hours", &self.hours)?;
         for machine in &self.machines {
+            if machine.greatest.is_empty() {
+                return Err(ChartError::Empty);
+            }
             rising(&machine.name, &machine.greatest)?;
             rising(&machine.name, machine.least.as_deref().unwrap_or_default())?;
         }
@@ -70,7 +86,8 @@ impl CapacityPanel {
 }
 
 fn sound(name: &str, temperature: f64, value: f64) -> Result<(), ChartError> {
-    if temperature.is_finite() && value.is_finite() && value >= 0.0 {
+    // Anything above the bounds is a slip, and its digits would not fit beside the axis.
+    if temperature.abs() <= 10_000.0 && (0.0..=1e7).contains(&value) {
         return Ok(());
     }
     Err(ChartError::BadValue(format!("{value} at {temperature} for {name}")))

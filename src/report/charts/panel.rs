@@ -4,7 +4,8 @@
 
 use super::ChartError;
 use super::canvas::{self, Point, Type};
-use super::curves::{CapacityPanel, MachineCurve};
+use super::curves::{Balance, CapacityPanel};
+use super::end_labels::{EndLabel, NAMES, balance_words, cold_end, crowded, end_labels, off_words, readable};
 use super::frame::{MARGIN, WIDTH};
 use super::numbers::{self, Scale, grouped};
 use super::palette::{self, Colour};
@@ -13,11 +14,8 @@ use super::placing::{self, Clutter, Plate};
 pub(super) const ZONE: Type = Type::bold(15.0, palette::INK);
 pub(super) const TICK: Type = Type::plain(11.5, palette::MUTED);
 pub(super) const MARK: Type = Type::plain(12.0, palette::INK);
-pub(super) const NAME_SIZE: f64 = 12.5;
-pub(super) const NAME_LINE: f64 = 15.5;
 
 pub(super) const LEFT: f64 = MARGIN + 66.0;
-pub(super) const NAMES: f64 = 186.0;
 pub(super) const RIGHT: f64 = WIDTH - MARGIN - NAMES - 16.0;
 pub(super) const PLOT: f64 = 216.0;
 pub(super) const STRIP: f64 = 46.0;
@@ -43,14 +41,6 @@ pub(super) struct Over {
     pub(super) half: f64,
 }
 
-/// A machine's name right of the plot.
-pub(super) struct EndLabel {
-    pub(super) lines: Vec<String>,
-    pub(super) middle: f64,
-    pub(super) from: Point,
-    pub(super) colour: Colour,
-}
-
 /// Words inside the plot, and the point they speak of.
 pub(super) struct Note {
     pub(super) words: String,
@@ -68,9 +58,12 @@ impl<'a> Panel<'a> {
         temperature_unit: &'a str,
         power_unit: &'a str,
     ) -> Result<Self, ChartError> {
-        let mut panel = Self::bare(data, span, top, (temperature_unit, power_unit))?;
+        let units = (temperature_unit, power_unit);
+        let names = end_labels(data, temperature_unit)?;
+        let plot = PLOT.max(names.iter().map(EndLabel::height).sum::<f64>() - 16.0);
+        let mut panel = Self::bare(data, span, (top, plot), units)?;
         panel.marks = panel.placed_marks()?;
-        panel.names = panel.placed_names()?;
+        panel.names = panel.placed_names(names);
         panel.notes = panel.placed_notes()?;
         Ok(panel)
     }
@@ -78,25 +71,26 @@ impl<'a> Panel<'a> {
     fn bare(
         data: &'a CapacityPanel,
         span: (f64, f64),
-        top: f64,
+        (top, plot): (f64, f64),
         units: (&'a str, &'a str),
     ) -> Result<Self, ChartError> {
         let zone = canvas::wrapped(&data.zone, &ZONE, WIDTH - 2.0 * MARGIN, 1)?.concat();
         let zone_base = top + 18.0;
-        let marks = if data.marks.is_empty() { 0.0 } else { 22.0 };
-        let (plot_top, plot_bottom) = (zone_base + 16.0 + marks, zone_base + 16.0 + marks + PLOT);
+        let marks = if data.marks.is_empty() { 12.0 } else { 22.0 };
+        let (plot_top, plot_bottom) = (zone_base + 16.0 + marks, zone_base + 16.0 + marks + plot);
         let lines = data.machines.iter().map(|m| m.greatest.as_slice()).chain([data.load.as_slice()]);
         let most = lines.flatten().map(|point| point.1).fold(0.0, f64::max).max(1e-6);
         let power_step = numbers::step(most * 1.04, 5.0);
         let highest = (most * 1.04 / power_step).ceil() * power_step;
-        let strip_top = plot_bottom + 26.0;
+        let (gap, strip) = if data.hours.is_empty() { (0.0, 0.0) } else { (26.0, STRIP) };
+        let strip_top = plot_bottom + gap;
         let hours =
             data.hours.iter().filter(|bin| inside(span, bin.0)).map(|bin| bin.1).fold(0.0, f64::max).max(1.0);
         Ok(Self {
             data,
             temperature: Scale { low: span.0, high: span.1, from: LEFT + 6.0, to: RIGHT },
             power: Scale { low: 0.0, high: highest, from: plot_bottom, to: plot_top },
-            hours: Scale { low: 0.0, high: hours, from: strip_top + STRIP, to: strip_top },
+            hours: Scale { low: 0.0, high: hours, from: strip_top + strip, to: strip_top },
             zone: (zone, zone_base),
             power_step,
             marks: Vec::new(),
@@ -135,22 +129,17 @@ impl<'a> Panel<'a> {
     }
 
     /// Machines' names right of the plot, each as near as can be to where its line ends.
-    fn placed_names(&self) -> Result<Vec<EndLabel>, ChartError> {
-        let (mut labels, mut wanted, mut sizes) = (Vec::new(), Vec::new(), Vec::new());
-        for (index, machine) in self.data.machines.iter().enumerate() {
-            let Some(end) = machine.greatest.last() else { continue };
-            let colour = palette::line(index);
-            let lines = canvas::wrapped(&machine.name, &Type::bold(NAME_SIZE, colour), NAMES, 2)?;
-            let from = self.at(*end);
-            sizes.push(lines.len() as f64 * NAME_LINE + 5.0);
-            wanted.push(from.1);
-            labels.push(EndLabel { lines, middle: from.1, from, colour });
+    fn placed_names(&self, mut labels: Vec<EndLabel>) -> Vec<EndLabel> {
+        for label in &mut labels {
+            label.from = self.at(label.from);
         }
+        let wanted: Vec<f64> = labels.iter().map(|label| label.from.1).collect();
+        let sizes: Vec<f64> = labels.iter().map(EndLabel::height).collect();
         let middles = placing::spread(&wanted, &sizes, self.power.to - 8.0, self.power.from + 8.0);
         for (label, middle) in labels.iter_mut().zip(middles) {
             label.middle = middle;
         }
-        Ok(labels)
+        labels
     }
 
     /// Words inside the plot: the load's name, balance points, where a machine goes off.
@@ -187,21 +176,22 @@ impl<'a> Panel<'a> {
 
     /// What is to be said inside the plot, about which point, in which colour.
     fn remarks(&self) -> Result<Vec<(String, Point, Colour)>, ChartError> {
-        let (unit, several) = (self.units.0, self.data.balances.len() > 1);
         let mut remarks = Vec::new();
-        for balance in &self.data.balances {
-            let mut words = format!("balance {} {unit}", grouped(balance.temperature));
-            if several {
+        let beside = crowded(self.data);
+        let named = |balance: &Balance| self.data.machines.iter().any(|m| m.name == balance.machine);
+        for balance in self.data.balances.iter().filter(|balance| !(beside && named(balance))) {
+            let mut words = balance_words(balance, self.units.0);
+            if self.data.balances.len() > 1 {
                 let name =
                     canvas::wrapped(&balance.machine, &Type::bold(12.0, palette::INK), 170.0, 1)?.concat();
                 words = format!("{words}, {name}");
             }
             let at = self.at((balance.temperature, balance.load));
-            remarks.push((words, at, self.text_colour(&balance.machine)));
+            remarks.push((words, at, readable(self.colour_of(&balance.machine))));
         }
-        for (index, machine) in self.data.machines.iter().enumerate() {
-            if let Some(end) = self.cold_end(machine) {
-                let words = format!("off below {} {unit}", grouped(end.0));
+        for (index, machine) in self.data.machines.iter().enumerate().filter(|_| !beside) {
+            if let Some(end) = cold_end(machine, self.data) {
+                let words = off_words(end.0, self.units.0);
                 remarks.push((words, self.at(end), readable(palette::line(index))));
             }
         }
@@ -211,25 +201,11 @@ impl<'a> Panel<'a> {
         Ok(remarks)
     }
 
-    /// The cold end of a machine's line where the axis goes on to the left of it.
-    pub(super) fn cold_end(&self, machine: &MachineCurve) -> Option<(f64, f64)> {
-        machine.greatest.first().copied().filter(|end| end.0 > self.temperature.low + 1e-9)
-    }
-
     pub(super) fn colour_of(&self, machine: &str) -> Colour {
         self.data.machines.iter().position(|m| m.name == machine).map_or(palette::INK, palette::line)
-    }
-
-    fn text_colour(&self, machine: &str) -> Colour {
-        readable(self.colour_of(machine))
     }
 }
 
 pub(super) fn inside((low, high): (f64, f64), value: f64) -> bool {
     low <= value && value <= high
-}
-
-/// A machine's colour, dark enough for words.
-pub(super) fn readable(colour: Colour) -> Colour {
-    colour.mixed(palette::INK, 0.35)
 }

@@ -4,10 +4,11 @@
 
 use super::ChartError;
 use super::canvas::{self, Align, Canvas, Point, Stroke, Type};
+use super::end_labels::{FACT, NAME_LINE, NAME_SIZE, cold_end, readable};
 use super::frame::MARGIN;
 use super::numbers::{self, grouped};
 use super::palette::{self, Colour};
-use super::panel::{LEFT, MARK, NAME_LINE, NAME_SIZE, Panel, RIGHT, TICK, ZONE, inside, readable};
+use super::panel::{LEFT, MARK, Panel, RIGHT, TICK, ZONE, inside};
 
 /// The load line.
 pub(super) const LOAD: Stroke = Stroke(4.0, palette::INK);
@@ -27,6 +28,7 @@ impl Panel<'_> {
         canvas.words(&self.zone.0, (MARGIN, self.zone.1), Align::Left, &ZONE)?;
         self.draw_grid(canvas)?;
         self.draw_hours(canvas)?;
+        self.draw_temperatures(canvas)?;
         self.draw_marks(canvas)?;
         self.draw_bands(canvas)?;
         self.draw_lines(canvas)?;
@@ -50,7 +52,7 @@ impl Panel<'_> {
 
     fn draw_hours(&self, canvas: &Canvas<'_>) -> Result<(), ChartError> {
         let (base, low, high) = (self.hours.from, self.temperature.low, self.temperature.high);
-        let bin = self.bin();
+        let bin = self.data.bin().unwrap_or(high - low);
         for (middle, hours) in self.data.hours.iter().filter(|b| inside((low, high), b.0) && b.1 > 0.0) {
             let left = self.temperature.at((middle - bin / 2.0).max(low));
             let right = self.temperature.at((middle + bin / 2.0).min(high));
@@ -58,6 +60,19 @@ impl Panel<'_> {
             let top = self.hours.at(*hours);
             canvas.rectangle((left + gap, top), (right - gap, base), palette::HOURS, 1.0)?;
         }
+        if self.data.hours.is_empty() {
+            return Ok(());
+        }
+        canvas.words(&grouped(self.hours.high), (LEFT - 8.0, self.hours.to + 8.0), Align::Right, &TICK)?;
+        canvas.words("0", (LEFT - 8.0, base + 1.0), Align::Right, &TICK)?;
+        let step = format!("{bin:.1}");
+        let words = format!("hours a year in each {} {} step", step.trim_end_matches(".0"), self.units.0);
+        let middle = (self.hours.from + self.hours.to) / 2.0;
+        canvas.words(&words, (RIGHT + 16.0, middle + 4.0), Align::Left, &TICK)
+    }
+
+    fn draw_temperatures(&self, canvas: &Canvas<'_>) -> Result<(), ChartError> {
+        let (base, low, high) = (self.hours.from, self.temperature.low, self.temperature.high);
         canvas.path(&[(LEFT, base), (RIGHT, base)], Stroke(1.0, palette::AXIS))?;
         let step = numbers::step(high - low, 12.0).max(1.0);
         for tick in numbers::ticks(low, high, step) {
@@ -66,23 +81,7 @@ impl Panel<'_> {
             canvas.words(&grouped(tick), (x, base + 17.0), Align::Middle, &TICK)?;
         }
         let words = format!("outdoor temperature, {}", self.units.0);
-        canvas.words(&words, ((LEFT + RIGHT) / 2.0, base + 34.0), Align::Middle, &TICK)?;
-        if self.data.hours.is_empty() {
-            return Ok(());
-        }
-        canvas.words(&grouped(self.hours.high), (LEFT - 8.0, self.hours.to + 8.0), Align::Right, &TICK)?;
-        canvas.words("0", (LEFT - 8.0, base + 1.0), Align::Right, &TICK)?;
-        let step = if self.bin().fract() == 0.0 { grouped(self.bin()) } else { format!("{:.1}", self.bin()) };
-        let words = format!("hours a year in each {step} {} step", self.units.0);
-        let middle = (self.hours.from + self.hours.to) / 2.0;
-        canvas.words(&words, (RIGHT + 16.0, middle + 4.0), Align::Left, &TICK)
-    }
-
-    /// The width of a bin of hours: the least distance between two of them.
-    fn bin(&self) -> f64 {
-        let middles = self.data.hours.iter().map(|bin| bin.0);
-        let gaps = middles.clone().skip(1).zip(middles).map(|(warmer, colder)| warmer - colder);
-        gaps.fold(f64::INFINITY, f64::min).min(self.temperature.high - self.temperature.low)
+        canvas.words(&words, ((LEFT + RIGHT) / 2.0, base + 34.0), Align::Middle, &TICK)
     }
 
     fn draw_marks(&self, canvas: &Canvas<'_>) -> Result<(), ChartError> {
@@ -118,7 +117,7 @@ impl Panel<'_> {
         for (index, machine) in self.data.machines.iter().enumerate() {
             let stroke = Stroke(MACHINE, palette::line(index));
             canvas.path(&self.line(&machine.greatest), stroke)?;
-            if let Some(end) = self.cold_end(machine) {
+            if let Some(end) = cold_end(machine, self.data) {
                 let (x, y) = self.at(end);
                 canvas.path(&[(x, y - 6.0), (x, y + 6.0)], stroke)?;
             }
@@ -135,10 +134,16 @@ impl Panel<'_> {
             let elbow = (RIGHT + 12.0, label.middle);
             canvas.path(&[(label.from.0 + 2.0, label.from.1), elbow], Stroke(0.9, label.colour))?;
             let kind = Type::bold(NAME_SIZE, readable(label.colour));
-            let top = label.middle - label.lines.len() as f64 * NAME_LINE / 2.0;
-            for (row, line) in label.lines.iter().enumerate() {
+            let rows = label
+                .lines
+                .iter()
+                .map(|line| (line, &kind))
+                .chain(label.facts.iter().map(|line| (line, &FACT)));
+            let count = label.lines.len() + label.facts.len();
+            let top = label.middle - count as f64 * NAME_LINE / 2.0;
+            for (row, (line, kind)) in rows.enumerate() {
                 let base = top + row as f64 * NAME_LINE + 12.2;
-                canvas.words(line, (RIGHT + 16.0, base), Align::Left, &kind)?;
+                canvas.words(line, (RIGHT + 16.0, base), Align::Left, kind)?;
             }
         }
         Ok(())
@@ -171,7 +176,7 @@ fn dashes(canvas: &Canvas<'_>, x: f64, top: f64, bottom: f64) -> Result<(), Char
 }
 
 /// Both lines at every temperature where either has a point, as far as both reach.
-fn overlap(a: &[(f64, f64)], b: &[(f64, f64)]) -> (Vec<(f64, f64)>, Vec<(f64, f64)>) {
+fn overlap(a: &[Point], b: &[Point]) -> (Vec<Point>, Vec<Point>) {
     let mut temperatures: Vec<f64> = a.iter().chain(b).map(|point| point.0).collect();
     temperatures.sort_by(f64::total_cmp);
     temperatures.dedup();

@@ -52,7 +52,8 @@ impl Plate {
                 leave = leave.min(room / towards);
             }
         }
-        (enter < leave).then(|| ((a.0 + enter * dx, a.1 + enter * dy), (a.0 + leave * dx, a.1 + leave * dy)))
+        let along = |share: f64| (a.0 + share * dx, a.1 + share * dy);
+        if enter < leave { Some((along(enter), along(leave))) } else { None }
     }
 }
 

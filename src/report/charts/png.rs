@@ -47,9 +47,40 @@ pub fn png(svg: &str, scale: f32) -> Result<Vec<u8>, ChartError> {
     pixels.encode_png().map_err(|e| wrong(e.to_string()))
 }
 
+// A test that cannot go on should stop.
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
+    use crate::report::charts::canvas::{self, Align, Sheet, Type};
+    use crate::report::charts::palette;
+    use resvg::usvg::{Group, Node};
+
+    fn width_of_words(group: &Group) -> f64 {
+        let widths = group.children().iter().map(|node| match node {
+            Node::Group(inner) => width_of_words(inner),
+            Node::Text(words) => f64::from(words.abs_bounding_box().width()),
+            _ => 0.0,
+        });
+        widths.fold(0.0, f64::max)
+    }
+
+    #[test]
+    fn words_are_measured_as_wide_as_they_are_set() {
+        // Independent: usvg 0.47, which shapes with kerning. Ours may be a little wider, never narrower.
+        for (text, bold) in
+            [("Heat pump and propane", false), ("Heat pump and propane", true), ("$10,000,000", true)]
+        {
+            let kind = Type { size: 20.0, bold, colour: palette::INK };
+            let sheet = Sheet { width: 400.0, height: 40.0, title: "", description: "" };
+            let svg = canvas::picture(&sheet, |c| c.words(text, (10.0, 30.0), Align::Left, &kind)).unwrap();
+            let options = Options { fontdb: Arc::clone(&EMBEDDED), ..Options::default() };
+            let tree = Tree::from_str(&svg, &options).unwrap();
+            let set = width_of_words(tree.root());
+            let ours = canvas::width(text, &kind).unwrap();
+            assert!(ours >= set - 0.5 && ours <= set * 1.03, "{text}: measured {ours}, set {set}");
+        }
+    }
 
     #[test]
     fn what_cannot_be_made_into_pixels_is_refused() {
