@@ -119,7 +119,8 @@ fn check_new(bin: Bin, line: usize, rows: &[(usize, Bin)], findings: &mut Findin
 }
 
 fn check_total(rows: &[(usize, Bin)], findings: &mut Findings) {
-    let total: f64 = rows.iter().map(|(_, bin)| bin.hours).sum();
+    // Not `sum`: of nothing that is -0, and would be shown so.
+    let total = rows.iter().fold(0.0, |total, (_, bin)| total + bin.hours);
     if !(1.0..=LEAP_HOURS as f64).contains(&total) {
         findings.add(
             Problem::new(format!("the bins hold {total} hours together"))

@@ -189,9 +189,8 @@ pub(super) fn site_number(
     unit: &str,
     findings: &mut Findings,
 ) -> Option<f64> {
-    let read = number(cell).and_then(|number| {
-        number.map_or(Ok(None), |n| check_range(cell, n, range, unit).map(|()| Some(n)))
-    });
+    let read = number(cell)
+        .and_then(|number| number.map_or(Ok(None), |n| check_range(cell, n, range, unit).map(|()| Some(n))));
     read.unwrap_or_else(|problem| {
         findings.add(problem.at_key(at.0).at_line(at.1));
         None
@@ -234,6 +233,7 @@ pub(super) fn filled_lines(text: &str) -> impl Iterator<Item = (usize, &str)> {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
 

@@ -62,6 +62,7 @@ pub(super) fn read(file: &str, text: Text) -> Result<OutdoorYear, Problems> {
         let row = cells::split(row, ',');
         if row.len() != first.len() || row.len() < LEAST_WIDTH {
             findings.add(wrong_width(line, row.len()));
+            stamps.skip();
             continue;
         }
         stamps.check(label(&row), &written(&row), line, &mut findings);
@@ -98,7 +99,8 @@ fn wrong_width(line: usize, found: usize) -> Problem {
 fn site(file: &str, (line, text): (usize, &str), kind: YearKind, findings: &mut Findings) -> Site {
     let row = cells::split(text, ',');
     let cell = |i: usize| row.get(i).map(|c| c.trim()).unwrap_or_default();
-    let mut number = |i, key: &str, range, unit| cells::site_number(cell(i), (key, line), range, unit, findings);
+    let mut number =
+        |i, key: &str, range, unit| cells::site_number(cell(i), (key, line), range, unit, findings);
     let place: Vec<&str> = [cell(1), cell(2)].into_iter().filter(|p| !p.is_empty() && *p != "-").collect();
     Site {
         place: if place.is_empty() { file.to_owned() } else { place.join(", ") },

@@ -133,7 +133,10 @@ impl Hours {
             words(last)
         );
         let problem = Problem::new(what)
-            .allowed(format!("gaps of up to {} hours, which are filled by a straight line", gaps::LONGEST_FILLED))
+            .allowed(format!(
+                "gaps of up to {} hours, which are filled by a straight line",
+                gaps::LONGEST_FILLED
+            ))
             .help("Take another year or place, or put in values from a station near by");
         match self.lines.get(gap.start) {
             Some(line) => problem.at_line(*line),

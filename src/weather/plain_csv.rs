@@ -86,7 +86,8 @@ fn find_columns(names: &[Cow<'_, str>], line: usize, findings: &mut Findings) ->
     let mut columns: Vec<Column> = Vec::new();
     for (position, name) in names.iter().enumerate() {
         let name = name.trim();
-        let Some((title, field, writing)) = COLUMNS.iter().find(|(k, ..)| k.eq_ignore_ascii_case(name)) else {
+        let Some((title, field, writing)) = COLUMNS.iter().find(|(k, ..)| k.eq_ignore_ascii_case(name))
+        else {
             if let Some(meant) = nearest(name, &known) {
                 findings.add(unknown_column(name, line, &known, meant));
             }

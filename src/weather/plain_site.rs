@@ -75,15 +75,18 @@ fn standard_offset_h(zone: Tz, year: i32) -> Option<f64> {
 fn check_offset(line: usize, of_zone: f64, given: f64, findings: &mut Findings) {
     if (of_zone - given).abs() > 1.0e-9 {
         findings.add(
-            Problem::new(format!("the zone's standard time is {of_zone} h from UTC, utc_offset_h says {given}"))
-                .at_line(line)
-                .at_key("time_zone")
-                .help("Correct one of the two; the hours must be in that standard time all year"),
+            Problem::new(format!(
+                "the zone's standard time is {of_zone} h from UTC, utc_offset_h says {given}"
+            ))
+            .at_line(line)
+            .at_key("time_zone")
+            .help("Correct one of the two; the hours must be in that standard time all year"),
         );
     }
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
 

@@ -61,6 +61,8 @@ fn unknown(name: &str, text: &str) -> Problem {
     Problem::new(format!("the layout is not known; the file begins with {}", shown(first)))
         .in_file(name)
         .at_line(line)
-        .allowed("TMY3, EPW, hourly CSV with a column dry_bulb_degC (or _degF, _K), bins with outdoor_degF,hours")
+        .allowed(
+            "TMY3, EPW, hourly CSV with a column dry_bulb_degC (or _degF, _K), bins with outdoor_degF,hours",
+        )
         .help("Name the columns of a CSV file in its first line, each with its unit")
 }

@@ -37,6 +37,7 @@ pub(super) fn recognise(text: &str) -> Option<Layout> {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
 

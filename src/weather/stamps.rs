@@ -41,15 +41,26 @@ impl Stamps {
         Self { leap: rows == LEAP_HOURS, next: 0 }
     }
 
+    /// Passes over a row that was found wrong and has no label to trust.
+    pub(super) fn skip(&mut self) {
+        self.next += 1;
+    }
+
     /// Checks the next row's label, `written` in the file.
-    pub(super) fn check(&mut self, label: Option<EndOfHour>, written: &str, line: usize, findings: &mut Findings) {
+    pub(super) fn check(
+        &mut self,
+        label: Option<EndOfHour>,
+        written: &str,
+        line: usize,
+        findings: &mut Findings,
+    ) {
         let Some(hour) = label.and_then(|l| self.hour_of_year(l)) else {
             findings.add(
                 Problem::new(format!("{written} is no hour of this year"))
                     .at_line(line)
                     .allowed("a month, a day and an hour from 1 (ends at 01:00) to 24"),
             );
-            self.next += 1;
+            self.skip();
             return;
         };
         if hour != self.next {
@@ -76,9 +87,8 @@ impl Stamps {
     }
 
     fn words(&self, hour: usize) -> String {
-        hour_words(self.leap, hour).map_or_else(|| "the end of the year".to_owned(), |(day, h)| {
-            format!("{day} {:02}:00", h + 1)
-        })
+        hour_words(self.leap, hour)
+            .map_or_else(|| "the end of the year".to_owned(), |(day, h)| format!("{day} {:02}:00", h + 1))
     }
 }
 
@@ -122,6 +132,7 @@ pub(super) fn is_leap(year: i32) -> bool {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
 

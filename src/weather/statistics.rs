@@ -108,11 +108,13 @@ fn table(place: &str, hours: impl Iterator<Item = i64>, middle_c: impl Fn(f64) -
     for bin in hours {
         *counts.entry(bin).or_default() += 1.0;
     }
-    let bins = counts.iter().rev().map(|(bin, hours)| Bin { temperature_c: middle_c(*bin as f64), hours: *hours });
+    let bins =
+        counts.iter().rev().map(|(bin, hours)| Bin { temperature_c: middle_c(*bin as f64), hours: *hours });
     BinTable { place: place.to_owned(), bins: bins.collect(), sha256: String::new() }
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
 
@@ -134,7 +136,9 @@ mod tests {
             let table = bins_5_fahrenheit("x", &[fahrenheit_to_celsius(degrees_f)]);
             celsius_to_fahrenheit(table.bins[0].temperature_c).round()
         };
-        for (degrees_f, bin) in [(39.5, 42.0), (44.4, 42.0), (44.5, 47.0), (39.4, 37.0), (-0.5, 2.0), (-0.6, -3.0)] {
+        for (degrees_f, bin) in
+            [(39.5, 42.0), (44.4, 42.0), (44.5, 47.0), (39.4, 37.0), (-0.5, 2.0), (-0.6, -3.0)]
+        {
             assert_eq!(middle(degrees_f), bin, "{degrees_f}");
         }
         // Every edge from -90 to 120 °F, whatever the rounding on the way to °C and back.

@@ -55,6 +55,7 @@ pub(super) fn read(file: &str, text: Text) -> Result<OutdoorYear, Problems> {
         let row = cells::split(row, ',');
         if row.len() != names.len() {
             findings.add(wrong_width(line, row.len(), names.len()));
+            stamps.skip();
             continue;
         }
         stamps.check(label(&row), &written(&row), line, &mut findings);
@@ -91,7 +92,8 @@ fn site(file: &str, station: Option<(usize, &str)>, kind: YearKind, findings: &m
     let (line, text) = station.unwrap_or((1, ""));
     let row = cells::split(text, ',');
     let cell = |i: usize| row.get(i).map(|c| c.trim()).unwrap_or_default();
-    let mut number = |i, key: &str, range, unit| cells::site_number(cell(i), (key, line), range, unit, findings);
+    let mut number =
+        |i, key: &str, range, unit| cells::site_number(cell(i), (key, line), range, unit, findings);
     let place: Vec<&str> = [cell(1), cell(2)].into_iter().filter(|part| !part.is_empty()).collect();
     Site {
         place: if place.is_empty() { file.to_owned() } else { place.join(", ") },
