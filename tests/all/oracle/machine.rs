@@ -1,0 +1,303 @@
+//! The oracle's machines: outdoor temperature and wanted output into heat and draw, in plain `f64`.
+//!
+//! Temperatures °C, powers kW. Imports nothing from the crate. Start at [`HeatPump::at_each_hour`]
+//! and [`Machine::run`].
+
+/// A capacity and the power it takes, both kW.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Level {
+    pub(crate) capacity: f64,
+    pub(crate) power: f64,
+}
+
+/// One outdoor temperature of a map.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Row {
+    pub(crate) outdoor: f64,
+    pub(crate) least: Option<Level>,
+    pub(crate) rated: Option<Level>,
+    pub(crate) greatest: Level,
+}
+
+/// A heat pump, heating; or, cooling, an air conditioner by the same rules of load.
+#[derive(Debug, Clone)]
+pub(crate) struct HeatPump {
+    /// Rows from cold to warm.
+    pub(crate) rows: Vec<Row>,
+    /// True where the rows do not pay for frost yet.
+    pub(crate) steady_basis: bool,
+    pub(crate) cut_out: Option<f64>,
+    /// `None`: the cut-out.
+    pub(crate) cut_on: Option<f64>,
+    /// C_D.
+    pub(crate) cycling_loss: f64,
+    /// Indoor fan that the powers leave out, kW; 0 where they hold it.
+    pub(crate) fan: f64,
+    /// kW in hours without output.
+    pub(crate) standby: f64,
+}
+
+/// A heat pump at one hour, the fan not yet in it.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct AtHour {
+    pub(crate) on: bool,
+    pub(crate) least: Level,
+    pub(crate) rated: Option<Level>,
+    pub(crate) greatest: Level,
+}
+
+const F17: f64 = (17.0 - 32.0) / 1.8;
+const F35: f64 = (35.0 - 32.0) / 1.8;
+const F47: f64 = (47.0 - 32.0) / 1.8;
+
+fn line(x: f64, x0: f64, y0: f64, x1: f64, y1: f64) -> f64 {
+    y0 + (y1 - y0) * (x - x0) / (x1 - x0)
+}
+
+fn between(t: f64, a: f64, la: Level, b: f64, lb: Level) -> Level {
+    Level { capacity: line(t, a, la.capacity, b, lb.capacity), power: line(t, a, la.power, b, lb.power) }
+}
+
+/// A row at +2 °C stands for the one at 35 °F.
+fn counts_as_35f(outdoor: f64) -> bool {
+    (outdoor - F35).abs() < 1e-6 || (outdoor - 2.0).abs() < 1e-6
+}
+
+/// What frost leaves: the share of capacity and of power.
+fn frost(outdoor: f64) -> (f64, f64) {
+    if counts_as_35f(outdoor) {
+        (0.90, 0.985)
+    } else if outdoor <= F17 || outdoor >= F47 {
+        (1.0, 1.0)
+    } else if outdoor < F35 {
+        (line(outdoor, F17, 1.0, F35, 0.90), line(outdoor, F17, 1.0, F35, 0.985))
+    } else {
+        (line(outdoor, F35, 0.90, F47, 1.0), line(outdoor, F35, 0.985, F47, 1.0))
+    }
+}
+
+fn row_between(t: f64, a: &Row, b: &Row) -> Row {
+    let least_a = a.least.unwrap_or(a.greatest);
+    let least_b = b.least.unwrap_or(b.greatest);
+    let rated = match (a.rated, b.rated) {
+        (Some(ra), Some(rb)) => Some(between(t, a.outdoor, ra, b.outdoor, rb)),
+        _ => None,
+    };
+    Row {
+        outdoor: t,
+        least: Some(between(t, a.outdoor, least_a, b.outdoor, least_b)),
+        rated,
+        greatest: between(t, a.outdoor, a.greatest, b.outdoor, b.greatest),
+    }
+}
+
+impl HeatPump {
+    /// The rows with frost paid for.
+    fn working_rows(&self) -> Vec<Row> {
+        let mut rows = self.rows.clone();
+        if !self.steady_basis {
+            return rows;
+        }
+        if !rows.iter().any(|row| counts_as_35f(row.outdoor)) {
+            for i in 1..rows.len() {
+                if rows[i - 1].outdoor < F35 && F35 < rows[i].outdoor {
+                    let inserted = row_between(F35, &rows[i - 1], &rows[i]);
+                    rows.insert(i, inserted);
+                    break;
+                }
+            }
+        }
+        for row in &mut rows {
+            let (capacity, power) = frost(row.outdoor);
+            let pay = |l: Level| Level { capacity: l.capacity * capacity, power: l.power * power };
+            row.least = row.least.map(pay);
+            row.rated = row.rated.map(pay);
+            row.greatest = pay(row.greatest);
+        }
+        rows
+    }
+
+    /// The machine at each hour in order, switched off and on by cut-out and cut-on.
+    pub(crate) fn at_each_hour(&self, outdoor: &[f64]) -> Vec<AtHour> {
+        let rows = self.working_rows();
+        let coldest = rows[0].outdoor;
+        let mut running = true;
+        let mut hours = Vec::new();
+        for &t in outdoor {
+            if let Some(cut_out) = self.cut_out {
+                let cut_on = self.cut_on.unwrap_or(cut_out);
+                if t <= cut_out {
+                    running = false;
+                } else if t > cut_on {
+                    running = true;
+                }
+            }
+            let beyond_map = coldest - t > 5.0 + 1e-9;
+            let held_to_cut_out = self.cut_out.is_some_and(|cut_out| cut_out < coldest - 5.0);
+            let mut hour = look_up(&rows, t.max(coldest - 5.0));
+            hour.on = running && (!beyond_map || held_to_cut_out) && hour.greatest.capacity > 0.0;
+            hours.push(hour);
+        }
+        hours
+    }
+
+    /// The cooling machine at each hour: outside its rows the nearest row holds, and it is never off.
+    pub(crate) fn cooling_at_each_hour(&self, outdoor: &[f64]) -> Vec<AtHour> {
+        let coldest = self.rows[0].outdoor;
+        outdoor.iter().map(|&t| look_up(&self.rows, t.max(coldest))).collect()
+    }
+}
+
+/// The levels at `t`: linear between rows and colder than them, the last row where it is warmer.
+fn look_up(rows: &[Row], t: f64) -> AtHour {
+    let last = rows.len() - 1;
+    let row = if last == 0 || t >= rows[last].outdoor {
+        rows[last]
+    } else {
+        let mut i = 1;
+        while i < last && t > rows[i].outdoor {
+            i += 1;
+        }
+        row_between(t, &rows[i - 1], &rows[i])
+    };
+    // A rated level counts only where every row has one.
+    let rated = if rows.iter().all(|r| r.rated.is_some()) { row.rated } else { None };
+    AtHour { on: true, least: row.least.unwrap_or(row.greatest), rated, greatest: row.greatest }
+}
+
+impl AtHour {
+    /// Full output with the fan's warmth, kW; 0 when off.
+    pub(crate) fn full(&self, fan: f64) -> f64 {
+        if self.on { self.greatest.capacity + fan } else { 0.0 }
+    }
+
+    /// Power at an output of `load` kW (at most full), the fan's share of the hour in both.
+    pub(crate) fn power(&self, load: f64, cycling_loss: f64, fan: f64) -> f64 {
+        if !self.on || load <= 0.0 {
+            return 0.0;
+        }
+        let least = self.least.capacity + fan;
+        if load < least {
+            let share = load / least;
+            let part_load_factor = 1.0 - cycling_loss * (1.0 - share);
+            return share * self.least.power / part_load_factor + share * fan;
+        }
+        let capacity = load - fan;
+        let mut points = vec![self.least];
+        points.extend(self.rated);
+        points.push(self.greatest);
+        for pair in points.windows(2) {
+            if capacity <= pair[1].capacity && pair[0].capacity < pair[1].capacity {
+                let power = line(capacity, pair[0].capacity, pair[0].power, pair[1].capacity, pair[1].power);
+                return power + fan;
+            }
+        }
+        self.greatest.power + fan
+    }
+}
+
+/// A burner with a blower.
+#[derive(Debug, Clone)]
+pub(crate) struct Furnace {
+    /// Fuel input, kW by the higher heating value.
+    pub(crate) input: f64,
+    pub(crate) afue: f64,
+    /// What altitude leaves of input and output, 0 to 1.
+    pub(crate) altitude_factor: f64,
+    /// kW while it runs.
+    pub(crate) blower: f64,
+    /// Which of the run's stores feeds it; `None`: never short.
+    pub(crate) store: Option<usize>,
+}
+
+impl Furnace {
+    pub(crate) fn burning(&self) -> f64 {
+        self.input * self.altitude_factor
+    }
+
+    fn full(&self) -> f64 {
+        self.burning() * self.afue + self.blower
+    }
+}
+
+/// Whatever heats a zone.
+#[derive(Debug, Clone)]
+pub(crate) enum Machine {
+    HeatPump(HeatPump),
+    Furnace(Furnace),
+    /// Capacity kW, all of it drawn.
+    Resistance(f64),
+}
+
+/// A machine in its place: with the ducts it blows into.
+#[derive(Debug, Clone)]
+pub(crate) struct Placed {
+    pub(crate) machine: Machine,
+    /// 1 where there are no ducts.
+    pub(crate) duct_efficiency: f64,
+}
+
+/// What one machine did in one hour, kW.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(crate) struct Ran {
+    /// Heat that reached the room.
+    pub(crate) heat: f64,
+    /// Draw of its own fuel, electricity or what it burns.
+    pub(crate) draw: f64,
+    /// Electricity beside the fuel (a blower).
+    pub(crate) side: f64,
+    /// Share of the hour that a burner ran.
+    pub(crate) share: f64,
+}
+
+impl Placed {
+    pub(crate) fn store(&self) -> Option<usize> {
+        match &self.machine {
+            Machine::Furnace(furnace) => furnace.store,
+            _ => None,
+        }
+    }
+
+    /// Greatest heat to the room, kW, with at most `fuel` kW to burn.
+    pub(crate) fn full(&self, now: Option<&AtHour>, fuel: f64) -> f64 {
+        let output = match &self.machine {
+            Machine::HeatPump(pump) => now.map_or(0.0, |now| now.full(pump.fan)),
+            Machine::Furnace(furnace) => furnace.full() * (fuel / furnace.burning()).min(1.0),
+            Machine::Resistance(capacity) => *capacity,
+        };
+        output * self.duct_efficiency
+    }
+
+    /// Runs for `time` (a share of the hour) and at most `wanted` kW, the hour's mean, to the room.
+    pub(crate) fn run(&self, now: Option<&AtHour>, wanted: f64, time: f64, fuel: f64) -> Ran {
+        if wanted < 1e-12 || time <= 0.0 {
+            return Ran::default();
+        }
+        // While it runs, it must give this much at its own outlet.
+        let load = wanted / time / self.duct_efficiency;
+        match &self.machine {
+            Machine::HeatPump(pump) => {
+                let Some(now) = now else { return Ran::default() };
+                let load = load.min(now.full(pump.fan));
+                Ran {
+                    heat: time * load * self.duct_efficiency,
+                    draw: time * now.power(load, pump.cycling_loss, pump.fan),
+                    ..Ran::default()
+                }
+            }
+            Machine::Furnace(furnace) => {
+                let share = (time * (load / furnace.full()).min(1.0)).min(fuel / furnace.burning());
+                Ran {
+                    heat: share * furnace.full() * self.duct_efficiency,
+                    draw: share * furnace.burning(),
+                    side: share * furnace.blower,
+                    share,
+                }
+            }
+            Machine::Resistance(capacity) => {
+                let output = time * load.min(*capacity);
+                Ran { heat: output * self.duct_efficiency, draw: output, ..Ran::default() }
+            }
+        }
+    }
+}
