@@ -3,8 +3,8 @@
 //! Keys that are not known are free text, unless they look like a known one misspelt. Must never
 //! know what a key means. Start at [`Parts`].
 
-use super::cells::filled_lines;
 use super::findings::Findings;
+use super::lines::filled_lines;
 use crate::problem::Problem;
 
 /// How alike (Jaro–Winkler, 0 to 1) two words must be for one to be taken as the other misspelt.

@@ -10,6 +10,7 @@ pub mod year;
 pub mod statistics;
 mod text;
 mod findings;
+mod lines;
 mod cells;
 mod stamps;
 mod gaps;
