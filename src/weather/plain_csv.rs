@@ -11,8 +11,8 @@
 //! One row for each hour from 1 January 00:00 local standard time: 8,760, or 8,784 in an actual
 //! leap year. Columns of other names are passed over. Knows no other layout. Start at [`read`].
 
-use super::cells::{Column, Field, Writing};
 use super::cells::{CELSIUS, FAHRENHEIT, IRRADIANCE, KELVIN, PASCAL, PERCENT, WIND};
+use super::cells::{Column, Field, Writing};
 use super::comments::{Parts, nearest};
 use super::findings::{Findings, shown};
 use super::hours::Hours;
