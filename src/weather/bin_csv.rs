@@ -12,6 +12,7 @@
 use super::cells::{self, CELSIUS, FAHRENHEIT, Writing};
 use super::comments::Parts;
 use super::findings::{Findings, shown};
+use super::lines;
 use super::stamps::LEAP_HOURS;
 use super::text::Text;
 use super::year::{Bin, BinTable};
@@ -24,7 +25,7 @@ const HOURS: &str = "hours";
 
 /// Whether a line of column names looks like this layout's.
 pub(super) fn is_header(line: &str) -> bool {
-    let names = cells::split(line, cells::separator(line));
+    let names = lines::split(line, lines::separator(line));
     let has = |wanted: &str| names.iter().any(|n| n.trim().to_lowercase().starts_with(wanted));
     has("outdoor_") || (has(HOURS) && names.len() == 2)
 }
@@ -71,8 +72,8 @@ struct Columns {
 }
 
 fn columns(header: &str) -> Option<Columns> {
-    let separator = cells::separator(header);
-    let names = cells::split(header, separator);
+    let separator = lines::separator(header);
+    let names = lines::split(header, separator);
     let position = |wanted: &str| names.iter().position(|n| n.trim().eq_ignore_ascii_case(wanted));
     let mut temperatures = TEMPERATURES.iter().filter_map(|(name, w)| Some((position(name)?, *name, *w)));
     let temperature = temperatures.next()?;
@@ -89,7 +90,7 @@ fn wrong_header(found: &str, line: usize) -> Problem {
 
 impl Columns {
     fn bin(&self, row: &str) -> Result<Bin, Problem> {
-        let row = cells::split(row, self.separator);
+        let row = lines::split(row, self.separator);
         if row.len() != self.width {
             let what = format!("the row has {} columns", row.len());
             return Err(Problem::new(what).allowed(format!("{} columns", self.width)));
@@ -119,7 +120,8 @@ fn check_new(bin: Bin, line: usize, rows: &[(usize, Bin)], findings: &mut Findin
 }
 
 fn check_total(rows: &[(usize, Bin)], findings: &mut Findings) {
-    let total: f64 = rows.iter().map(|(_, bin)| bin.hours).sum();
+    // Not `sum`: of nothing that is -0, and would be shown so.
+    let total = rows.iter().fold(0.0, |total, (_, bin)| total + bin.hours);
     if !(1.0..=LEAP_HOURS as f64).contains(&total) {
         findings.add(
             Problem::new(format!("the bins hold {total} hours together"))

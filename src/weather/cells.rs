@@ -1,4 +1,4 @@
-//! A line into cells and a cell into a number in the program's units, or into a problem.
+//! A cell into a number in the program's units, or into a problem.
 //!
 //! Holds what each quantity may be and which numbers mean *missing*; must never know a layout's
 //! order of columns. Start at [`Column`].
@@ -6,7 +6,6 @@
 use super::findings::{Findings, shown};
 use crate::problem::Problem;
 use crate::units::fahrenheit_to_celsius;
-use std::borrow::Cow;
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -197,42 +196,8 @@ pub(super) fn site_number(
     })
 }
 
-/// The cells of a line; quotes are understood, and a decimal comma where `;` separates.
-pub(super) fn split(line: &str, separator: char) -> Vec<Cow<'_, str>> {
-    let cells: Vec<Cow<'_, str>> = if line.contains('"') {
-        quoted(line, separator).into_iter().map(Cow::Owned).collect()
-    } else {
-        line.split(separator).map(Cow::Borrowed).collect()
-    };
-    if separator != ';' {
-        return cells;
-    }
-    cells.into_iter().map(|c| if c.contains(',') { Cow::Owned(c.replace(',', ".")) } else { c }).collect()
-}
-
-fn quoted(line: &str, separator: char) -> Vec<String> {
-    let mut reader = csv::ReaderBuilder::new()
-        .has_headers(false)
-        .flexible(true)
-        .delimiter(u8::try_from(separator).unwrap_or(b','))
-        .from_reader(line.as_bytes());
-    match reader.records().next() {
-        Some(Ok(record)) => record.iter().map(str::to_owned).collect(),
-        _ => Vec::new(),
-    }
-}
-
-/// What separates the cells of a header line: tab or semicolon if it has one, else the comma.
-pub(super) fn separator(header: &str) -> char {
-    ['\t', ';'].into_iter().find(|c| header.contains(*c)).unwrap_or(',')
-}
-
-/// The lines that hold anything, each with its number from 1.
-pub(super) fn filled_lines(text: &str) -> impl Iterator<Item = (usize, &str)> {
-    text.lines().enumerate().map(|(i, line)| (i + 1, line)).filter(|(_, line)| !line.trim().is_empty())
-}
-
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
 
@@ -261,12 +226,5 @@ mod tests {
         assert_eq!(KELVIN.value("273.15").unwrap(), Some(0.0));
         assert_eq!(PERCENT.value("104").unwrap(), Some(1.0));
         assert_eq!(MILLIBAR.value("926").unwrap(), Some(92_600.0));
-    }
-
-    #[test]
-    fn quotes_semicolons_and_decimal_commas_are_understood() {
-        assert_eq!(split("1,\"a, b\",2", ','), ["1", "a, b", "2"]);
-        assert_eq!(split("1,5;2", separator("dry_bulb_degC;hour")), ["1.5", "2"]);
-        assert_eq!(split("1\t2", separator("a\tb")), ["1", "2"]);
     }
 }

@@ -3,8 +3,8 @@
 //! Keys that are not known are free text, unless they look like a known one misspelt. Must never
 //! know what a key means. Start at [`Parts`].
 
-use super::cells::filled_lines;
 use super::findings::Findings;
+use super::lines::filled_lines;
 use crate::problem::Problem;
 
 /// How alike (Jaro–Winkler, 0 to 1) two words must be for one to be taken as the other misspelt.
@@ -35,12 +35,16 @@ pub(super) struct Parts<'a> {
 impl<'a> Parts<'a> {
     /// Cuts the text; rows beyond `most` are left unread.
     pub(super) fn of(text: &'a str, most: usize) -> Self {
-        let mut lines = filled_lines(text).peekable();
-        let mut comments = Vec::new();
-        while let Some((line, text)) = lines.next_if(|(_, text)| is_comment(text)) {
-            comments.extend(comment(line, text));
-        }
-        Self { comments, header: lines.next(), rows: lines.take(most).collect() }
+        let mut lines = filled_lines(text).skip_while(|(_, line)| is_comment(line));
+        let header = lines.next();
+        let (header_line, names) = header.unwrap_or((usize::MAX, ""));
+        let above = filled_lines(text).take_while(|(line, _)| *line < header_line);
+        let comments = above.filter_map(|(line, text)| comment(line, text)).collect();
+        // Where there is but one column, an empty line is an hour whose value is missing.
+        let one_column = !names.contains([',', ';', '\t']);
+        let below = text.trim_end().lines().enumerate().map(|(i, row)| (i + 1, row)).skip(header_line);
+        let rows = below.filter(|(_, row)| one_column || !row.trim().is_empty()).take(most).collect();
+        Self { comments, header, rows }
     }
 
     /// The value of a key, with its line; a key given twice is a problem.
@@ -95,6 +99,7 @@ fn comment(line: usize, text: &str) -> Option<Comment<'_>> {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
 

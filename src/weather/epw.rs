@@ -7,6 +7,7 @@
 use super::cells::{self, CELSIUS, Column, Field, IRRADIANCE, PASCAL, PERCENT, WIND, Writing};
 use super::findings::{Findings, shown};
 use super::hours::{ELEVATION, Hours, LATITUDE, LONGITUDE, Site, UTC_OFFSET};
+use super::lines;
 use super::stamps::{EndOfHour, LEAP_HOURS, Stamps, kind_of};
 use super::text::Text;
 use super::year::{OutdoorYear, YearKind};
@@ -37,7 +38,7 @@ const COLUMNS: [(usize, &str, Field, Writing); 8] = [
 /// Every wrong line, up to twenty; see the other functions of this folder for what is wrong.
 pub(super) fn read(file: &str, text: Text) -> Result<OutdoorYear, Problems> {
     let mut findings = Findings::new(file);
-    let mut lines = cells::filled_lines(&text.text);
+    let mut lines = lines::filled_lines(&text.text);
     let location = lines.next().unwrap_or_default();
     let Some(periods) = lines.find(|(_, line)| line.starts_with(LAST_OF_HEADER)) else {
         return Err(findings.end(
@@ -47,21 +48,16 @@ pub(super) fn read(file: &str, text: Text) -> Result<OutdoorYear, Problems> {
     };
     check_periods(periods, &mut findings);
     let rows: Vec<(usize, &str)> = lines.take(LEAP_HOURS + 1).collect();
-    let first = rows.first().map(|(_, row)| cells::split(row, ',')).unwrap_or_default();
-    let kind = match kind_of(rows.len(), label(&first).map(|l| l.year)) {
-        Ok(kind) => kind,
-        Err(problem) => {
-            findings.add(problem);
-            YearKind::Typical
-        }
-    };
+    let first = rows.first().map(|(_, row)| lines::split(row, ',')).unwrap_or_default();
+    let kind = kind_of(rows.len(), label(&first).map(|l| l.year), &mut findings);
     let site = site(file, location, kind, &mut findings);
     let mut hours = Hours::new(COLUMNS.map(column).into());
     let mut stamps = Stamps::new(rows.len());
     for (line, row) in rows {
-        let row = cells::split(row, ',');
+        let row = lines::split(row, ',');
         if row.len() != first.len() || row.len() < LEAST_WIDTH {
             findings.add(wrong_width(line, row.len()));
+            stamps.skip();
             continue;
         }
         stamps.check(label(&row), &written(&row), line, &mut findings);
@@ -76,7 +72,7 @@ fn column((position, title, field, writing): (usize, &str, Field, Writing)) -> C
 
 /// `DATA PERIODS,1,1,…`: one period, one record an hour.
 fn check_periods((line, text): (usize, &str), findings: &mut Findings) {
-    let row = cells::split(text, ',');
+    let row = lines::split(text, ',');
     let is_one = |i: usize| row.get(i).is_some_and(|c| c.trim() == "1");
     if !(is_one(1) && is_one(2)) {
         findings.add(
@@ -96,7 +92,7 @@ fn wrong_width(line: usize, found: usize) -> Problem {
 
 /// City, state, country, source, station number, latitude, longitude, hours from UTC, elevation.
 fn site(file: &str, (line, text): (usize, &str), kind: YearKind, findings: &mut Findings) -> Site {
-    let row = cells::split(text, ',');
+    let row = lines::split(text, ',');
     let cell = |i: usize| row.get(i).map(|c| c.trim()).unwrap_or_default();
     let mut number =
         |i, key: &str, range, unit| cells::site_number(cell(i), (key, line), range, unit, findings);

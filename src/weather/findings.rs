@@ -66,6 +66,7 @@ fn printable(c: char) -> impl Iterator<Item = char> {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
 

@@ -62,6 +62,7 @@ fn gaps(values: &[Option<f64>]) -> Vec<Gap> {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
 

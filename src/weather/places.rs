@@ -84,6 +84,7 @@ fn unknown(key: &str) -> Problem {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
 

@@ -11,11 +11,12 @@
 //! One row for each hour from 1 January 00:00 local standard time: 8,760, or 8,784 in an actual
 //! leap year. Columns of other names are passed over. Knows no other layout. Start at [`read`].
 
-use super::cells::{self, Column, Field, Writing};
 use super::cells::{CELSIUS, FAHRENHEIT, IRRADIANCE, KELVIN, PASCAL, PERCENT, WIND};
+use super::cells::{Column, Field, Writing};
 use super::comments::{Parts, nearest};
 use super::findings::{Findings, shown};
 use super::hours::Hours;
+use super::lines;
 use super::plain_site;
 use super::stamps::{LEAP_HOURS, YEAR_HOURS, is_leap, wrong_rows};
 use super::text::Text;
@@ -43,7 +44,7 @@ const COLUMNS: [(&str, Field, Writing); 12] = [
 
 /// Whether a line of column names looks like this layout's.
 pub(super) fn is_header(line: &str) -> bool {
-    let names = cells::split(line, cells::separator(line));
+    let names = lines::split(line, lines::separator(line));
     names.iter().any(|name| {
         let name = name.trim().to_lowercase();
         name.starts_with("dry_bulb") || nearest(&name, &["dry_bulb_degC", "dry_bulb_degF"]).is_some()
@@ -60,15 +61,15 @@ pub(super) fn read(file: &str, text: Text) -> Result<OutdoorYear, Problems> {
     let Some((header_line, header)) = parts.header else {
         return Err(findings.end(Problem::new("there is no line of column names")));
     };
-    let separator = cells::separator(header);
-    let names = cells::split(header, separator);
+    let separator = lines::separator(header);
+    let names = lines::split(header, separator);
     let columns = find_columns(&names, header_line, &mut findings);
     let hour_column = names.iter().position(|n| n.trim().eq_ignore_ascii_case(HOUR));
     let kind = kind(&parts, &mut findings);
     let site = plain_site::read(file, &parts, kind, &mut findings);
     let mut hours = Hours::new(columns);
     for (index, (line, row)) in parts.rows.iter().enumerate() {
-        let row = cells::split(row, separator);
+        let row = lines::split(row, separator);
         if row.len() != names.len() {
             findings.add(wrong_width(*line, row.len(), names.len()));
             continue;

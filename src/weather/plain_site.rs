@@ -86,6 +86,7 @@ fn check_offset(line: usize, of_zone: f64, given: f64, findings: &mut Findings) 
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
 

@@ -3,8 +3,8 @@
 //! Opens nothing itself; whoever calls hands in the bytes and the name for messages. Start at
 //! [`read`].
 
-use super::cells::filled_lines;
 use super::findings::shown;
+use super::lines::filled_lines;
 use super::recognise::{Layout, recognise};
 use super::text::{Text, read_text};
 use super::year::Weather;

@@ -2,8 +2,8 @@
 //!
 //! Looks at content only, never at a file's name. Start at [`recognise`].
 
-use super::cells::filled_lines;
 use super::comments::is_comment;
+use super::lines::filled_lines;
 use super::{bin_csv, epw, plain_csv, tmy3};
 
 /// The layouts that can be read.
@@ -37,6 +37,7 @@ pub(super) fn recognise(text: &str) -> Option<Layout> {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
 

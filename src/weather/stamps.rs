@@ -41,6 +41,11 @@ impl Stamps {
         Self { leap: rows == LEAP_HOURS, next: 0 }
     }
 
+    /// Passes over a row that was found wrong and has no label to trust.
+    pub(super) fn skip(&mut self) {
+        self.next += 1;
+    }
+
     /// Checks the next row's label, `written` in the file.
     pub(super) fn check(
         &mut self,
@@ -55,7 +60,7 @@ impl Stamps {
                     .at_line(line)
                     .allowed("a month, a day and an hour from 1 (ends at 01:00) to 24"),
             );
-            self.next += 1;
+            self.skip();
             return;
         };
         if hour != self.next {
@@ -96,20 +101,19 @@ pub(super) fn hour_words(leap: bool, hour: usize) -> Option<(String, usize)> {
 }
 
 /// The kind of a file of labelled rows: typical at 8,760 rows whatever years the months name, the
-/// actual leap year at 8,784.
-///
-/// # Errors
-/// Any other number of rows, or 8,784 rows that name no leap year.
-pub(super) fn kind_of(rows: usize, first_year: Option<i32>) -> Result<YearKind, Problem> {
+/// actual leap year at 8,784. Any other number of rows is told, and so are 8,784 of no leap year.
+pub(super) fn kind_of(rows: usize, first_year: Option<i32>, findings: &mut Findings) -> YearKind {
     match (rows, first_year) {
-        (YEAR_HOURS, _) => Ok(YearKind::Typical),
-        (LEAP_HOURS, Some(year)) if is_leap(year) => Ok(YearKind::Actual(year)),
+        (YEAR_HOURS, _) => return YearKind::Typical,
+        (LEAP_HOURS, Some(year)) if is_leap(year) => return YearKind::Actual(year),
         (LEAP_HOURS, year) => {
             let year = year.map_or_else(|| "no year".to_owned(), |y| y.to_string());
-            Err(Problem::new(format!("the file has 8784 hours but names {year}, which is no leap year")))
+            let what = format!("the file has 8784 hours but names {year}, which is no leap year");
+            findings.add(Problem::new(what));
         }
-        _ => Err(wrong_rows(rows, YEAR_HOURS)),
+        _ => findings.add(wrong_rows(rows, YEAR_HOURS)),
     }
+    YearKind::Typical
 }
 
 /// Says how many hours there are and how many there should be.
@@ -127,6 +131,7 @@ pub(super) fn is_leap(year: i32) -> bool {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
 
@@ -144,9 +149,14 @@ mod tests {
 
     #[test]
     fn only_a_leap_year_may_have_8784_hours() {
-        assert_eq!(kind_of(8784, Some(2016)), Ok(YearKind::Actual(2016)));
-        assert!(kind_of(8784, Some(2015)).is_err());
-        assert_eq!(kind_of(8760, Some(2016)), Ok(YearKind::Typical));
-        assert!(kind_of(8759, None).unwrap_err().what.contains("8759 hours, 1 too few"));
+        let mut findings = Findings::new("a.epw");
+        assert_eq!(kind_of(8784, Some(2016), &mut findings), YearKind::Actual(2016));
+        assert_eq!(kind_of(8760, Some(2016), &mut findings), YearKind::Typical);
+        assert!(findings.check().is_ok());
+        kind_of(8784, Some(2015), &mut findings);
+        kind_of(8759, None, &mut findings);
+        let problems = findings.check().unwrap_err();
+        assert!(problems[0].what.contains("names 2015, which is no leap year"));
+        assert!(problems[1].what.contains("8759 hours, 1 too few"));
     }
 }

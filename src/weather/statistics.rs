@@ -114,6 +114,7 @@ fn table(place: &str, hours: impl Iterator<Item = i64>, middle_c: impl Fn(f64) -
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
 

@@ -169,6 +169,7 @@ fn decode(bytes: Vec<u8>) -> String {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
     use flate2::{Compression, write::GzEncoder};

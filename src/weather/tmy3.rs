@@ -6,6 +6,7 @@
 use super::cells::{self, CELSIUS, Column, Field, IRRADIANCE, MILLIBAR, PERCENT, WIND, Writing};
 use super::findings::{Findings, shown};
 use super::hours::{ELEVATION, Hours, LATITUDE, LONGITUDE, Site, UTC_OFFSET};
+use super::lines;
 use super::stamps::{EndOfHour, LEAP_HOURS, Stamps, kind_of};
 use super::text::Text;
 use super::year::{OutdoorYear, YearKind};
@@ -32,29 +33,24 @@ const COLUMNS: [(&str, Field, Writing); 8] = [
 /// Every wrong line, up to twenty; see the other functions of this folder for what is wrong.
 pub(super) fn read(file: &str, text: Text) -> Result<OutdoorYear, Problems> {
     let mut findings = Findings::new(file);
-    let mut lines = cells::filled_lines(&text.text).peekable();
+    let mut lines = lines::filled_lines(&text.text).peekable();
     let station = lines.next_if(|(_, line)| !is_header(line));
     let Some((header_line, header)) = lines.next().filter(|(_, line)| is_header(line)) else {
         return Err(findings.end(Problem::new("the line of column names is missing").at_line(2)));
     };
-    let names = cells::split(header, ',');
+    let names = lines::split(header, ',');
     let columns = find_columns(&names, header_line, &mut findings);
     let rows: Vec<(usize, &str)> = lines.take(LEAP_HOURS + 1).collect();
-    let first_year = rows.first().and_then(|(_, row)| label(&cells::split(row, ','))).map(|l| l.year);
-    let kind = match kind_of(rows.len(), first_year) {
-        Ok(kind) => kind,
-        Err(problem) => {
-            findings.add(problem);
-            YearKind::Typical
-        }
-    };
+    let first_year = rows.first().and_then(|(_, row)| label(&lines::split(row, ','))).map(|l| l.year);
+    let kind = kind_of(rows.len(), first_year, &mut findings);
     let site = site(file, station, kind, &mut findings);
     let mut hours = Hours::new(columns);
     let mut stamps = Stamps::new(rows.len());
     for (line, row) in rows {
-        let row = cells::split(row, ',');
+        let row = lines::split(row, ',');
         if row.len() != names.len() {
             findings.add(wrong_width(line, row.len(), names.len()));
+            stamps.skip();
             continue;
         }
         stamps.check(label(&row), &written(&row), line, &mut findings);
@@ -89,7 +85,7 @@ fn wrong_width(line: usize, found: usize, wanted: usize) -> Problem {
 /// Station number, name, state, hours from UTC, latitude, longitude, elevation.
 fn site(file: &str, station: Option<(usize, &str)>, kind: YearKind, findings: &mut Findings) -> Site {
     let (line, text) = station.unwrap_or((1, ""));
-    let row = cells::split(text, ',');
+    let row = lines::split(text, ',');
     let cell = |i: usize| row.get(i).map(|c| c.trim()).unwrap_or_default();
     let mut number =
         |i, key: &str, range, unit| cells::site_number(cell(i), (key, line), range, unit, findings);

@@ -1,9 +1,15 @@
 //! Everything that is tested from outside, in one program: linking twenty is slow. Start with the
 //! module named after what is tested.
 
-#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test fails by panicking")]
+// A test fails by panicking; that is what these lints forbid in the program.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod charts;
 mod gallery;
 mod job;
 mod oracle;
+mod python;
+mod weather;
+mod weather_bad_input;
+mod weather_layouts;
+mod weather_text;

@@ -1,0 +1,152 @@
+//! Good files of each layout into the right hours; gaps, codes, units and time.
+
+use crate::weather_text::{EPW_HEAD, TMY3_HEAD, epw_row, file, gzip, plain, tenths, tmy3_row};
+use winterledger::weather::{OutdoorYear, Weather, YearKind, read};
+
+fn year(text: &str) -> OutdoorYear {
+    match read("made-up.csv", text.as_bytes()) {
+        Ok(Weather::Year(year)) => *year,
+        Ok(Weather::Bins(_)) => panic!("bins"),
+        Err(problems) => panic!("{}", problems.iter().map(|p| p.to_string() + "\n").collect::<String>()),
+    }
+}
+
+fn keep(_: usize, row: String) -> Option<String> {
+    Some(row)
+}
+
+fn assert_every_hour_is_its_own(year: &OutdoorYear) {
+    assert_eq!(year.dry_bulb_c.len(), 8760);
+    for (h, found) in year.dry_bulb_c.iter().enumerate() {
+        assert_eq!(*found, tenths(h) as f64 / 10.0, "hour {h}");
+    }
+}
+
+/// What the made-up TMY3 and EPW files both hold.
+fn assert_old_mill(year: &OutdoorYear) {
+    assert_every_hour_is_its_own(year);
+    assert_eq!((year.kind, year.calendar_year()), (YearKind::Typical, 2023));
+    assert_eq!((year.latitude, year.longitude), (Some(42.1), Some(-76.95)));
+    assert_eq!((year.elevation_m, year.utc_offset_h, year.zone), (Some(273.0), Some(-5.0), None));
+    assert_eq!(year.filled_hours, 0);
+    let at = |column: &Option<winterledger::series::Hourly<f64>>| column.as_ref().unwrap()[4000];
+    // Hour 4000 ends at 17:00 (4000 = 166 days and 16 hours): the row's sun is 160.
+    assert_eq!((at(&year.global_w_m2), at(&year.direct_w_m2), at(&year.diffuse_w_m2)), (160.0, 160.0, 0.0));
+    assert_eq!((at(&year.dew_point_c), at(&year.relative_humidity)), (-21.0, 0.8));
+    assert_eq!((at(&year.pressure_pa), at(&year.wind_m_s)), (99_000.0, 3.1));
+}
+
+#[test]
+fn a_tmy3_file_puts_the_hour_that_ends_at_one_into_hour_zero() {
+    let year = year(&file(TMY3_HEAD, tmy3_row, keep));
+    assert_old_mill(&year);
+    assert_eq!(year.place, "OLD MILL, NORTH, NY");
+}
+
+#[test]
+fn an_epw_file_puts_the_hour_that_ends_at_one_into_hour_zero() {
+    let year = year(&file(EPW_HEAD, epw_row, keep));
+    assert_old_mill(&year);
+    assert_eq!(year.place, "Old Mill, NY");
+}
+
+#[test]
+fn a_gzipped_file_with_crlf_and_mark_reads_like_the_plain_one() {
+    let text = file(TMY3_HEAD, tmy3_row, keep);
+    let windows = format!("\u{feff}{}", text.replace('\n', "\r\n"));
+    let (Ok(Weather::Year(plain)), Ok(Weather::Year(packed))) =
+        (read("a", text.as_bytes()), read("a", &gzip(&windows)[..]))
+    else {
+        panic!("not read")
+    };
+    assert_eq!(plain.dry_bulb_c, packed.dry_bulb_c);
+    assert_ne!(plain.sha256, packed.sha256);
+}
+
+#[test]
+fn a_plain_file_says_its_place_and_time() {
+    let head = "# place: Grünau, Main\n# latitude: 48\n# longitude: 13.9\n# elevation_m: 530\n\
+        # utc_offset_h: 1\n# time_zone: Europe/Vienna\n# year: 2015\n# made up for a test\n";
+    let year = year(&plain(head, keep));
+    assert_every_hour_is_its_own(&year);
+    assert_eq!(year.place, "Grünau, Main");
+    assert_eq!((year.kind, year.zone), (YearKind::Actual(2015), Some(chrono_tz::Europe::Vienna)));
+    assert_eq!((year.latitude, year.longitude), (Some(48.0), Some(13.9)));
+    assert_eq!((year.elevation_m, year.utc_offset_h), (Some(530.0), Some(1.0)));
+    assert_eq!(year.dew_point_c, None);
+}
+
+#[test]
+fn a_plain_file_that_says_nothing_is_a_typical_year_of_its_own_name() {
+    let year = year(&plain("", keep));
+    assert_eq!((year.kind, year.place.as_str()), (YearKind::Typical, "made-up.csv"));
+    assert_eq!((year.latitude, year.utc_offset_h, year.zone), (None, None, None));
+}
+
+#[test]
+fn a_time_zone_alone_gives_the_offset_of_standard_time() {
+    let year = year(&plain("# time_zone: America/Denver\n", keep));
+    assert_eq!(year.utc_offset_h, Some(-7.0));
+}
+
+#[test]
+fn fahrenheit_kelvin_semicolons_and_an_hour_column_are_read() {
+    let fahrenheit = "hour;dry_bulb_degF;relative_humidity_percent\n".to_owned()
+        + &(0..8760).map(|h| format!("{h};{},0;55,5\n", 32 + h % 40)).collect::<String>();
+    let read_f = year(&fahrenheit);
+    // Hand-worked: hour 18 has 50 °F, which is 10 °C.
+    assert_eq!((read_f.dry_bulb_c[0], read_f.dry_bulb_c[18]), (0.0, 10.0));
+    assert!((read_f.relative_humidity.unwrap()[7] - 0.555).abs() < 1e-12);
+    let kelvin = "dry_bulb_K\n".to_owned() + &"283.15\n".repeat(8760);
+    assert!((year(&kelvin).dry_bulb_c[8759] - 10.0).abs() < 1e-12);
+}
+
+#[test]
+fn a_leap_year_has_8784_hours_and_keeps_its_29_february() {
+    let text = "# year: 2016\ndry_bulb_degC\n".to_owned() + &"1.5\n".repeat(8784);
+    let leap = year(&text);
+    assert_eq!((leap.kind, leap.dry_bulb_c.len()), (YearKind::Actual(2016), 8784));
+    // 31 + 29 + 31 + 30 + 31 + 30 days before 1 July.
+    assert_eq!(leap.run(None).calendar.start_in_year(), 182 * 24);
+}
+
+#[test]
+fn short_gaps_are_filled_by_a_line_and_counted() {
+    let drop = |missing: &'static str, from: usize, to: usize| {
+        plain("", move |h, row| Some(if (from..=to).contains(&h) { missing.to_owned() } else { row }))
+    };
+    for code in ["9999", "99.9", "-9999", "-9900", " ", ""] {
+        let year = year(&drop(code, 100, 105));
+        assert_eq!(year.filled_hours, 6, "{code}");
+        // Without the gap the hours rise by 0.1 K each, so the line gives them back.
+        for h in 99..=106 {
+            assert!((year.dry_bulb_c[h] - tenths(h) as f64 / 10.0).abs() < 1e-9, "{code}, hour {h}");
+        }
+    }
+    let problems = read("a.csv", drop("9999", 100, 106).as_bytes()).unwrap_err();
+    let message = problems[0].to_string();
+    assert_eq!(problems.len(), 1);
+    // Hour 100 is 5 January 04:00 and stands on line 102, below the header.
+    assert!(message.contains("line 102: "), "{message}");
+    assert!(message.contains("for 7 hours, from the hour that begins 5 January 04:00"), "{message}");
+    assert!(message.contains("to the one that begins 5 January 10:00"), "{message}");
+}
+
+#[test]
+fn another_column_with_one_hour_missing_is_left_out_whole() {
+    let gap = |h, row: String| Some(if h == 5000 { row.replace(",80,", ",999,") } else { row });
+    let year = year(&file(EPW_HEAD, epw_row, gap));
+    assert_eq!(year.relative_humidity, None);
+    assert!(year.dew_point_c.is_some());
+    assert_every_hour_is_its_own(&year);
+}
+
+#[test]
+fn bins_are_read_warm_to_cold_in_celsius() {
+    let text = "# place: Old Mill\nhours,outdoor_degF\n40,32\n10.5,50\n2,-4\n";
+    let Ok(Weather::Bins(table)) = read("b.csv", text.as_bytes()) else { panic!("no bins") };
+    let bins: Vec<(f64, f64)> = table.bins.iter().map(|b| (b.temperature_c, b.hours)).collect();
+    assert_eq!(bins, [(10.0, 10.5), (0.0, 40.0), (-20.0, 2.0)]);
+    assert_eq!(table.place, "Old Mill");
+    assert_eq!(table.sha256.len(), 64);
+}
