@@ -29,7 +29,10 @@ RUNS = 200
 @numba.njit
 def year(dry_bulb, loss, gains, heat_capacity, set_point, vent, duct, cycling_loss, strips, cutout, t, rows):
     decay = math.exp(-loss / heat_capacity)
+    pull = loss / (1.0 - decay)
+    resistance = 1.0 / loss
     coldest = t[0] - 5.0
+    warmest = t[-1]
     room = set_point
     lowest = set_point
     pump_kwh = 0.0
@@ -39,12 +42,12 @@ def year(dry_bulb, loss, gains, heat_capacity, set_point, vent, duct, cycling_lo
     i = 1
     for out in dry_bulb:
         # The room's heat to end the hour at the set point.
-        need = max(0.0, loss * ((set_point - room * decay) / (1.0 - decay) - out) - gains)
+        need = max(0.0, pull * (set_point - room * decay) - loss * out - gains)
 
         heat = 0.0
         off = out <= cutout or (out < coldest and cutout >= coldest)
         if not off and need > 0.0:
-            x = min(max(out, coldest), t[-1])
+            x = min(max(out, coldest), warmest)
             while i < len(t) - 1 and x > t[i]:
                 i += 1
             while i > 1 and x < t[i - 1]:
@@ -70,7 +73,7 @@ def year(dry_bulb, loss, gains, heat_capacity, set_point, vent, duct, cycling_lo
         heat += strip * duct
 
         # Where the room ends, windows open above `vent`.
-        final = out + (gains + heat) / loss
+        final = out + (gains + heat) * resistance
         room = min(final + (room - final) * decay, max(vent, out))
         lowest = min(lowest, room)
         if room < set_point - 1.0:
@@ -80,7 +83,10 @@ def year(dry_bulb, loss, gains, heat_capacity, set_point, vent, duct, cycling_lo
 
 def main():
     case = json.load(sys.stdin)
-    keys = ("loss", "gains", "heat_capacity", "set_point", "vent", "duct_efficiency", "cycling_loss", "strips_kw", "cutout_c")
+    keys = (
+        *("loss", "gains", "heat_capacity", "set_point", "vent"),
+        *("duct_efficiency", "cycling_loss", "strips_kw", "cutout_c"),
+    )
     levels = ("q_least", "p_least", "q_greatest", "p_greatest")
     arguments = (
         np.array(case["dry_bulb_c"], dtype=np.float64),
