@@ -1,7 +1,26 @@
 //! Outdoor hours: files of several layouts into one [`OutdoorYear`], and what can be said of it.
 //!
-//! Knows nothing of houses, machines or money, and never repairs silently. Start at [`year`].
+//! Bytes become text, the text shows its layout, and that layout's reader makes the year. Knows
+//! nothing of houses, machines or money, and never repairs silently. Start at [`read()`] and [`year`].
 
 pub mod year;
+pub mod statistics;
+mod text;
+mod findings;
+mod cells;
+mod stamps;
+mod gaps;
+mod hours;
+mod comments;
+mod tmy3;
+mod epw;
+mod plain_site;
+mod plain_csv;
+mod bin_csv;
+mod recognise;
+mod read;
+pub mod places;
 
+pub use read::{read, read_as};
+pub use recognise::Layout;
 pub use year::{Bin, BinTable, OutdoorRun, OutdoorYear, Weather, YearKind};

@@ -1,0 +1,245 @@
+//! Runs the pipeline for each option of a job on one weather, side by side.
+//!
+//! Start at [`compare`].
+
+pub mod note;
+pub mod site;
+pub mod option;
+
+pub use note::Note;
+pub use option::{OptionResult, ZoneResult};
+pub use site::Site;
+
+use crate::equipment::{self, Machine};
+use crate::fuel::Fuels;
+use crate::job::{Job, Units};
+use crate::load::{self, Zone};
+use crate::prices::{self, Prices};
+use crate::problem::{Problem, Problems};
+use crate::simulation;
+use crate::simulation::design::OptionDesign;
+use crate::sources::Assumptions;
+use crate::weather::statistics::bins_5_fahrenheit;
+use crate::weather::{BinTable, OutdoorYear, Weather};
+use option::{Setting, through_bins, through_year};
+
+/// Every option of a job, computed on the same weather and prices.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Comparison {
+    /// The house's title.
+    pub title: String,
+    /// What the job says of itself.
+    pub about: Option<String>,
+    /// Who prepared it.
+    pub prepared_by: Option<String>,
+    /// The currency's sign.
+    pub currency: String,
+    /// The units people read.
+    pub units: Units,
+    /// SHA-256 of the job's text.
+    pub job_sha256: String,
+    /// The place.
+    pub site: Site,
+    /// The weather it was run on.
+    pub weather: Weather,
+    /// The same by bins, warm to cold.
+    pub bins: BinTable,
+    /// The fuels.
+    pub fuels: Fuels,
+    /// The zones.
+    pub zones: Vec<Zone>,
+    /// The machines.
+    pub machines: Vec<Machine>,
+    /// The prices.
+    pub prices: Prices,
+    /// The options, in the job's order.
+    pub options: Vec<OptionResult>,
+    /// Every default that was used.
+    pub assumptions: Assumptions,
+    /// What a reader must know beside the figures.
+    pub notes: Vec<Note>,
+}
+
+/// The job's parts as domain values.
+struct Parts {
+    site: Site,
+    fuels: Fuels,
+    zones: Vec<Zone>,
+    machines: Vec<Machine>,
+    prices: Prices,
+    designs: Vec<OptionDesign>,
+    assumptions: Assumptions,
+}
+
+/// Compares every option of `job` on `weather`.
+///
+/// # Errors
+/// Everything in the job that does not fit together, with its place.
+pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
+    let parts = parts(job, weather)?;
+    let bins = match weather {
+        Weather::Year(year) => bins_5_fahrenheit(&year.place, &year.dry_bulb_c),
+        Weather::Bins(bins) => bins.clone(),
+    };
+    let setting = Setting {
+        zones: &parts.zones,
+        machines: &parts.machines,
+        prices: &parts.prices,
+        fuels: &parts.fuels,
+        bins: &bins.bins,
+        extreme_low_c: parts.site.extreme_low_c,
+    };
+    let options: Vec<OptionResult> = match weather {
+        Weather::Year(year) => {
+            let run = year.run(parts.site.zone);
+            parts.designs.iter().map(|d| through_year(d, &setting, &run)).collect()
+        }
+        Weather::Bins(_) => {
+            needs_flat_prices(job, &parts)?;
+            parts.designs.iter().map(|d| through_bins(d, &setting)).collect()
+        }
+    };
+    Ok(assemble(job, weather, bins, parts, options))
+}
+
+fn assemble(
+    job: &Job,
+    weather: &Weather,
+    bins: BinTable,
+    parts: Parts,
+    options: Vec<OptionResult>,
+) -> Comparison {
+    let text = |t: &Option<crate::job::Typed<String>>| t.as_ref().map(|t| t.value.clone());
+    Comparison {
+        title: job.job.title.value.clone(),
+        about: text(&job.job.note),
+        prepared_by: text(&job.job.prepared_by),
+        currency: job.job.currency.value.clone(),
+        units: job.job.units.value,
+        job_sha256: job.sha256.clone(),
+        notes: notes(&parts, weather, &options),
+        site: parts.site,
+        weather: weather.clone(),
+        bins,
+        fuels: parts.fuels,
+        zones: parts.zones,
+        machines: parts.machines,
+        prices: parts.prices,
+        options,
+        assumptions: parts.assumptions,
+    }
+}
+
+fn parts(job: &Job, weather: &Weather) -> Result<Parts, Problems> {
+    let mut assumptions = Assumptions::default();
+    let fuels = Fuels::built_in().map_err(|p| vec![p])?;
+    let site = site::site(job, weather)?;
+    let mut problems = Vec::new();
+    let machines = equipment::from_job::machines(job, &fuels, site.elevation_m, &mut assumptions);
+    let machines = keep(machines, &mut problems);
+    let ducted = |zone: &str| serves_through_ducts(job, zone, &machines);
+    let zones = keep(load::from_job::zones(job, ducted, &mut assumptions), &mut problems);
+    let prices = keep(prices::from_job::prices(job, &fuels), &mut problems);
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    let designs = simulation::from_job::designs(job, &zones, &machines, &mut assumptions)?;
+    missing_prices(job, &prices, &machines, &designs, &fuels)?;
+    Ok(Parts { site, fuels, zones, machines, prices, designs, assumptions })
+}
+
+/// Keeps what was built and collects what went wrong, so that all is told at once.
+fn keep<T: Default>(built: Result<T, Problems>, problems: &mut Problems) -> T {
+    built.unwrap_or_else(|found| {
+        problems.extend(found);
+        T::default()
+    })
+}
+
+fn serves_through_ducts(job: &Job, zone: &str, machines: &[Machine]) -> bool {
+    let sections = job.options.iter().flat_map(|o| &o.zone).filter(|z| z.zone.value == zone);
+    let mut names = sections.flat_map(|z| z.heating.value.iter().chain(&z.cooling));
+    names.any(|name| machines.iter().any(|m| m.ducted && m.name == name.value))
+}
+
+/// Electricity is always needed; every fuel that some option's machine burns needs a price too.
+fn missing_prices(
+    job: &Job,
+    prices: &Prices,
+    machines: &[Machine],
+    designs: &[OptionDesign],
+    fuels: &Fuels,
+) -> Result<(), Problems> {
+    let used = designs.iter().flat_map(|d| &d.zones).flat_map(|z| &z.heaters);
+    let used: Vec<_> = used.filter_map(|i| machines.get(*i)).map(|m| m.fuel).collect();
+    let missing = fuels.iter().filter(|(id, _)| {
+        prices.of(*id).is_none() && (*id == crate::fuel::FuelId::ELECTRICITY || used.contains(id))
+    });
+    let problems: Problems = missing
+        .map(|(_, fuel)| {
+            let key = format!("prices.{}", fuel.id);
+            let example = format!("Add [prices.{}] with price = \"... $/{}\"", fuel.id, fuel.selling_unit);
+            Problem::new(format!("no price for {}", fuel.name)).in_file(&job.file).at_key(key).help(example)
+        })
+        .collect();
+    if problems.is_empty() { Ok(()) } else { Err(problems) }
+}
+
+/// Bins have no months, so a price that moves through the year has no meaning on them.
+fn needs_flat_prices(job: &Job, parts: &Parts) -> Result<(), Problems> {
+    let moving = parts.prices.0.iter().filter(|p| p.flat().is_none());
+    let problems: Problems = moving
+        .filter_map(|p| parts.fuels.get(p.fuel))
+        .map(|fuel| {
+            Problem::new(format!(
+                "the price of {} moves through the year, but bin weather has no months",
+                fuel.name
+            ))
+            .in_file(&job.file)
+            .at_key(format!("prices.{}", fuel.id))
+            .help("Give one flat price, or an hourly weather file")
+        })
+        .collect();
+    if problems.is_empty() { Ok(()) } else { Err(problems) }
+}
+
+fn notes(parts: &Parts, weather: &Weather, options: &[OptionResult]) -> Vec<Note> {
+    let mut notes = Vec::new();
+    match weather {
+        Weather::Year(year) => weather_notes(year, parts, &mut notes),
+        Weather::Bins(_) => notes.push(Note::BinsOnly),
+    }
+    for (i, machine) in parts.machines.iter().enumerate() {
+        let Some(heating) = &machine.heating else { continue };
+        let zones = options.iter().flat_map(|o| o.design.zones.iter().zip(&o.zones));
+        let places = zones.flat_map(|(d, z)| d.heaters.iter().zip(&z.off)).filter(|(h, _)| **h == i);
+        let (no_data, cut_out) =
+            places.fold((0, 0), |(n, c), (_, off)| (n.max(off.no_data), c.max(off.cut_out)));
+        let name = machine.name.clone();
+        if no_data > 0 {
+            let below_c = heating.no_data_below_c();
+            notes.push(Note::NoDataBelow { machine: name.clone(), below_c, hours: no_data });
+        }
+        if let (Some(at_c), true) = (heating.cut_out_c, cut_out > 0) {
+            notes.push(Note::CutOut { machine: name, at_c, hours: cut_out });
+        }
+    }
+    let source = |p: &crate::prices::FuelPrice| {
+        let fuel = parts.fuels.get(p.fuel)?.name.clone();
+        Some(Note::PriceSource { fuel, source: p.source.clone() })
+    };
+    notes.extend(parts.prices.0.iter().filter_map(source));
+    notes
+}
+
+fn weather_notes(year: &OutdoorYear, parts: &Parts, notes: &mut Vec<Note>) {
+    if year.kind == crate::weather::YearKind::Typical && parts.site.extreme_low_c.is_none() {
+        notes.push(Note::ExtremesNotCovered);
+    }
+    if year.filled_hours > 0 {
+        notes.push(Note::WeatherFilled { hours: year.filled_hours });
+    }
+    if year.utc_offset_h.is_none() || parts.site.zone.is_none() {
+        notes.push(Note::ClockUnknown);
+    }
+}

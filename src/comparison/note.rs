@@ -1,0 +1,44 @@
+//! What a reader of the comparison must know beside the figures; worded elsewhere.
+//!
+//! Start at [`Note`].
+
+/// A remark on a run.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Note {
+    /// The weather is a typical year, which leaves out extremes, and the job gives no extreme low.
+    ExtremesNotCovered,
+    /// Hours of the weather file were filled because it had none.
+    WeatherFilled {
+        /// How many.
+        hours: usize,
+    },
+    /// The weather file does not say its offset from UTC, so clocks stay on standard time.
+    ClockUnknown,
+    /// The weather has no hours in order: no room, no months, no set-back.
+    BinsOnly,
+    /// A machine was counted as off because its map does not reach that far.
+    NoDataBelow {
+        /// The machine's name.
+        machine: String,
+        /// The temperature below which there is no data, °C.
+        below_c: f64,
+        /// Hours of the year, the most of any option.
+        hours: usize,
+    },
+    /// A machine was off at its own cut-out.
+    CutOut {
+        /// The machine's name.
+        machine: String,
+        /// The cut-out, °C.
+        at_c: f64,
+        /// Hours of the year, the most of any option.
+        hours: usize,
+    },
+    /// A burner runs a fuel whose price the job says is no more than a guess.
+    PriceSource {
+        /// The fuel's name.
+        fuel: String,
+        /// What the job says; nothing where it says nothing.
+        source: Option<String>,
+    },
+}

@@ -1,0 +1,169 @@
+//! One option through the pipeline: plan, hours, bills, ledger; or bins, where there are no hours.
+//!
+//! Start at [`through_year`].
+
+use crate::coldnight::{Carried, carried, first_heater_balance_c};
+use crate::equipment::Machine;
+use crate::fuel::{FuelId, Fuels};
+use crate::ledger::Ledger;
+use crate::load::Zone;
+use crate::prices::Prices;
+use crate::simulation::bins::{BinRow, bin_rows};
+use crate::simulation::comfort::{Comfort, SHARE_OF_NEED};
+use crate::simulation::design::OptionDesign;
+use crate::simulation::hour_map::OffHours;
+use crate::simulation::plan::OptionPlan;
+use crate::simulation::sums::{YearSums, ZoneSums};
+use crate::simulation::{EndUse, FuelLimits, OptionState, advance};
+use crate::weather::{Bin, OutdoorRun};
+
+/// What came of one option.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OptionResult {
+    /// The option as designed.
+    pub design: OptionDesign,
+    /// Every posting of the year.
+    pub ledger: Ledger,
+    /// Each zone's results, in the house's order.
+    pub zones: Vec<ZoneResult>,
+}
+
+/// What came of one zone.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ZoneResult {
+    /// Heat, backup, comfort.
+    pub sums: ZoneSums,
+    /// Hours in which each heater was off, in order.
+    pub off: Vec<OffHours>,
+    /// The zone through the bins, warm to cold.
+    pub bins: Vec<BinRow>,
+    /// Down to here the first heater alone carries the zone, °C; nothing if it always does.
+    pub first_heater_balance_c: Option<f64>,
+    /// At the design temperature.
+    pub at_design: Carried,
+    /// At the coldest night to plan for, if the job gives one.
+    pub at_extreme_low: Option<Carried>,
+}
+
+impl OptionResult {
+    /// What it costs in a year, in the job's currency.
+    pub fn yearly_cost(&self) -> f64 {
+        self.ledger.total()
+    }
+
+    /// Hours of the year in which a zone was not kept warm; the worst zone's.
+    pub fn hours_not_kept_warm(&self) -> usize {
+        self.zones.iter().map(|z| z.sums.comfort.hours_not_kept_warm).max().unwrap_or_default()
+    }
+
+    /// The lowest room temperature of any zone, °C, where rooms have one.
+    pub fn lowest_room_c(&self) -> Option<f64> {
+        let rooms = self.zones.iter().filter_map(|z| z.sums.comfort.room.as_ref());
+        rooms.map(|r| r.lowest_c).min_by(f64::total_cmp)
+    }
+
+    /// The smallest share of any zone's need that is met at the coldest night to plan for.
+    pub fn share_at_extreme_low(&self) -> Option<f64> {
+        let shares = self.zones.iter().filter_map(|z| z.at_extreme_low.as_ref());
+        shares.map(Carried::share).min_by(f64::total_cmp)
+    }
+
+    /// Heat from backup that reached the rooms, kWh.
+    pub fn backup_heat_kwh(&self) -> f64 {
+        self.zones.iter().map(|z| z.sums.backup_heat_kwh).sum()
+    }
+}
+
+/// What every option of a job shares.
+pub struct Setting<'a> {
+    /// The zones.
+    pub zones: &'a [Zone],
+    /// The machines.
+    pub machines: &'a [Machine],
+    /// The prices.
+    pub prices: &'a Prices,
+    /// The fuels.
+    pub fuels: &'a Fuels,
+    /// The weather by bins.
+    pub bins: &'a [Bin],
+    /// The coldest night to plan for, °C.
+    pub extreme_low_c: Option<f64>,
+}
+
+/// Runs an option through a year of hours.
+pub fn through_year(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorRun) -> OptionResult {
+    let plan = OptionPlan::new(design, setting.zones, setting.machines, run);
+    let mut sums = YearSums::new(&run.calendar, setting.fuels.count(), setting.zones.len());
+    let mut state = OptionState::at_set_point(&plan);
+    advance(&plan, 0..plan.outdoor_c.len(), &mut state, &mut FuelLimits::none(), &mut sums);
+    let burns = burns(design, setting.machines);
+    let ledger = Ledger::of_year(&sums.energy, setting.prices, setting.fuels, burns);
+    let off = plan.zones.iter().map(|z| z.heaters.iter().map(|h| h.off).collect());
+    let zones = zone_results(design, setting, sums.zones, off.collect());
+    OptionResult { design: design.clone(), ledger, zones }
+}
+
+/// Runs an option through bins alone.
+pub fn through_bins(design: &OptionDesign, setting: &Setting<'_>) -> OptionResult {
+    let rows = |(zone, d)| bin_rows(zone, d, setting.machines, setting.bins);
+    let by_zone: Vec<Vec<BinRow>> = setting.zones.iter().zip(&design.zones).map(rows).collect();
+    let energy: Vec<_> = by_zone.iter().flatten().flat_map(|row| row.energy.iter().copied()).collect();
+    let ledger = Ledger::of_bins(&energy, setting.prices, setting.fuels, burns(design, setting.machines));
+    let sums = by_zone.iter().map(|rows| sums_of_bins(rows)).collect();
+    let zones = zone_results(design, setting, sums, vec![Vec::new(); setting.zones.len()]);
+    OptionResult { design: design.clone(), ledger, zones }
+}
+
+fn zone_results(
+    design: &OptionDesign,
+    setting: &Setting<'_>,
+    sums: Vec<ZoneSums>,
+    off: Vec<Vec<OffHours>>,
+) -> Vec<ZoneResult> {
+    let machines = setting.machines;
+    let coldest_c =
+        setting.bins.iter().map(|b| b.temperature_c).chain(setting.extreme_low_c).fold(0.0, f64::min);
+    let zones = setting.zones.iter().zip(&design.zones).zip(sums).zip(off);
+    let results = zones.map(|(((zone, d), sums), off)| ZoneResult {
+        sums,
+        off,
+        bins: bin_rows(zone, d, machines, setting.bins),
+        first_heater_balance_c: first_heater_balance_c(zone, d, machines, coldest_c),
+        at_design: carried(zone, d, machines, zone.design_temperature_c),
+        at_extreme_low: setting.extreme_low_c.map(|t| carried(zone, d, machines, t)),
+    });
+    results.collect()
+}
+
+fn burns<'a>(design: &'a OptionDesign, machines: &'a [Machine]) -> impl Fn(FuelId) -> bool + 'a {
+    let heaters = design.zones.iter().flat_map(|z| &z.heaters);
+    let fuels: Vec<FuelId> = heaters.filter_map(|i| machines.get(*i)).map(|m| m.fuel).collect();
+    move |fuel| fuels.contains(&fuel)
+}
+
+fn sums_of_bins(rows: &[BinRow]) -> ZoneSums {
+    let sum = |of: fn(&BinRow) -> f64| rows.iter().map(|r| r.hours * of(r)).sum::<f64>();
+    let hours = |which: fn(&BinRow) -> bool| {
+        rows.iter().filter(|r| which(r)).map(|r| r.hours).sum::<f64>().round() as usize
+    };
+    ZoneSums {
+        comfort: Comfort {
+            hours_not_kept_warm: hours(|r| r.heat_kw < SHARE_OF_NEED * r.need_kw),
+            heat_not_delivered_kwh: sum(|r| r.need_kw - r.heat_kw),
+            ..Comfort::default()
+        },
+        need_kwh: sum(|r| r.need_kw),
+        heat_kwh: sum(|r| r.heat_kw),
+        backup_heat_kwh: sum(|r| r.backup_kw),
+        backup_hours: hours(|r| r.backup_kw > 0.0),
+        cooling_kwh: sum(|r| r.cooling_kw),
+        ..ZoneSums::default()
+    }
+}
+
+/// Energy of one use in a year by the ledger, kWh.
+pub fn used_kwh(result: &OptionResult, fuels: &Fuels, fuel: FuelId, end_use: EndUse) -> f64 {
+    let per_unit = fuels.get(fuel).map_or(0.0, |f| f.kwh_per_unit);
+    let of_use = result.ledger.postings.iter().filter(|p| p.fuel == fuel && p.end_use == end_use);
+    of_use.map(|p| p.quantity * per_unit).sum()
+}

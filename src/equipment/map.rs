@@ -1,0 +1,215 @@
+//! Performance maps: capacity and power at several outdoor temperatures, and between them.
+//!
+//! Knows no hours and no controls. Start at [`PerformanceMap`].
+
+use crate::units::fahrenheit_to_celsius;
+
+/// Heat (or cold) given and power drawn, both kW, running all the hour.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Point {
+    /// Heat given, or total cooling, kW.
+    pub capacity_kw: f64,
+    /// Draw of the machine's own fuel, kW.
+    pub power_kw: f64,
+}
+
+impl Point {
+    fn between(self, other: Self, share: f64) -> Self {
+        Self {
+            capacity_kw: self.capacity_kw + share * (other.capacity_kw - self.capacity_kw),
+            power_kw: self.power_kw + share * (other.power_kw - self.power_kw),
+        }
+    }
+
+    fn times(self, capacity: f64, power: f64) -> Self {
+        Self { capacity_kw: self.capacity_kw * capacity, power_kw: self.power_kw * power }
+    }
+}
+
+/// What a machine gives at one outdoor temperature: least, rated and greatest output.
+///
+/// A machine of one speed has three equal points; where no rated point is known it equals the
+/// greatest, so that power is one line from least to greatest.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MapRow {
+    /// Outdoor dry-bulb, °C.
+    pub outdoor_c: f64,
+    /// The least output without cycling.
+    pub least: Point,
+    /// The rated output.
+    pub rated: Point,
+    /// The greatest output.
+    pub greatest: Point,
+}
+
+impl MapRow {
+    fn between(self, other: Self, outdoor_c: f64) -> Self {
+        let share = (outdoor_c - self.outdoor_c) / (other.outdoor_c - self.outdoor_c);
+        Self {
+            outdoor_c,
+            least: self.least.between(other.least, share),
+            rated: self.rated.between(other.rated, share),
+            greatest: self.greatest.between(other.greatest, share),
+        }
+    }
+
+    /// The row with every capacity and every power multiplied.
+    #[must_use]
+    pub fn times(self, capacity: f64, power: f64) -> Self {
+        Self {
+            outdoor_c: self.outdoor_c,
+            least: self.least.times(capacity, power),
+            rated: self.rated.times(capacity, power),
+            greatest: self.greatest.times(capacity, power),
+        }
+    }
+
+    /// The row with the warmth of a fan of `fan_kw` added to every capacity.
+    #[must_use]
+    pub fn with_fan_warmth(mut self, fan_kw: f64) -> Self {
+        for point in [&mut self.least, &mut self.rated, &mut self.greatest] {
+            point.capacity_kw += fan_kw;
+        }
+        self
+    }
+}
+
+/// Rows at rising outdoor temperatures; linear between them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PerformanceMap {
+    rows: Vec<MapRow>,
+}
+
+impl PerformanceMap {
+    /// Takes the rows in either order, or `None` if there is none.
+    ///
+    /// ```
+    /// use winterledger::equipment::map::{MapRow, PerformanceMap, Point};
+    /// let at = |outdoor_c, capacity_kw| {
+    ///     let point = Point { capacity_kw, power_kw: 2.0 };
+    ///     MapRow { outdoor_c, least: point, rated: point, greatest: point }
+    /// };
+    /// let map = PerformanceMap::new(vec![at(-10.0, 6.0), at(10.0, 10.0)]).unwrap();
+    /// assert_eq!(map.held_at(5.0).greatest.capacity_kw, 9.0);
+    /// assert_eq!(map.held_at(20.0).greatest.capacity_kw, 10.0);
+    /// ```
+    pub fn new(mut rows: Vec<MapRow>) -> Option<Self> {
+        rows.sort_by(|a, b| a.outdoor_c.total_cmp(&b.outdoor_c));
+        (!rows.is_empty()).then_some(Self { rows })
+    }
+
+    /// The rows, coldest first; never empty.
+    pub fn rows(&self) -> &[MapRow] {
+        &self.rows
+    }
+
+    /// The coldest temperature of the map, °C.
+    pub fn coldest_c(&self) -> f64 {
+        self.rows.first().map_or(f64::NAN, |r| r.outdoor_c)
+    }
+
+    /// The warmest temperature of the map, °C.
+    pub fn warmest_c(&self) -> f64 {
+        self.rows.last().map_or(f64::NAN, |r| r.outdoor_c)
+    }
+
+    /// The row at `outdoor_c`, beyond the ends the end's own row.
+    pub fn held_at(&self, outdoor_c: f64) -> MapRow {
+        self.line_at(outdoor_c.clamp(self.coldest_c(), self.warmest_c()))
+    }
+
+    /// The row at `outdoor_c`, beyond the ends on the line of the last two rows; capacities and
+    /// powers not below zero, and least not above greatest.
+    pub fn line_at(&self, outdoor_c: f64) -> MapRow {
+        let after = self.rows.partition_point(|r| r.outdoor_c <= outdoor_c);
+        let second = after.clamp(1, self.rows.len().saturating_sub(1).max(1));
+        match (self.rows.get(second - 1), self.rows.get(second)) {
+            (Some(a), Some(b)) => bounded(a.between(*b, outdoor_c)),
+            (Some(only), None) => MapRow { outdoor_c, ..*only },
+            _ => MapRow { outdoor_c, least: NOTHING, rated: NOTHING, greatest: NOTHING },
+        }
+    }
+
+    /// Every row passed through `change`.
+    #[must_use]
+    pub fn map_rows(&self, change: impl Fn(MapRow) -> MapRow) -> Self {
+        Self { rows: self.rows.iter().map(|r| change(*r)).collect() }
+    }
+
+    /// A map of steady tests charged for frost: around 35 °F a machine loses heat to its own ice.
+    ///
+    /// Every row is multiplied by a factor linear from 1 at 17 °F to 0.90 (capacity) and 0.985
+    /// (power) at 35 °F and back to 1 at 47 °F; a row at 35 °F is put in first where the map
+    /// reaches across it and has none (one at 2 °C counts). Source of the factors: 10 CFR 430
+    /// Subpart B Appendix M1, the 35 °F values of a unit not tested there.
+    #[must_use]
+    pub fn charged_for_frost(&self) -> Self {
+        let frost = fahrenheit_to_celsius(FROST_F);
+        let has_row = self.rows.iter().any(|r| is_frost_row(r.outdoor_c));
+        let mut rows = self.rows.clone();
+        if !has_row && self.coldest_c() < frost && frost < self.warmest_c() {
+            rows.push(self.line_at(frost));
+            rows.sort_by(|a, b| a.outdoor_c.total_cmp(&b.outdoor_c));
+        }
+        Self { rows }.map_rows(|r| {
+            let depth = frost_depth(r.outdoor_c);
+            r.times(1.0 - (1.0 - 0.90) * depth, 1.0 - (1.0 - 0.985) * depth)
+        })
+    }
+}
+
+const NOTHING: Point = Point { capacity_kw: 0.0, power_kw: 0.0 };
+const FROST_F: f64 = 35.0;
+
+fn is_frost_row(outdoor_c: f64) -> bool {
+    // Metric tables print the 35 °F test as +2 °C.
+    (outdoor_c - fahrenheit_to_celsius(FROST_F)).abs() < 1e-6 || (outdoor_c - 2.0).abs() < 1e-6
+}
+
+/// 0 outside 17–47 °F, 1 at 35 °F, linear between.
+fn frost_depth(outdoor_c: f64) -> f64 {
+    if is_frost_row(outdoor_c) {
+        return 1.0;
+    }
+    let (cold, peak, warm) =
+        (fahrenheit_to_celsius(17.0), fahrenheit_to_celsius(FROST_F), fahrenheit_to_celsius(47.0));
+    ((outdoor_c - cold) / (peak - cold)).min((warm - outdoor_c) / (warm - peak)).clamp(0.0, 1.0)
+}
+
+fn bounded(mut row: MapRow) -> MapRow {
+    for point in [&mut row.least, &mut row.rated, &mut row.greatest] {
+        point.capacity_kw = point.capacity_kw.max(0.0);
+        point.power_kw = point.power_kw.max(0.0);
+    }
+    row.rated.capacity_kw = row.rated.capacity_kw.min(row.greatest.capacity_kw);
+    row.least.capacity_kw = row.least.capacity_kw.min(row.rated.capacity_kw);
+    row
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn one_speed(outdoor_f: f64, capacity_kw: f64, power_kw: f64) -> MapRow {
+        let point = Point { capacity_kw, power_kw };
+        MapRow { outdoor_c: fahrenheit_to_celsius(outdoor_f), least: point, rated: point, greatest: point }
+    }
+
+    #[test]
+    fn a_steady_map_without_a_35_degree_row_is_charged_as_the_standard_charges_it() {
+        // Hand-worked from M1: Q35 = 0.90·(Q17 + 0.6(Q47 − Q17)), E35 = 0.985·(E17 + 0.6(E47 − E17)).
+        let map = PerformanceMap::new(vec![one_speed(17.0, 6.0, 2.0), one_speed(47.0, 10.0, 3.0)]);
+        let charged = map.unwrap().charged_for_frost();
+        let row = charged.held_at(fahrenheit_to_celsius(35.0)).greatest;
+        assert!((row.capacity_kw - 0.90 * 8.4).abs() < 1e-12, "{row:?}");
+        assert!((row.power_kw - 0.985 * 2.6).abs() < 1e-12, "{row:?}");
+        let cold = charged.held_at(fahrenheit_to_celsius(17.0)).greatest;
+        assert!((cold.capacity_kw - 6.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_map_of_one_row_is_the_same_everywhere() {
+        let map = PerformanceMap::new(vec![one_speed(47.0, 10.0, 3.0)]).unwrap();
+        assert_eq!(map.line_at(-30.0).greatest.capacity_kw, 10.0);
+    }
+}

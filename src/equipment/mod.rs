@@ -1,0 +1,12 @@
+//! What a machine gives and draws at an outdoor temperature and a wanted output.
+//!
+//! Knows no time, no house and no money. Start at [`machine`].
+
+pub mod map;
+pub mod output;
+pub mod combustion;
+pub mod machine;
+pub mod tables;
+pub mod from_job;
+
+pub use machine::{Cooling, Heating, Machine, MachineKind, Presence};

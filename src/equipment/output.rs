@@ -1,0 +1,115 @@
+//! One machine in one hour: wanted heat into delivered heat and draws, without branches on data.
+//!
+//! Made from a [`MapRow`]; knows neither why it is on nor what the fuel costs. Start at
+//! [`MachineHour`].
+
+use super::map::MapRow;
+use crate::lane::Lane;
+
+/// What a machine can do in one hour. Off is a greatest output of 0.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct MachineHour<F> {
+    /// Least output without cycling, kW; above zero even when the machine is off.
+    pub least: F,
+    /// Rated output, kW.
+    pub rated: F,
+    /// Greatest output, kW.
+    pub greatest: F,
+    /// Draw at the least output, kW of the machine's fuel.
+    pub power_least: F,
+    /// Further draw for each further kW, from least to rated.
+    pub slope_low: F,
+    /// Further draw for each further kW, from rated to greatest.
+    pub slope_high: F,
+    /// Electricity beside the main draw while running (fan, blower, pan heater), kW.
+    pub side: F,
+}
+
+/// What came of it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Output<F> {
+    /// Delivered at the machine, kWh in the hour.
+    pub heat: F,
+    /// Draw of the machine's own fuel, kWh.
+    pub draw: F,
+    /// Electricity beside it, kWh.
+    pub side: F,
+}
+
+impl<F: Lane> Output<F> {
+    /// Nothing.
+    #[inline(always)]
+    pub fn zero() -> Self {
+        Self { heat: F::splat(0.0), draw: F::splat(0.0), side: F::splat(0.0) }
+    }
+
+    /// So large a share of it.
+    #[inline(always)]
+    #[must_use]
+    pub fn share(self, share: F) -> Self {
+        Self { heat: self.heat * share, draw: self.draw * share, side: self.side * share }
+    }
+}
+
+impl<F: Lane> MachineHour<F> {
+    /// Delivers `wanted` kW or its greatest output, whichever is less.
+    ///
+    /// Below the least output it cycles: `PLF = 1 − C_D·(1 − load/least)` (10 CFR 430 Appendix M1).
+    /// Above, power is linear in output from least to rated to greatest.
+    ///
+    /// ```
+    /// use winterledger::equipment::output::MachineHour;
+    /// let machine = MachineHour { least: 4.0, rated: 8.0, greatest: 8.0, power_least: 1.0,
+    ///     slope_low: 0.5, slope_high: 0.0, side: 0.1 };
+    /// assert_eq!(machine.run(0.25, 6.0).draw, 2.0); // 1 + 0.5·(6 − 4)
+    /// let cycling = machine.run(0.25, 2.0); // 0.5 / (1 − 0.25·0.5)
+    /// assert!((cycling.draw - 0.5 / 0.875).abs() < 1e-15);
+    /// assert_eq!(cycling.side, 0.05);
+    /// ```
+    #[inline(always)]
+    pub fn run(&self, cycling_loss: F, wanted: F) -> Output<F> {
+        let (zero, one) = (F::splat(0.0), F::splat(1.0));
+        let heat = wanted.least(self.greatest).greatest(zero);
+        let running = (heat / self.least).least(one);
+        let part_load_factor = one - cycling_loss * (one - running);
+        let above_least = (heat.least(self.rated) - self.least).greatest(zero);
+        let above_rated = (heat - self.rated).greatest(zero);
+        let draw = self.power_least * running / part_load_factor
+            + self.slope_low * above_least
+            + self.slope_high * above_rated;
+        Output { heat, draw, side: self.side * running }
+    }
+}
+
+impl MachineHour<f64> {
+    /// From a map's row and the electricity beside it.
+    pub fn new(row: &MapRow, side_kw: f64) -> Self {
+        let slope = |from: super::map::Point, to: super::map::Point| {
+            let rise = to.capacity_kw - from.capacity_kw;
+            if rise > 0.0 { (to.power_kw - from.power_kw) / rise } else { 0.0 }
+        };
+        if row.least.capacity_kw <= 0.0 {
+            return Self::OFF;
+        }
+        Self {
+            least: row.least.capacity_kw,
+            rated: row.rated.capacity_kw,
+            greatest: row.greatest.capacity_kw,
+            power_least: row.least.power_kw,
+            slope_low: slope(row.least, row.rated),
+            slope_high: slope(row.rated, row.greatest),
+            side: side_kw,
+        }
+    }
+
+    /// A machine that is off.
+    pub const OFF: Self = Self {
+        least: 1.0,
+        rated: 1.0,
+        greatest: 0.0,
+        power_least: 0.0,
+        slope_low: 0.0,
+        slope_high: 0.0,
+        side: 0.0,
+    };
+}

@@ -1,0 +1,133 @@
+//! What a fuel is: selling unit, energy content and CO2, read from `data/fuels.csv`.
+//!
+//! Knows no machine and no price. Start at [`Fuels`].
+
+use crate::problem::Problem;
+use crate::units::{GALLONS_PER_LITRE, btu_to_kwh};
+use serde::Deserialize;
+
+/// A fuel's place in the catalogue.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub struct FuelId(usize);
+
+impl FuelId {
+    /// Electricity is always the first.
+    pub const ELECTRICITY: Self = Self(0);
+
+    /// The place in the catalogue, from 0.
+    pub fn index(self) -> usize {
+        self.0
+    }
+}
+
+/// One fuel.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fuel {
+    /// The word the job uses, for example `oil_no_2`.
+    pub id: String,
+    /// The word people use.
+    pub name: String,
+    /// The unit it is sold in: kWh, gal, therm, cord, short ton.
+    pub selling_unit: String,
+    /// Energy in one selling unit, kWh by the higher heating value.
+    pub kwh_per_unit: f64,
+    /// Where the energy content comes from.
+    pub energy_source: String,
+    /// CO2 of burning, kg for each kWh of fuel, where a published value is at hand.
+    pub co2_kg_per_kwh: Option<f64>,
+}
+
+impl Fuel {
+    /// Selling units in one `unit`, or `None` if the fuel is not sold by it.
+    ///
+    /// ```
+    /// let fuels = winterledger::fuel::Fuels::built_in().unwrap();
+    /// let propane = fuels.get(fuels.find("propane").unwrap()).unwrap();
+    /// assert_eq!(propane.units_in("gal"), Some(1.0));
+    /// assert_eq!(propane.units_in("cord"), None);
+    /// ```
+    pub fn units_in(&self, unit: &str) -> Option<f64> {
+        let own = self.selling_unit.as_str();
+        match unit.trim() {
+            same if same.eq_ignore_ascii_case(own) => Some(1.0),
+            "gallon" if own == "gal" => Some(1.0),
+            "L" | "l" | "litre" | "liter" if own == "gal" => Some(GALLONS_PER_LITRE),
+            "ton" if own == "short ton" => Some(1.0),
+            "tonne" if own == "short ton" => Some(1000.0 / 907.184_74),
+            "kWh" | "kwh" => Some(1.0 / self.kwh_per_unit),
+            "MMBtu" => Some(btu_to_kwh(1.0e6) / self.kwh_per_unit),
+            _ => None,
+        }
+    }
+}
+
+/// The catalogue of fuels.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fuels(Vec<Fuel>);
+
+#[derive(Deserialize)]
+struct Row {
+    id: String,
+    name: String,
+    selling_unit: String,
+    btu_per_unit: f64,
+    energy_source: String,
+    co2_kg_per_mmbtu: Option<f64>,
+}
+
+impl Fuels {
+    /// The catalogue that comes with the program, `data/fuels.csv`.
+    ///
+    /// # Errors
+    /// A line of the catalogue that cannot be read; that is a defect of the program's own data.
+    pub fn built_in() -> Result<Self, Problem> {
+        Self::read(include_str!("../data/fuels.csv"))
+    }
+
+    /// Reads a catalogue; the first fuel must be electricity.
+    ///
+    /// # Errors
+    /// The first line that cannot be read.
+    pub fn read(text: &str) -> Result<Self, Problem> {
+        let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
+        let rows: Result<Vec<Row>, _> = reader.deserialize().collect();
+        let rows = rows.map_err(|e| Problem::new(e.to_string()).in_file("fuels.csv"))?;
+        if rows.first().is_none_or(|r| r.id != "electricity") {
+            return Err(Problem::new("the first fuel is not electricity").in_file("fuels.csv"));
+        }
+        Ok(Self(rows.into_iter().map(Fuel::from).collect()))
+    }
+
+    /// The fuel of that id.
+    pub fn find(&self, id: &str) -> Option<FuelId> {
+        self.0.iter().position(|f| f.id == id).map(FuelId)
+    }
+
+    /// The fuel at that place.
+    pub fn get(&self, id: FuelId) -> Option<&Fuel> {
+        self.0.get(id.0)
+    }
+
+    /// All fuels, in order.
+    pub fn iter(&self) -> impl Iterator<Item = (FuelId, &Fuel)> {
+        self.0.iter().enumerate().map(|(i, f)| (FuelId(i), f))
+    }
+
+    /// How many there are.
+    pub fn count(&self) -> usize {
+        self.0.len()
+    }
+}
+
+impl From<Row> for Fuel {
+    fn from(row: Row) -> Self {
+        Self {
+            id: row.id,
+            name: row.name,
+            selling_unit: row.selling_unit,
+            kwh_per_unit: btu_to_kwh(row.btu_per_unit),
+            energy_source: row.energy_source,
+            co2_kg_per_kwh: row.co2_kg_per_mmbtu.map(|kg| kg / btu_to_kwh(1.0e6)),
+        }
+    }
+}

@@ -1,0 +1,183 @@
+//! The `[[option]]` and `[prices]` tables into their sections.
+//!
+//! Must never know what a machine does or what a fuel is. Start at [`option`] and [`prices`].
+
+use std::collections::BTreeSet;
+
+use toml::de::DeValue;
+
+use super::choices::{
+    FuelPriceSection, OptionSection, OptionZoneSection, PriceSection, PricesSection, Sharing, SpikeSection,
+};
+use super::house_reader::OUTDOORS;
+use super::money::{MoneyError, PriceText};
+use super::names::Known;
+use super::table::Table;
+use super::typed::Typed;
+use super::values::{Fault, described, from_to, month_day, number, quantity, quoted, text, word};
+
+const MONTHS: [&str; 12] =
+    ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+
+/// Reads one `[[option]]` with its zones.
+pub(super) fn option(mut table: Table<'_>, known: &Known) -> Option<OptionSection> {
+    let name = table.req("name", text);
+    let tables = table.tables("zone", "zone");
+    let named: Vec<_> = tables.iter().filter_map(|zone| zone.raw_text("zone")).collect();
+    all_zones(&table, &named, tables.len(), known);
+    let zone: Vec<_> = tables.into_iter().map(|zone| option_zone(zone, known)).collect();
+    table.done();
+    Some(OptionSection { name: name?, zone: zone.into_iter().collect::<Option<_>>()? })
+}
+
+/// Every zone of the house stands in the option, once.
+fn all_zones(table: &Table<'_>, named: &[Typed<String>], count: usize, known: &Known) {
+    let mut seen = BTreeSet::new();
+    for zone in named {
+        if !seen.insert(zone.value.as_str()) {
+            let fault = Fault::new(format!("the zone {} comes twice in this option", quoted(zone)));
+            table.bad_form("zone", &zone.span, fault.help("put all its machines into one [[option.zone]]"));
+        }
+    }
+    // A table without a readable name may be the one that seems to be missing.
+    let strangers = named.iter().any(|zone| known.zones.kind(zone).is_none());
+    if named.len() < count || strangers {
+        return;
+    }
+    for (zone, _) in known.zones.list.iter().filter(|(zone, _)| !seen.contains(zone.as_str())) {
+        let fault = Fault::new(format!("the zone {} is missing from this option", quoted(zone)));
+        table.bad_form("zone", &table.span, fault.help("add an [[option.zone]] that says how it is heated"));
+    }
+}
+
+fn option_zone(mut table: Table<'_>, known: &Known) -> Option<OptionZoneSection> {
+    let zone = table.req("zone", text);
+    if let Some(fault) = zone.as_ref().and_then(|zone| known.zones.fault(zone, "zone of the house")) {
+        table.bad_form("zone", &zone.as_ref()?.span, fault);
+    }
+    if !table.has("heating") {
+        table.need("heating");
+    }
+    let heating = table.list("heating", text);
+    for machine in heating.iter().flat_map(|list| list.iter()) {
+        machine_for(&table, "heating", machine, known);
+    }
+    if let Some(list) = &heating {
+        once(&table, list);
+    }
+    let cooling = table.opt("cooling", text);
+    if let Some(machine) = &cooling {
+        machine_for(&table, "cooling", machine, known);
+    }
+    let compressor_lockout = table.opt("compressor_lockout", quantity(OUTDOORS));
+    let words = word(&[("in_time", Sharing::InTime), ("whole_hour", Sharing::WholeHour)]);
+    let sharing = table.opt("sharing", words);
+    table.done();
+    Some(OptionZoneSection { zone: zone?, heating: heating?, cooling, compressor_lockout, sharing })
+}
+
+/// The machine is known and can do what it is named for.
+fn machine_for(table: &Table<'_>, key: &str, machine: &Typed<String>, known: &Known) {
+    if let Some(fault) = known.machines.fault(machine, "machine") {
+        table.bad_form(key, &machine.span, fault);
+        return;
+    }
+    let (sort, verb) = match (key, known.machines.kind(machine)) {
+        ("heating", Some("air_conditioner")) => ("an air conditioner", "heat"),
+        ("cooling", Some("furnace")) => ("a furnace", "cool"),
+        ("cooling", Some("resistance")) => ("resistance heat", "cool"),
+        _ => return,
+    };
+    let fault = Fault::new(format!("{} is {sort} and cannot {verb}", quoted(machine)));
+    table.bad_form(key, &machine.span, fault.help(format!("name a machine that can {verb}")));
+}
+
+fn once(table: &Table<'_>, list: &[Typed<String>]) {
+    let mut seen = BTreeSet::new();
+    for machine in list.iter().filter(|machine| !seen.insert(machine.value.as_str())) {
+        let fault = Fault::new(format!("{} comes twice in this list", quoted(machine)));
+        table.bad_form("heating", &machine.span, fault.help("name each machine once, in the order of use"));
+    }
+}
+
+/// Reads `[prices]`.
+pub(super) fn prices(table: Table<'_>, known: &Known) -> Option<PricesSection> {
+    let mut fuels = Vec::new();
+    for id in table.keys() {
+        let fuel = table.table_of(&id.value);
+        fuels.push(fuel.and_then(|fuel| fuel_price(fuel, known)).map(|prices| (id, prices)));
+    }
+    if fuels.is_empty() {
+        let fault = Fault::new("no fuel has a price");
+        table.bad_form("electricity", &table.span, fault.help("add a table such as [prices.electricity]"));
+    }
+    Some(PricesSection { fuels: fuels.into_iter().collect::<Option<_>>()? })
+}
+
+fn fuel_price(mut table: Table<'_>, known: &Known) -> Option<FuelPriceSection> {
+    let money = |value: &DeValue<'_>| price_text(value, &known.currency);
+    let fixed = table.opt("fixed", |value| {
+        let fixed = price_text(value, &known.currency)?;
+        let fault = || Fault::new(format!("a fixed charge is so much a month, not a {}", quoted(&fixed.per)));
+        if fixed.per == "month" { Ok(fixed.clone()) } else { Err(fault().help("write it as in \"36 $/month\"")) }
+    });
+    let price = match table.one_of("price", "price_by_month") {
+        Some("price") => table.opt("price", money).map(PriceSection::Flat),
+        Some(_) => table.table("price_by_month").and_then(|months| by_month(months, known)),
+        None => None,
+    };
+    let source = table.opt("source", text);
+    let spikes: Vec<_> = table.tables("spike", "name").into_iter().map(spike).collect();
+    table.done();
+    Some(FuelPriceSection { fixed, price: price?, source, spike: spikes.into_iter().collect::<Option<_>>()? })
+}
+
+fn by_month(mut table: Table<'_>, known: &Known) -> Option<PriceSection> {
+    let span = table.span.clone();
+    let prices = MONTHS.map(|month| table.req(month, |value| price_text(value, &known.currency)));
+    let pers: Vec<_> = prices.iter().flatten().collect();
+    if let Some(first) = pers.first()
+        && let Some(other) = pers.iter().find(|price| price.per != first.per)
+    {
+        let what = format!("a price for one {} among prices for one {}", quoted(&other.per), quoted(&first.per));
+        table.bad_form("price_by_month", &other.span, Fault::new(what).help("price all twelve by the same unit"));
+    }
+    table.done();
+    let prices: Option<Vec<_>> = prices.into_iter().collect();
+    let prices: [Typed<PriceText>; 12] = prices?.try_into().ok()?;
+    Some(PriceSection::ByMonth(Typed::new(prices, span)))
+}
+
+fn spike(mut table: Table<'_>) -> Option<SpikeSection> {
+    let name = table.req("name", text);
+    let from = table.req("from", month_day);
+    let to = table.req("to", month_day);
+    let times = table.req("times", number(from_to(0.1, 20.0)));
+    table.done();
+    Some(SpikeSection { name: name?, from: from?, to: to?, times: times? })
+}
+
+fn price_text(value: &DeValue<'_>, currency: &str) -> Result<PriceText, Fault> {
+    let example = format!("write it as in \"2.49 {currency}/gal\" or \"18.4 c/kWh\"");
+    let Some(typed) = value.as_str() else {
+        let fault = Fault::new(format!("an amount with what it is for is needed here, not {}", described(value)));
+        return Err(fault.help(example));
+    };
+    PriceText::parse(typed, currency).map_err(|error| money_fault(&quoted(typed), currency, &error).help(example))
+}
+
+fn money_fault(typed: &str, currency: &str, error: &MoneyError) -> Fault {
+    let sign = format!("{currency} or c, the sign given by job.currency and its hundredth");
+    match error {
+        MoneyError::NoPer => Fault::new(format!("{typed} does not say what the amount is for")),
+        MoneyError::NoNumber => Fault::new(format!("{typed} holds no number where the amount should be")),
+        MoneyError::NoCurrency => Fault::new(format!("{typed} has no currency sign")).allowed(sign),
+        MoneyError::OtherCurrency(found) => {
+            Fault::new(format!("{} in {typed} is not the job's currency", quoted(found))).allowed(sign)
+        }
+        MoneyError::Negative => Fault::new(format!("{typed} is less than nothing")).allowed("0 or more"),
+        MoneyError::TooLarge => {
+            Fault::new(format!("{typed} is out of range")).allowed(format!("0 to 1,000,000 {currency}"))
+        }
+    }
+}

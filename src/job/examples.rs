@@ -1,0 +1,68 @@
+//! A key's name into an example line, shown where a required key is missing.
+//!
+//! Must never know what a key means. Start at [`example`].
+
+/// A line with that key as it could stand in the table at `path`.
+pub(super) fn example(path: &str, key: &str) -> String {
+    match key {
+        "heating" if path.starts_with("option") => "heating = [\"main heat pump\"]".to_owned(),
+        "from" | "to" if path.starts_with("prices") => format!("{key} = \"01-10\" (month-day)"),
+        "jan" | "feb" | "mar" | "apr" | "may" | "jun" | "jul" | "aug" | "sep" | "oct" | "nov" | "dec" => {
+            format!("{key} = \"2.49 $/gal\"")
+        }
+        _ => fixed_example(key).to_owned(),
+    }
+}
+
+fn fixed_example(key: &str) -> &str {
+    match key {
+        "title" => "title = \"Orchard house\"",
+        "name" => "name = \"main\"",
+        "weather" => "weather = \"il-chicago\" or weather_file = \"my-county.epw\"",
+        "design_load" => "design_load = \"36000 Btu/h\"",
+        "design_temperature" => "design_temperature = \"0 degF\"",
+        "indoor" => "indoor = \"70 degF\"",
+        "balance_temperature" => "balance_temperature = \"62 degF\"",
+        "design_load_includes_ducts" => {
+            "design_load_includes_ducts = false (true if the load calculation already counts duct losses)"
+        }
+        "cooling_design_load" => "cooling_design_load = \"21000 Btu/h\"",
+        "cooling_design_temperature" => "cooling_design_temperature = \"90 degF\"",
+        "cooling_balance_temperature" => "cooling_balance_temperature = \"68 degF\"",
+        "cooling_set_point" => "cooling_set_point = \"75 degF\"",
+        "kind" => "kind = \"heat_pump\"",
+        "ducted" => "ducted = true (false if it heats the room without ducts)",
+        "capacity_basis" => "capacity_basis = \"with_defrost\" (\"steady\" if frost is not in the figures)",
+        "power_includes_indoor_fan" => "power_includes_indoor_fan = true",
+        "indoor_fan" => "indoor_fan = \"400 W\"",
+        "heating" => {
+            "heating = [{ outdoor = \"17 degF\", greatest = \"32 kBtu/h\", greatest_cop = 2.35 }, ...]"
+        },
+        "cooling" => {
+            "cooling = [{ outdoor = \"95 degF\", greatest = \"31 kBtu/h\", greatest_cop = 2.90 }, ...]"
+        },
+        "outdoor" => "outdoor = \"17 degF\"",
+        "greatest" => "greatest = \"32 kBtu/h\"",
+        "greatest_cop" => "greatest_cop = 2.35 or greatest_power = \"4 kW\"",
+        "rated_cop" => "rated_cop = 2.9 or rated_power = \"2 kW\"",
+        "least_cop" => "least_cop = 2.55 or least_power = \"1.2 kW\"",
+        "fuel" => "fuel = \"propane\"",
+        "input" => "input = \"60000 Btu/h\"",
+        "afue" => "afue = 0.95",
+        "stages" => "stages = [\"5 kW\", \"5 kW\"]",
+        "zone" => "zone = \"main\"",
+        "price" => "price = \"2.49 $/gal\" or a table price_by_month",
+        "from" => "from = \"22:00\"",
+        "to" => "to = \"06:00\"",
+        "set_point" => "set_point = \"64 degF\"",
+        "times" => "times = 2.0",
+        "format" => "format = 1 above the first [header]",
+        "job" => "[job], with title = \"...\" below it",
+        "site" => "[site], with name and weather below it",
+        "house" => "[house], and a [[house.zone]] for each part with its own thermostat",
+        "equipment" => "[[equipment]] for each machine, with name and kind below it",
+        "option" => "[[option]] for each way to heat the house, with its [[option.zone]]",
+        "prices" => "[prices.electricity], with price = \"0.184 $/kWh\" below it",
+        other => other,
+    }
+}

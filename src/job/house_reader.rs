@@ -1,0 +1,221 @@
+//! The tables `[job]`, `[site]` and `[house]` into their sections.
+//!
+//! Must never know machines, options or prices. Start at [`house`].
+
+use super::sections::{
+    CoolingSection, HouseSection, JobSection, SetBackSection, SiteSection, Units, WeatherSection, ZoneSection,
+};
+use super::table::Table;
+use super::typed::{ClockTime, Typed};
+use super::values::{Fault, Limits, above_zero, clock_time, from_to, number, quantity, quoted, text, word};
+use crate::units::{Quantity, Temperature};
+
+/// Outdoors, °C: a little beyond the records of the Earth; −130 to 140 °F.
+pub(super) const OUTDOORS: Limits = from_to(-90.0, 60.0);
+/// In rooms, °C: 32 to 104 °F.
+const ROOM: Limits = from_to(0.0, 40.0);
+/// A house's load, kW: a hundred times a large house's.
+const LOAD: Limits = from_to(0.0, 1000.0);
+/// Floor area, m².
+const FLOOR: Limits = above_zero(10_000.0);
+
+/// Reads `[job]`.
+pub(super) fn job(mut table: Table<'_>) -> Option<JobSection> {
+    let title = table.req("title", text);
+    let note = table.opt("note", text);
+    let prepared_by = table.opt("prepared_by", text);
+    let currency = or_unsaid(&mut table, "currency", "$".to_owned(), |value| {
+        let sign = text(value)?;
+        let plain = sign.chars().count() <= 5
+            && !sign.contains(|c: char| c.is_ascii_digit() || c.is_whitespace() || "/.,+-".contains(c))
+            && sign != "c";
+        let fault = || Fault::new(format!("{} cannot stand as a currency sign", quoted(&sign)));
+        if plain { Ok(sign.clone()) } else { Err(fault().help("write a sign such as \"$\" or \"EUR\"")) }
+    });
+    let units = or_unsaid(&mut table, "units", Units::Us, word(&[("us", Units::Us), ("si", Units::Si)]));
+    table.done();
+    Some(JobSection { title: title?, note, prepared_by, currency: currency?, units: units? })
+}
+
+fn or_unsaid<'a, T>(
+    table: &mut Table<'a>,
+    key: &'static str,
+    unsaid: T,
+    read: impl FnOnce(&toml::de::DeValue<'a>) -> Result<T, Fault>,
+) -> Option<Typed<T>> {
+    if table.has(key) { table.opt(key, read) } else { Some(Typed::new(unsaid, 0..0)) }
+}
+
+/// Reads `[site]`.
+pub(super) fn site(mut table: Table<'_>) -> Option<SiteSection> {
+    let name = table.req("name", text);
+    let weather = match table.one_of("weather", "weather_file") {
+        Some("weather") => table.opt("weather", text).map(WeatherSection::BuiltIn),
+        Some(_) => table.opt("weather_file", text).map(WeatherSection::File),
+        None => None,
+    };
+    let time_zone = table.opt("time_zone", text);
+    let elevation = table.opt("elevation", quantity(from_to(-500.0, 6000.0)));
+    let extreme_low = table.opt("extreme_low", quantity(OUTDOORS));
+    table.done();
+    Some(SiteSection { name: name?, weather: weather?, time_zone, elevation, extreme_low })
+}
+
+/// Reads `[house]` with its zones.
+pub(super) fn house(mut table: Table<'_>) -> Option<HouseSection> {
+    let floor_area = table.opt("floor_area", quantity(FLOOR));
+    let tables = table.tables("zone", "name");
+    if tables.is_empty() {
+        let fault = Fault::new("the house has no zone; at least one is needed");
+        table.bad_form("zone", &table.span, fault.help("begin each zone with its own header [[house.zone]]"));
+    }
+    let zone: Vec<_> = tables.into_iter().map(zone).collect();
+    table.done();
+    Some(HouseSection { floor_area, zone: zone.into_iter().collect::<Option<_>>()? })
+}
+
+fn zone(mut table: Table<'_>) -> Option<ZoneSection> {
+    let name = table.req("name", text);
+    let design_load = table.req("design_load", quantity(LOAD));
+    let design_temperature = table.req("design_temperature", quantity(OUTDOORS));
+    let indoor = table.req("indoor", quantity(ROOM));
+    let balance_temperature = table.req("balance_temperature", quantity(OUTDOORS));
+    let design_load_includes_ducts = table.req("design_load_includes_ducts", super::values::flag);
+    let duct_efficiency = table.opt("duct_efficiency", number(from_to(0.5, 1.0)));
+    let heat_capacity = table.opt("heat_capacity", quantity(from_to(0.0, 1000.0)));
+    let floor_area = table.opt("floor_area", quantity(FLOOR));
+    let heating_set_point = table.opt("heating_set_point", quantity(ROOM));
+    let set_back = set_backs(&mut table);
+    let vent = table.opt("vent", quantity(ROOM));
+    let cooling = cooling(&mut table);
+    let (design, inside, balance) =
+        (design_temperature.as_ref(), indoor.as_ref(), balance_temperature.as_ref());
+    rise(&table, "indoor", inside, "design_temperature", design, false);
+    rise(&table, "balance_temperature", balance, "design_temperature", design, true);
+    rise(&table, "indoor", inside, "balance_temperature", balance, true);
+    let warm = heating_set_point.as_ref().map(|set| ("heating_set_point", set)).or(inside.map(|t| ("indoor", t)));
+    if let Some((key, warm)) = warm {
+        rise(&table, "vent", vent.as_ref(), key, Some(warm), false);
+        let cool = cooling.as_ref().map(|cooling| &cooling.cooling_set_point);
+        rise(&table, "cooling_set_point", cool, key, Some(warm), false);
+    }
+    table.done();
+    Some(ZoneSection {
+        name: name?,
+        design_load: design_load?,
+        design_temperature: design_temperature?,
+        indoor: indoor?,
+        balance_temperature: balance_temperature?,
+        design_load_includes_ducts: design_load_includes_ducts?,
+        duct_efficiency,
+        heat_capacity,
+        floor_area,
+        heating_set_point,
+        set_back,
+        vent,
+        cooling,
+    })
+}
+
+/// Tells if the temperature of `upper` does not lie above (or, where `equal`, at) that of `lower`.
+///
+/// The mark stands on the later of the two keys as named: the first one.
+pub(super) fn rise(
+    table: &Table<'_>,
+    upper: &'static str,
+    high: Option<&Typed<Temperature>>,
+    lower: &'static str,
+    low: Option<&Typed<Temperature>>,
+    equal: bool,
+) {
+    let (Some(high), Some(low)) = (high, low) else { return };
+    let (above, below) = (high.base(), low.base());
+    if above > below || (equal && above >= below) {
+        return;
+    }
+    let what = match above == below {
+        true => format!("{upper} and {lower} are both {}", both_units(**high)),
+        false => format!("{upper}, {}, lies below {lower}, {}", both_units(**high), both_units(**low)),
+    };
+    let allowed = if equal { "at or above" } else { "above" };
+    let fault = Fault::new(what).allowed(format!("{upper} {allowed} {lower}"));
+    table.bad_form(upper, &high.span, fault.help("see which of the two is a slip"));
+}
+
+/// A temperature for a message, in both units, whichever was typed.
+pub(super) fn both_units(temperature: Temperature) -> String {
+    let one = |x: f64| {
+        let rounded = (x * 10.0).round() / 10.0;
+        if rounded == 0.0 { 0.0 } else { rounded }
+    };
+    let celsius = temperature.base();
+    format!("{} \u{b0}F ({} \u{b0}C)", one(celsius * 1.8 + 32.0), one(celsius))
+}
+
+fn cooling(table: &mut Table<'_>) -> Option<CoolingSection> {
+    const KEYS: [&str; 4] =
+        ["cooling_design_load", "cooling_design_temperature", "cooling_balance_temperature", "cooling_set_point"];
+    let given = KEYS.iter().any(|key| table.has(key));
+    let load = table.opt("cooling_design_load", quantity(LOAD));
+    let design = table.opt("cooling_design_temperature", quantity(OUTDOORS));
+    let balance = table.opt("cooling_balance_temperature", quantity(OUTDOORS));
+    let set_point = table.opt("cooling_set_point", quantity(ROOM));
+    for key in KEYS.into_iter().filter(|key| given && !table.has(key)).collect::<Vec<_>>() {
+        table.need(key);
+    }
+    rise(
+        table,
+        "cooling_design_temperature",
+        design.as_ref(),
+        "cooling_balance_temperature",
+        balance.as_ref(),
+        false,
+    );
+    Some(CoolingSection {
+        cooling_design_load: load?,
+        cooling_design_temperature: design?,
+        cooling_balance_temperature: balance?,
+        cooling_set_point: set_point?,
+    })
+}
+
+fn set_backs(table: &mut Table<'_>) -> Vec<SetBackSection> {
+    let tables = table.tables("set_back", "");
+    let entries: Vec<_> = tables.into_iter().filter_map(set_back).collect();
+    let mut taken = vec![false; 24 * 60];
+    for entry in &entries {
+        if minutes(entry).any(|minute| taken.get(minute).copied().unwrap_or_default()) {
+            let what = format!("{} to {} overlaps another set_back", *entry.from, *entry.to);
+            let fault = Fault::new(what).help("let each time of day belong to one entry only");
+            table.bad_form("set_back", &entry.from.span, fault);
+        }
+        for minute in minutes(entry) {
+            if let Some(taken) = taken.get_mut(minute) {
+                *taken = true;
+            }
+        }
+    }
+    entries
+}
+
+fn set_back(mut table: Table<'_>) -> Option<SetBackSection> {
+    let from = table.req("from", clock_time);
+    let to = table.req("to", clock_time);
+    let set_point = table.req("set_point", quantity(ROOM));
+    if let (Some(from), Some(to)) = (&from, &to)
+        && **from == **to
+    {
+        let fault = Fault::new(format!("from and to are both {}", **to));
+        table.bad_form("to", &to.span, fault.help("for the whole day, change heating_set_point instead"));
+    }
+    table.done();
+    Some(SetBackSection { from: from?, to: to?, set_point: set_point? })
+}
+
+/// The minutes of the day that an entry covers; it may cross midnight.
+fn minutes(entry: &SetBackSection) -> impl Iterator<Item = usize> {
+    let of = |time: ClockTime| usize::from(time.hour) * 60 + usize::from(time.minute);
+    let (from, to) = (of(*entry.from), of(*entry.to));
+    let length = (to + 24 * 60 - from) % (24 * 60);
+    (from..from + length).map(|minute| minute % (24 * 60))
+}

@@ -1,0 +1,167 @@
+//! The `[[equipment]]` tables as typed: one struct a kind of machine, field names are the keys.
+//!
+//! Must never know what a machine does. Start at [`EquipmentSection`].
+
+use super::typed::Typed;
+use crate::units::{Power, Temperature};
+
+/// One `[[equipment]]` table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EquipmentSection {
+    /// `name`: unique among the machines.
+    pub name: Typed<String>,
+    /// `kind`, with the keys of that kind.
+    pub kind: Typed<MachineSection>,
+}
+
+/// The keys that belong to one `kind`.
+#[derive(Debug, Clone, PartialEq)]
+pub enum MachineSection {
+    /// `kind = "heat_pump"`.
+    HeatPump(Box<HeatPumpSection>),
+    /// `kind = "air_conditioner"`.
+    AirConditioner(Box<AirConditionerSection>),
+    /// `kind = "furnace"`.
+    Furnace(Box<FurnaceSection>),
+    /// `kind = "resistance"`.
+    Resistance(ResistanceSection),
+}
+
+/// Keys of a heat pump.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HeatPumpSection {
+    /// `ducted`: whether its heat goes through the zone's ducts.
+    pub ducted: Typed<bool>,
+    /// `capacity_basis`; always there when heating rows are typed.
+    pub capacity_basis: Option<Typed<CapacityBasis>>,
+    /// `power_includes_indoor_fan`; always there when heating or cooling rows are typed.
+    pub power_includes_indoor_fan: Option<Typed<bool>>,
+    /// `indoor_fan`: its draw, 0 or more.
+    pub indoor_fan: Option<Typed<Power>>,
+    /// `heating` or `table`: exactly one of the two.
+    pub heating: MapSection,
+    /// `cooling`: rows.
+    pub cooling: Option<Typed<Vec<RowSection>>>,
+    /// `cut_out`: at or below this outdoor temperature it is off.
+    pub cut_out: Option<Typed<Temperature>>,
+    /// `cut_on`: above this it is on again; not below `cut_out`.
+    pub cut_on: Option<Typed<Temperature>>,
+    /// `cycling_loss`: the degradation coefficient C_D, 0 to 0.5.
+    pub cycling_loss: Option<Typed<f64>>,
+    /// `standby`: drawn in every hour without output, 0 or more.
+    pub standby: Option<Typed<Power>>,
+    /// `pan_heater`: its draw, 0 or more.
+    pub pan_heater: Option<Typed<Power>>,
+    /// `pan_heater_below`: outdoor temperature below which the pan heater is on.
+    pub pan_heater_below: Option<Typed<Temperature>>,
+    /// `altitude_factor`: on capacity, 0.3 to 1.
+    pub altitude_factor: Option<Typed<f64>>,
+    /// `altitude_factor_source`: where that factor comes from.
+    pub altitude_factor_source: Option<Typed<String>>,
+    /// `sensible_heat_ratio` in cooling, 0.4 to 1.
+    pub sensible_heat_ratio: Option<Typed<f64>>,
+}
+
+/// Where a machine's capacity and draw come from.
+#[derive(Debug, Clone, PartialEq)]
+pub enum MapSection {
+    /// Typed rows, at least one, sorted strictly by outdoor temperature (rising or falling).
+    Rows(Typed<Vec<RowSection>>),
+    /// `table`: the name of a built-in table.
+    Table(Typed<String>),
+}
+
+/// `capacity_basis`: what the typed capacities are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum CapacityBasis {
+    /// Steady operation: frost is still to be charged for.
+    Steady,
+    /// Frost and defrosting are already in the figures.
+    WithDefrost,
+}
+
+/// One row of a `heating` or `cooling` table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RowSection {
+    /// `outdoor` temperature.
+    pub outdoor: Typed<Temperature>,
+    /// `least` output that it can hold without cycling.
+    pub least: Option<PointSection>,
+    /// `rated` output.
+    pub rated: Option<PointSection>,
+    /// `greatest` output.
+    pub greatest: PointSection,
+    /// The whole row.
+    pub span: std::ops::Range<usize>,
+}
+
+/// One capacity and what it draws.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PointSection {
+    /// `least`, `rated` or `greatest`: more than 0.
+    pub capacity: Typed<Power>,
+    /// `..._cop` or `..._power`: exactly one of the two.
+    pub draw: Typed<DrawSection>,
+}
+
+/// The draw at one capacity, in one of two ways to say it; the COP is between 1 and 10 either way.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum DrawSection {
+    /// `..._cop`: capacity over draw.
+    Cop(f64),
+    /// `..._power`: the draw.
+    Power(Power),
+}
+
+/// Keys of an air conditioner.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AirConditionerSection {
+    /// `ducted`.
+    pub ducted: Typed<bool>,
+    /// `power_includes_indoor_fan`; always there when rows are typed.
+    pub power_includes_indoor_fan: Option<Typed<bool>>,
+    /// `indoor_fan`: its draw, 0 or more.
+    pub indoor_fan: Option<Typed<Power>>,
+    /// `cooling` or `table`: exactly one of the two.
+    pub cooling: MapSection,
+    /// `cycling_loss`: the degradation coefficient C_D, 0 to 0.5.
+    pub cycling_loss: Option<Typed<f64>>,
+    /// `standby`: 0 or more.
+    pub standby: Option<Typed<Power>>,
+    /// `sensible_heat_ratio`, 0.4 to 1.
+    pub sensible_heat_ratio: Option<Typed<f64>>,
+    /// `altitude_factor`: on capacity, 0.3 to 1.
+    pub altitude_factor: Option<Typed<f64>>,
+}
+
+/// Keys of a furnace.
+#[derive(Debug, Clone, PartialEq)]
+pub struct FurnaceSection {
+    /// `fuel`: a fuel's id; the job has a price for it.
+    pub fuel: Typed<String>,
+    /// `input`: fuel burned at full fire, more than 0.
+    pub input: Typed<Power>,
+    /// `afue`: 0.5 to 1.
+    pub afue: Typed<f64>,
+    /// `blower`: its draw, 0 or more.
+    pub blower: Option<Typed<Power>>,
+    /// `turndown`: least steady output as a share of the full one, 0.1 to 1.
+    pub turndown: Option<Typed<f64>>,
+    /// `altitude_factor`: on input and output, 0.3 to 1.
+    pub altitude_factor: Option<Typed<f64>>,
+    /// `ducted`; without it the furnace is ducted.
+    pub ducted: Option<Typed<bool>>,
+    /// `standby`: 0 or more.
+    pub standby: Option<Typed<Power>>,
+}
+
+/// Keys of resistance heat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ResistanceSection {
+    /// `ducted`: strips in the duct (true) or baseboards in the room (false).
+    pub ducted: Typed<bool>,
+    /// `stages`: at least one, each more than 0.
+    pub stages: Typed<Vec<Typed<Power>>>,
+    /// `lockout_above`: outdoor temperature above which it stays off.
+    pub lockout_above: Option<Typed<Temperature>>,
+}

@@ -1,0 +1,34 @@
+//! The job file: TOML text into sections whose values keep their place, or all problems at once.
+//!
+//! Knows the form of the file and the ranges of its values; never what they mean for heat or money,
+//! and opens no file. Start at [`sections`].
+
+pub mod typed;
+pub mod money;
+pub mod machines;
+pub mod choices;
+pub mod sections;
+pub mod path;
+mod values;
+mod examples;
+mod table;
+mod names;
+mod syntax;
+mod house_reader;
+mod machine_reader;
+mod choice_reader;
+pub mod reader;
+
+pub use choices::{
+    FuelPriceSection, OptionSection, OptionZoneSection, PriceSection, PricesSection, Sharing, SpikeSection,
+};
+pub use machines::{
+    AirConditionerSection, CapacityBasis, DrawSection, EquipmentSection, FurnaceSection, HeatPumpSection,
+    MachineSection, MapSection, PointSection, ResistanceSection, RowSection,
+};
+pub use money::PriceText;
+pub use sections::{
+    CoolingSection, HouseSection, Job, JobSection, SetBackSection, SiteSection, Units, WeatherSection,
+    ZoneSection,
+};
+pub use typed::{ClockTime, Typed};

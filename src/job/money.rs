@@ -1,0 +1,122 @@
+//! Money texts: `"2.49 $/gal"` or `"18.4 c/kWh"` into an amount and what it is for.
+//!
+//! Must never know which units a fuel is sold in. Start at [`PriceText`].
+
+use crate::units::{UnitError, split_number};
+
+/// An amount of money for one of something.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PriceText {
+    /// The amount in the currency's main unit (dollars, not cents); 0 or more.
+    pub amount: f64,
+    /// What the amount is for, as typed: `gal`, `kWh`, `month`.
+    pub per: String,
+}
+
+/// Most that one of anything may cost; above it a price is taken for a slip.
+const GREATEST: f64 = 1.0e6;
+
+/// Why a text is not a price.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum MoneyError {
+    /// Nothing stands after a slash: what the amount is for is not said.
+    NoPer,
+    /// There is no number.
+    NoNumber,
+    /// There is a number without the currency's sign.
+    NoCurrency,
+    /// The sign is not the job's; holds what was found.
+    OtherCurrency(String),
+    /// Less than 0.
+    Negative,
+    /// Not finite, or more than a million.
+    TooLarge,
+}
+
+impl PriceText {
+    /// Reads `"2.49 $/gal"`, `"$2.49/gal"`, `"18.4 c/kWh"` or `"18.4 ¢/kWh"`; `currency` is the job's sign.
+    ///
+    /// ```
+    /// use winterledger::job::PriceText;
+    /// let price = PriceText::parse("18.4 c/kWh", "$").unwrap();
+    /// assert!((price.amount - 0.184).abs() < 1e-12);
+    /// assert_eq!(price.per, "kWh");
+    /// ```
+    ///
+    /// # Errors
+    /// Says which part of the text is missing or wrong.
+    pub fn parse(text: &str, currency: &str) -> Result<Self, MoneyError> {
+        let (money, per) = text.split_once('/').unwrap_or((text, ""));
+        let amount = amount(money.trim(), currency)?;
+        let per = per.trim();
+        if per.is_empty() || per.chars().nth(30).is_some() || per.chars().any(char::is_control) {
+            return Err(MoneyError::NoPer);
+        }
+        Ok(Self { amount, per: per.to_owned() })
+    }
+}
+
+fn amount(money: &str, currency: &str) -> Result<f64, MoneyError> {
+    let negative = money.starts_with('-');
+    let unsigned = money.trim_start_matches(['-', '+']).trim_start();
+    let (number, sign) = match unsigned.strip_prefix(currency) {
+        Some(rest) if !currency.is_empty() => split(rest.trim_start(), currency)?,
+        _ => split(unsigned, "")?,
+    };
+    let factor = match sign {
+        "" => return Err(MoneyError::NoCurrency),
+        sign if sign == currency => 1.0,
+        "c" | "\u{a2}" | "ct" => 0.01,
+        other => return Err(MoneyError::OtherCurrency(other.to_owned())),
+    };
+    match number * factor {
+        _ if negative || number < 0.0 => Err(MoneyError::Negative),
+        amount if amount <= GREATEST => Ok(amount),
+        _ => Err(MoneyError::TooLarge),
+    }
+}
+
+/// The number, and the sign after it; `before` is the sign that stood in front.
+fn split<'t>(text: &'t str, before: &'t str) -> Result<(f64, &'t str), MoneyError> {
+    let (number, after) = split_number(text).map_err(|error| match error {
+        UnitError::NotFinite => MoneyError::TooLarge,
+        _ => MoneyError::NoNumber,
+    })?;
+    match (before, after) {
+        (before, "") => Ok((number, before)),
+        ("", after) => Ok((number, after)),
+        (_, after) => Err(MoneyError::OtherCurrency(after.to_owned())),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(text: &str) -> Result<(f64, String), MoneyError> {
+        PriceText::parse(text, "$").map(|price| (price.amount, price.per))
+    }
+
+    #[test]
+    fn a_price_reads_the_spellings_that_people_use() {
+        for text in ["2.49 $/gal", "$2.49/gal", "$ 2.49 / gal", "249 c/gal", "249\u{a2}/gal", "2.49$/gal"] {
+            let (amount, per) = read(text).unwrap();
+            assert!((amount - 2.49).abs() < 1e-12 && per == "gal", "{text}: {amount} {per}");
+        }
+        assert_eq!(PriceText::parse("1,200 CHF/short ton", "CHF").unwrap().per, "short ton");
+    }
+
+    #[test]
+    fn what_is_wrong_with_a_price_is_told() {
+        assert_eq!(read("-2.49 $/gal"), Err(MoneyError::Negative));
+        assert_eq!(read("-$2.49/gal"), Err(MoneyError::Negative));
+        assert_eq!(read("$-2.49/gal"), Err(MoneyError::Negative));
+        assert_eq!(read("1e308 $/gal"), Err(MoneyError::TooLarge));
+        assert_eq!(read("1e999 $/gal"), Err(MoneyError::TooLarge));
+        assert_eq!(read("2.49 $"), Err(MoneyError::NoPer));
+        assert_eq!(read("2.49/gal"), Err(MoneyError::NoCurrency));
+        assert_eq!(read("2.49 EUR/gal"), Err(MoneyError::OtherCurrency("EUR".into())));
+        assert_eq!(read("cheap $/gal"), Err(MoneyError::NoNumber));
+        assert_eq!(read("2,49 $/gal"), Err(MoneyError::NoNumber));
+    }
+}

@@ -1,0 +1,93 @@
+//! The names that a job gives to zones, machines, options and fuels: unique, and known where used.
+//!
+//! Reads names straight from the tables, so that a name is known even if the rest of its table is
+//! not readable. Must never know what a name stands for. Start at [`Known`].
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use super::table::Table;
+use super::typed::Typed;
+use super::values::{Fault, closest, quoted};
+
+/// All names of a job.
+#[derive(Debug, Default)]
+pub(super) struct Known {
+    /// Zones of the house.
+    pub(super) zones: Names,
+    /// Machines, each with its `kind` as typed.
+    pub(super) machines: Names,
+    /// Fuels with a price; their kind is empty.
+    pub(super) fuels: Names,
+    /// The job's currency sign.
+    pub(super) currency: String,
+}
+
+/// The names of one sort of table.
+#[derive(Debug, Default)]
+pub(super) struct Names {
+    /// Name and kind, in the order of the text.
+    pub(super) list: Vec<(String, String)>,
+    /// Whether a table's name cannot be read: then an unknown name may be that one.
+    unsure: bool,
+}
+
+impl Names {
+    /// The names of tables; those that come twice are told, at the second place.
+    pub(super) fn of_tables(tables: &mut [Table<'_>], sort: &str) -> Self {
+        let mut names = Self::default();
+        let mut seen: BTreeMap<String, Range<usize>> = BTreeMap::new();
+        for table in tables {
+            let kind = table.raw_text("kind").map(|kind| kind.value).unwrap_or_default();
+            let Some(name) = table.raw_text("name") else {
+                names.unsure = true;
+                continue;
+            };
+            if seen.insert(name.value.clone(), name.span.clone()).is_some() {
+                let fault = Fault::new(format!("two {sort} are named {}", quoted(&name.value)));
+                table.bad_form("name", &name.span, fault.help("give each its own name"));
+            }
+            names.list.push((name.value, kind));
+        }
+        names
+    }
+
+    /// Names that are keys of a table.
+    pub(super) fn of_keys(keys: Vec<Typed<String>>) -> Self {
+        Self { list: keys.into_iter().map(|key| (key.value, String::new())).collect(), unsure: false }
+    }
+
+    /// The kind of the machine of that name.
+    pub(super) fn kind(&self, name: &str) -> Option<&str> {
+        self.list.iter().find(|(known, _)| known == name).map(|(_, kind)| kind.as_str())
+    }
+
+    /// What is wrong with a name that should be one of these.
+    pub(super) fn fault(&self, name: &str, sort: &str) -> Option<Fault> {
+        let names: Vec<_> = self.list.iter().map(|(known, _)| known.as_str()).collect();
+        if self.unsure || names.contains(&name) {
+            return None;
+        }
+        let fault = Fault::new(format!("no {sort} is named {}", quoted(name)));
+        Some(match closest(name, names.iter().copied()) {
+            Some(near) => fault.help(format!("did you mean {}?", quoted(near))),
+            None if names.is_empty() => fault,
+            None => fault.allowed(names.iter().take(30).map(|name| quoted(name)).collect::<Vec<_>>().join(", ")),
+        })
+    }
+}
+
+impl Known {
+    /// Tells if the job has no price for a furnace's fuel.
+    pub(super) fn fuel(&self, table: &Table<'_>, fuel: &Typed<String>) {
+        if self.fuels.kind(fuel).is_some() {
+            return;
+        }
+        let fault = Fault::new(format!("the job has no price for {}", quoted(fuel)));
+        let near = closest(fuel, self.fuels.list.iter().map(|(id, _)| id.as_str()));
+        table.bad_form("fuel", &fuel.span, match near {
+            Some(near) => fault.help(format!("did you mean {}?", quoted(near))),
+            None => fault.help("add a table [prices.FUEL] with its price, FUEL being the fuel's id"),
+        });
+    }
+}

@@ -1,0 +1,181 @@
+//! The job file as typed: one struct a section, field names are the keys.
+//!
+//! A section is what was typed, checked for form and range; what it means is built from it
+//! elsewhere. Must never know formulas or defaults. Start at [`Job`].
+
+use std::ops::Range;
+
+use super::choices::{OptionSection, PricesSection};
+use super::machines::EquipmentSection;
+use super::typed::{ClockTime, Typed};
+use crate::problem::Problem;
+use crate::units::{Area, HeatCapacity, Length, Power, Temperature};
+
+/// A whole job file: its text, and every value in it with its place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Job {
+    /// The text itself.
+    pub text: String,
+    /// The file's name as given.
+    pub file: String,
+    /// SHA-256 of the text, in hexadecimal.
+    pub sha256: String,
+    /// `format`: 1.
+    pub format: Typed<i64>,
+    /// `[job]`.
+    pub job: JobSection,
+    /// `[site]`.
+    pub site: SiteSection,
+    /// `[house]`.
+    pub house: HouseSection,
+    /// `[[equipment]]`, at least one, in the order typed.
+    pub equipment: Vec<EquipmentSection>,
+    /// `[[option]]`, at least one, in the order typed.
+    pub options: Vec<OptionSection>,
+    /// `[prices]`.
+    pub prices: PricesSection,
+}
+
+impl Job {
+    /// The machine of that name.
+    pub fn machine(&self, name: &str) -> Option<&EquipmentSection> {
+        self.equipment.iter().find(|machine| machine.name.value == name)
+    }
+
+    /// A problem that points at `span` of this job's text, with file and line filled in.
+    ///
+    /// `key` is the path of the key, for example `house.zone.main.design_load`.
+    pub fn problem(&self, span: &Range<usize>, key: impl Into<String>, what: impl Into<String>) -> Problem {
+        problem_at(&self.file, &self.text, span, key, what)
+    }
+}
+
+/// A problem at `span` of `text`, with file and line filled in; none of the two where the span is
+/// `0..0`, which stands for what is nowhere in the text.
+pub(super) fn problem_at(
+    file: &str,
+    text: &str,
+    span: &Range<usize>,
+    key: impl Into<String>,
+    what: impl Into<String>,
+) -> Problem {
+    if *span == (0..0) {
+        return Problem::new(what).in_file(file).at_key(key);
+    }
+    let before = text.as_bytes().get(..span.start).unwrap_or_default();
+    let line = 1 + before.iter().filter(|byte| **byte == b'\n').count();
+    Problem::new(what).in_file(file).at_line(line).at_key(key).at_span(span.clone())
+}
+
+/// `[job]`: what stands at the head of the report.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JobSection {
+    /// `title`.
+    pub title: Typed<String>,
+    /// `note`.
+    pub note: Option<Typed<String>>,
+    /// `prepared_by`.
+    pub prepared_by: Option<Typed<String>>,
+    /// `currency`: its sign; `$` where none is typed (then the span is empty).
+    pub currency: Typed<String>,
+    /// `units`: what is printed; US where nothing is typed (then the span is empty).
+    pub units: Typed<Units>,
+}
+
+/// `units`: what is printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Units {
+    /// °F, Btu/h, gallons.
+    Us,
+    /// °C, kW, litres.
+    Si,
+}
+
+/// `[site]`: where the house stands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SiteSection {
+    /// `name`.
+    pub name: Typed<String>,
+    /// `weather` or `weather_file`: exactly one of the two.
+    pub weather: WeatherSection,
+    /// `time_zone`: an IANA name such as `America/Chicago`, not yet looked up.
+    pub time_zone: Option<Typed<String>>,
+    /// `elevation` above the sea.
+    pub elevation: Option<Typed<Length>>,
+    /// `extreme_low`: the coldest outdoor temperature to plan for.
+    pub extreme_low: Option<Typed<Temperature>>,
+}
+
+/// Where the weather comes from.
+#[derive(Debug, Clone, PartialEq)]
+pub enum WeatherSection {
+    /// `weather`: the key of a built-in place, not yet looked up.
+    BuiltIn(Typed<String>),
+    /// `weather_file`: a path, as typed.
+    File(Typed<String>),
+}
+
+/// `[house]`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct HouseSection {
+    /// `floor_area` of the whole house, more than 0.
+    pub floor_area: Option<Typed<Area>>,
+    /// `[[house.zone]]`, at least one, in the order typed.
+    pub zone: Vec<ZoneSection>,
+}
+
+/// One `[[house.zone]]`: a part of the house with its own thermostat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ZoneSection {
+    /// `name`: unique among the zones.
+    pub name: Typed<String>,
+    /// `design_load`: heat loss indoors to outdoors at the design point, gains not deducted; 0 or more.
+    pub design_load: Typed<Power>,
+    /// `design_temperature` outdoors, below `indoor`.
+    pub design_temperature: Typed<Temperature>,
+    /// `indoor` temperature of the design point.
+    pub indoor: Typed<Temperature>,
+    /// `balance_temperature`: warmer outdoors than this, no heat is needed; from
+    /// `design_temperature` to `indoor`.
+    pub balance_temperature: Typed<Temperature>,
+    /// `design_load_includes_ducts`.
+    pub design_load_includes_ducts: Typed<bool>,
+    /// `duct_efficiency`: share of the heat that reaches the rooms, 0.5 to 1.
+    pub duct_efficiency: Option<Typed<f64>>,
+    /// `heat_capacity` of rooms and contents, 0 or more; 0 asks for the steady line.
+    pub heat_capacity: Option<Typed<HeatCapacity>>,
+    /// `floor_area` of the zone, more than 0.
+    pub floor_area: Option<Typed<Area>>,
+    /// `heating_set_point` of the thermostat.
+    pub heating_set_point: Option<Typed<Temperature>>,
+    /// `set_back`: times with another set point; they do not overlap.
+    pub set_back: Vec<SetBackSection>,
+    /// `vent`: above this room temperature windows are opened.
+    pub vent: Option<Typed<Temperature>>,
+    /// The four cooling keys: all of them or none.
+    pub cooling: Option<CoolingSection>,
+}
+
+/// The four cooling keys of a zone.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CoolingSection {
+    /// `cooling_design_load`: sensible, 0 or more.
+    pub cooling_design_load: Typed<Power>,
+    /// `cooling_design_temperature` outdoors, above `cooling_balance_temperature`.
+    pub cooling_design_temperature: Typed<Temperature>,
+    /// `cooling_balance_temperature`: colder outdoors than this, no cooling is needed.
+    pub cooling_balance_temperature: Typed<Temperature>,
+    /// `cooling_set_point` of the thermostat, above the heating set point.
+    pub cooling_set_point: Typed<Temperature>,
+}
+
+/// One entry of `set_back`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SetBackSection {
+    /// `from`: wall-clock time at which it begins.
+    pub from: Typed<ClockTime>,
+    /// `to`: wall-clock time at which it ends; may lie before `from`, then it crosses midnight.
+    pub to: Typed<ClockTime>,
+    /// `set_point` between the two.
+    pub set_point: Typed<Temperature>,
+}

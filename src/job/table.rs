@@ -1,0 +1,323 @@
+//! One TOML table, asked key by key: values with their places, and every problem collected.
+//!
+//! Must never know which keys a table has: the readers ask for them. Start at [`Table`].
+
+use std::cell::RefCell;
+use std::collections::BTreeSet;
+use std::ops::Range;
+
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+use super::examples::example;
+use super::path::join;
+use super::sections::problem_at;
+use super::typed::Typed;
+use super::values::{Fault, closest, described, quoted};
+use crate::problem::Problem;
+
+/// More problems than this are not collected: nobody reads them, and a hostile file has millions.
+pub(super) const MOST_PROBLEMS: usize = 200;
+
+/// All problems of one text.
+pub(super) struct Found<'a> {
+    pub(super) file: &'a str,
+    pub(super) text: &'a str,
+    /// Values that cannot be read: true whatever else is broken.
+    pub(super) values: RefCell<Vec<Problem>>,
+    /// Missing and unknown keys, and keys that do not go together: only sure when the text parses.
+    pub(super) form: RefCell<Vec<Problem>>,
+}
+
+impl<'a> Found<'a> {
+    pub(super) fn new(file: &'a str, text: &'a str) -> Self {
+        Self { file, text, values: RefCell::default(), form: RefCell::default() }
+    }
+
+    fn push(&self, list: &RefCell<Vec<Problem>>, span: &Range<usize>, key: &str, fault: Fault) {
+        let mut list = list.borrow_mut();
+        if list.len() < MOST_PROBLEMS {
+            let mut problem = problem_at(self.file, self.text, span, key, fault.what);
+            (problem.allowed, problem.help) = (fault.allowed, fault.help);
+            list.push(problem);
+        }
+    }
+}
+
+/// One table while it is read.
+pub(super) struct Table<'a> {
+    found: &'a Found<'a>,
+    /// Its key path, for messages.
+    pub(super) path: String,
+    /// Its header, or the whole of an inline table.
+    pub(super) span: Range<usize>,
+    entries: &'a DeTable<'a>,
+    asked: Vec<&'static str>,
+    missing: Vec<&'static str>,
+}
+
+impl<'a> Table<'a> {
+    pub(super) fn new(found: &'a Found<'a>, path: String, span: Range<usize>, entries: &'a DeTable<'a>) -> Self {
+        Self { found, path, span, entries, asked: Vec::new(), missing: Vec::new() }
+    }
+
+    /// The raw value of a key.
+    pub(super) fn value(&mut self, key: &'static str) -> Option<&'a Spanned<DeValue<'a>>> {
+        if !self.asked.contains(&key) {
+            self.asked.push(key);
+        }
+        self.entries.get(key)
+    }
+
+    /// Whether a key is there, readable or not.
+    pub(super) fn has(&self, key: &str) -> bool {
+        self.entries.contains_key(key)
+    }
+
+    /// Whether a key holds an empty list.
+    pub(super) fn is_empty_list(&self, key: &str) -> bool {
+        self.entries.get(key).and_then(|value| value.get_ref().as_array()).is_some_and(|items| items.is_empty())
+    }
+
+    /// A text, silently: for names that are needed before their table is read.
+    pub(super) fn raw_text(&self, key: &str) -> Option<Typed<String>> {
+        let value = self.entries.get(key)?;
+        value.get_ref().as_str().map(|text| Typed::new(text.to_owned(), value.span()))
+    }
+
+    /// The keys that are there, in the order of the text.
+    pub(super) fn keys(&self) -> Vec<Typed<String>> {
+        let mut keys: Vec<_> =
+            self.entries.keys().map(|key| Typed::new(key.get_ref().to_string(), key.span())).collect();
+        keys.sort_by_key(|key| key.span.start);
+        keys
+    }
+
+    /// A key that may be left out.
+    pub(super) fn opt<T>(
+        &mut self,
+        key: &'static str,
+        read: impl FnOnce(&DeValue<'a>) -> Result<T, Fault>,
+    ) -> Option<Typed<T>> {
+        let value = self.value(key)?;
+        match read(value.get_ref()) {
+            Ok(read) => Some(Typed::new(read, value.span())),
+            Err(fault) => {
+                self.bad_value(key, &value.span(), fault);
+                None
+            }
+        }
+    }
+
+    /// A key that must be there.
+    pub(super) fn req<T>(
+        &mut self,
+        key: &'static str,
+        read: impl FnOnce(&DeValue<'a>) -> Result<T, Fault>,
+    ) -> Option<Typed<T>> {
+        if !self.has(key) {
+            self.need(key);
+        }
+        self.opt(key, read)
+    }
+
+    /// Notes a key as missing; [`Self::done`] tells it, or folds it with its misspelling.
+    pub(super) fn need(&mut self, key: &'static str) {
+        if !self.missing.contains(&key) {
+            self.missing.push(key);
+        }
+    }
+
+    /// A list of values of one sort, at least one.
+    pub(super) fn list<T>(
+        &mut self,
+        key: &'static str,
+        read: impl Fn(&DeValue<'a>) -> Result<T, Fault>,
+    ) -> Option<Typed<Vec<Typed<T>>>> {
+        let value = self.value(key)?;
+        let Some(items) = value.get_ref().as_array().filter(|items| !items.is_empty()) else {
+            self.bad_value(key, &value.span(), list_fault(key, value.get_ref()));
+            return None;
+        };
+        let path = join(&self.path, key);
+        let mut list = Vec::new();
+        for (i, item) in items.iter().enumerate() {
+            match read(item.get_ref()) {
+                Ok(read) => list.push(Typed::new(read, item.span())),
+                Err(fault) => {
+                    self.found.push(&self.found.values, &item.span(), &join(&path, &(i + 1).to_string()), fault);
+                }
+            }
+        }
+        (list.len() == items.len()).then(|| Typed::new(list, value.span()))
+    }
+
+    /// A table inside this one.
+    pub(super) fn table(&mut self, key: &'static str) -> Option<Table<'a>> {
+        let value = self.value(key)?;
+        self.as_table(key, value)
+    }
+
+    /// The table under a key that is not known beforehand, such as a fuel's id.
+    pub(super) fn table_of(&self, key: &str) -> Option<Table<'a>> {
+        self.as_table(key, self.entries.get(key)?)
+    }
+
+    fn as_table(&self, key: &str, value: &'a Spanned<DeValue<'a>>) -> Option<Table<'a>> {
+        let path = join(&self.path, key);
+        let Some(entries) = value.get_ref().as_table() else {
+            let fault = Fault::new(format!("a table is needed here, not {}", described(value.get_ref())));
+            self.bad_value(key, &value.span(), fault.help(format!("write a header [{path}] and the keys below it")));
+            return None;
+        };
+        Some(Table::new(self.found, path, value.span(), entries))
+    }
+
+    /// The tables of a list; `label` is the key whose value names each in key paths.
+    pub(super) fn tables(&mut self, key: &'static str, label: &str) -> Vec<Table<'a>> {
+        let Some(value) = self.value(key) else { return Vec::new() };
+        let path = join(&self.path, key);
+        let Some(items) = value.get_ref().as_array() else {
+            let fault = Fault::new(format!("a list of tables is needed here, not {}", described(value.get_ref())));
+            self.bad_value(key, &value.span(), fault.help(format!("begin each with its own header [[{}]]", plain(&path))));
+            return Vec::new();
+        };
+        self.entry_tables(key, items, label, false)
+    }
+
+    fn entry_tables(
+        &self,
+        key: &str,
+        items: &'a [Spanned<DeValue<'a>>],
+        label: &str,
+        quiet: bool,
+    ) -> Vec<Table<'a>> {
+        let path = join(&self.path, key);
+        let mut tables = Vec::new();
+        for (i, item) in items.iter().enumerate() {
+            let number = (i + 1).to_string();
+            let Some(entries) = item.get_ref().as_table() else {
+                if !quiet {
+                    let fault = Fault::new(format!("a table is needed here, not {}", described(item.get_ref())));
+                    let fault = fault.help("write { key = value, ... }");
+                    self.found.push(&self.found.values, &item.span(), &join(&path, &number), fault);
+                }
+                continue;
+            };
+            let name = entries.get(label).and_then(|name| name.get_ref().as_str()).filter(|name| sayable(name));
+            let path = join(&path, name.unwrap_or(&number));
+            tables.push(Table::new(self.found, path, item.span(), entries));
+        }
+        tables
+    }
+
+    /// A table inside this one, silently: for names that are needed before their table is read.
+    pub(super) fn quietly(&self, key: &str) -> Option<Table<'a>> {
+        let value = self.entries.get(key)?;
+        let entries = value.get_ref().as_table()?;
+        Some(Table::new(self.found, join(&self.path, key), value.span(), entries))
+    }
+
+    /// The tables of a list, silently.
+    pub(super) fn quiet_tables(&self, key: &str) -> Vec<Table<'a>> {
+        match self.entries.get(key).map(|value| value.get_ref()) {
+            Some(DeValue::Array(items)) => self.entry_tables(key, items, "name", true),
+            _ => Vec::new(),
+        }
+    }
+
+    /// A key's value that cannot be read.
+    pub(super) fn bad_value(&self, key: &str, span: &Range<usize>, fault: Fault) {
+        self.found.push(&self.found.values, span, &join(&self.path, key), fault);
+    }
+
+    /// Keys that do not go together, or a name that is not known.
+    pub(super) fn bad_form(&self, key: &str, span: &Range<usize>, fault: Fault) {
+        self.found.push(&self.found.form, span, &join(&self.path, key), fault);
+    }
+
+    /// Exactly one of two keys must be there; tells if not so, and which one it is.
+    pub(super) fn one_of(&mut self, first: &'static str, second: &'static str) -> Option<&'static str> {
+        match (self.value(first), self.value(second)) {
+            (Some(_), None) => Some(first),
+            (None, Some(_)) => Some(second),
+            (None, None) => {
+                self.need(first);
+                None
+            }
+            (Some(_), Some(other)) => {
+                let fault = Fault::new(format!("{first} and {second} are both given; only one of them can hold"));
+                self.bad_form(second, &other.span(), fault.help(format!("take {first} or {second} out")));
+                None
+            }
+        }
+    }
+
+    /// Tells only what is missing, where the known keys cannot be listed.
+    pub(super) fn done_but_unknown(mut self) {
+        self.asked.extend(["name", "kind"]);
+        self.tell_missing();
+    }
+
+    /// Tells the keys that nobody asked for and those that are missing.
+    pub(super) fn done(mut self) {
+        for key in self.keys() {
+            if !self.asked.contains(&key.value.as_str()) {
+                self.unknown(&key);
+            }
+        }
+        self.tell_missing();
+    }
+
+    fn tell_missing(&self) {
+        for key in &self.missing {
+            let sort = if self.path.is_empty() && *key != "format" { "table" } else { "key" };
+            let fault = Fault::new(format!("this {sort} is missing"));
+            self.bad_form(key, &self.span, fault.help(format!("add a line such as {}", example(&self.path, key))));
+        }
+    }
+
+    fn unknown(&mut self, key: &Typed<String>) {
+        let absent = self.asked.iter().copied().filter(|known| !self.has(known)).collect::<BTreeSet<_>>();
+        let near = closest(&key.value, absent.iter().copied());
+        let shown = quoted(&key.value);
+        match near.and_then(|near| self.missing.iter().position(|missing| *missing == near)) {
+            Some(at) => {
+                let near = self.missing.remove(at);
+                let fault = Fault::new(format!("{shown} is not a known key, and {near} is missing"));
+                self.bad_form(near, &key.span, fault.help(format!("did you mean {near}?")));
+            }
+            None => {
+                let fault = Fault::new("this key is not known here").allowed(self.asked.join(", "));
+                let fault = match near {
+                    Some(near) => Fault { allowed: None, ..fault.help(format!("did you mean {near}?")) },
+                    None => fault.help("take it out, or see whether it belongs to another table"),
+                };
+                self.bad_form(&key.value, &key.span, fault);
+            }
+        }
+    }
+}
+
+fn list_fault(key: &str, value: &DeValue<'_>) -> Fault {
+    match value {
+        DeValue::Array(_) => Fault::new("the list is empty").help("at least one entry is needed"),
+        DeValue::String(text) => Fault::new(format!("a list is needed here, not {}", described(value)))
+            .help(format!("put it in brackets: {key} = [\"{}\"]", quoted(text).trim_matches('\''))),
+        _ => Fault::new(format!("a list is needed here, not {}", described(value))),
+    }
+}
+
+/// Whether a name can stand in a key path.
+fn sayable(name: &str) -> bool {
+    !name.trim().is_empty() && name.chars().nth(80).is_none() && !name.chars().any(char::is_control)
+}
+
+/// A path as it stands in a header: without names of list entries.
+fn plain(path: &str) -> String {
+    let parts: Vec<_> = path.split('.').collect();
+    match (parts.first(), parts.last()) {
+        (Some(first), Some(last)) if parts.len() > 1 => format!("{first}.{last}"),
+        _ => path.to_owned(),
+    }
+}

@@ -1,0 +1,134 @@
+//! The job's `[house]` into zones, all problems together, every default noted.
+//!
+//! Start at [`zones`].
+
+use super::zone::{CoolingNeed, Schedule, SetBack, Zone};
+use crate::job::{ClockTime, CoolingSection, Job, ZoneSection};
+use crate::problem::{Problem, Problems};
+use crate::sources::{Assumptions, Source};
+use crate::units::Quantity;
+
+/// Windows are opened above this where the job gives nothing, °C.
+pub const DEFAULT_VENT_C: f64 = 25.0;
+/// Heat capacity of a house of medium weight, kJ/K for each m² of floor (ISO 13790:2008, table 12).
+pub const MEDIUM_KJ_K_M2: f64 = 165.0;
+
+/// Builds every zone of the job.
+///
+/// `ducted` tells whether some option serves the zone of that name through ducts.
+///
+/// # Errors
+/// Everything that does not fit, with its place in the job.
+pub fn zones(
+    job: &Job,
+    ducted: impl Fn(&str) -> bool,
+    assumptions: &mut Assumptions,
+) -> Result<Vec<Zone>, Problems> {
+    let built: Vec<Result<Zone, Problem>> =
+        job.house.zone.iter().map(|z| zone(job, z, ducted(&z.name), assumptions)).collect();
+    let (zones, problems): (Vec<_>, Vec<_>) = built.into_iter().partition(Result::is_ok);
+    let problems: Problems = problems.into_iter().filter_map(Result::err).collect();
+    if problems.is_empty() { Ok(zones.into_iter().flatten().collect()) } else { Err(problems) }
+}
+
+fn zone(job: &Job, z: &ZoneSection, ducted: bool, assumptions: &mut Assumptions) -> Result<Zone, Problem> {
+    let key = |k: &str| format!("house.zone.{}.{k}", z.name.value);
+    let (indoor, design) = (z.indoor.base(), z.design_temperature.base());
+    let loss_kw_k = z.design_load.base() / (indoor - design);
+    let set_point_c = z.heating_set_point.as_deref().map_or(indoor, |t| t.base());
+    let vent_c = assumptions.or_default(
+        z.vent.as_deref().map(|t| t.base()),
+        key("vent"),
+        DEFAULT_VENT_C,
+        "77 degF",
+        || Source::CommonPractice("windows are opened above this".into()),
+    );
+    Ok(Zone {
+        name: z.name.value.clone(),
+        loss_kw_k,
+        gains_kw: loss_kw_k * (indoor - z.balance_temperature.base()),
+        heat_capacity_kwh_k: heat_capacity(job, z, &key("heat_capacity"), assumptions)?,
+        indoor_c: indoor,
+        design_temperature_c: design,
+        balance_temperature_c: z.balance_temperature.base(),
+        heating: schedule(z, set_point_c),
+        vent_c,
+        cooling: z.cooling.as_ref().map(cooling),
+        duct_efficiency: duct_efficiency(job, z, ducted, &key("duct_efficiency"))?,
+    })
+}
+
+fn cooling(c: &CoolingSection) -> CoolingNeed {
+    let balance = c.cooling_balance_temperature.base();
+    let loss_kw_k = c.cooling_design_load.base() / (c.cooling_design_temperature.base() - balance);
+    let set_point_c = c.cooling_set_point.base();
+    CoolingNeed {
+        loss_kw_k,
+        gains_kw: loss_kw_k * (set_point_c - balance),
+        balance_temperature_c: balance,
+        set_point_c,
+    }
+}
+
+fn schedule(z: &ZoneSection, set_point_c: f64) -> Schedule {
+    let minute = |t: &ClockTime| u32::from(t.hour) * 60 + u32::from(t.minute);
+    let set_backs = z.set_back.iter().map(|s| SetBack {
+        from_minute: minute(&s.from),
+        to_minute: minute(&s.to),
+        set_point_c: s.set_point.base(),
+    });
+    Schedule { set_point_c, set_backs: set_backs.collect() }
+}
+
+fn heat_capacity(
+    job: &Job,
+    z: &ZoneSection,
+    key: &str,
+    assumptions: &mut Assumptions,
+) -> Result<f64, Problem> {
+    if let Some(given) = &z.heat_capacity {
+        return Ok(given.base());
+    }
+    let Some(area) = floor_area_m2(job, z) else {
+        let what = "without heat_capacity the program needs a floor area to estimate it from";
+        let problem = job.problem(&z.name.span, key, what);
+        return Err(problem.help("Add floor_area = \"2000 ft2\" to [house] or to this zone"));
+    };
+    let value = MEDIUM_KJ_K_M2 / 3600.0 * area;
+    let source = Source::Published("ISO 13790:2008, class medium: 165 kJ/K for each m² of floor".into());
+    assumptions.note(key, format!("{value:.2} kWh/K"), source);
+    Ok(value)
+}
+
+/// The zone's own floor area, else its share of the house's by design load.
+fn floor_area_m2(job: &Job, z: &ZoneSection) -> Option<f64> {
+    if let Some(own) = &z.floor_area {
+        return Some(own.base());
+    }
+    let house = job.house.floor_area.as_ref()?.base();
+    let total: f64 = job.house.zone.iter().map(|other| other.design_load.base()).sum();
+    Some(house * z.design_load.base() / total)
+}
+
+fn duct_efficiency(job: &Job, z: &ZoneSection, ducted: bool, key: &str) -> Result<f64, Problem> {
+    if z.design_load_includes_ducts.value || !ducted {
+        return Ok(1.0);
+    }
+    match &z.duct_efficiency {
+        Some(given) => Ok(given.value),
+        None => Err(job
+            .problem(
+                &z.name.span,
+                key,
+                "a ducted machine serves this zone, but the share of its heat that the ducts keep is not given",
+            )
+            .allowed(
+                "0.97–1 inside the insulated house, 0.80–0.85 vented attic with R-8, \
+                 0.85–0.90 vented crawl space (common practice)",
+            )
+            .help(
+                "Add duct_efficiency = 0.85, or design_load_includes_ducts = true if the load \
+                 calculation has the ducts in it",
+            )),
+    }
+}

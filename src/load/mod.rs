@@ -1,0 +1,10 @@
+//! What a zone needs at an outdoor temperature, and how its room answers to heat.
+//!
+//! Knows no machine and no money. Start at [`zone`].
+
+pub mod room;
+pub mod zone;
+pub mod from_job;
+
+pub use room::RoomHour;
+pub use zone::{CoolingNeed, Schedule, SetBack, Zone};

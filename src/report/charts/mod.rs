@@ -1,0 +1,25 @@
+//! Turns display-ready values into pictures: an SVG string with real text, and a PNG of it.
+//!
+//! Nothing here may know what a heat pump or a price is, convert a unit, or read any other module
+//! of the crate: the caller hands over numbers in the units that are shown. Start at
+//! [`YearlyCostChart`] and [`CapacityChart`]; `canvas` alone knows the drawing library.
+
+pub mod fonts;
+mod error;
+mod numbers;
+mod palette;
+mod canvas;
+mod placing;
+mod frame;
+mod png;
+mod yearly_cost;
+mod curves;
+mod panel;
+mod panel_drawing;
+mod capacity;
+
+pub use capacity::CapacityChart;
+pub use curves::{Balance, CapacityPanel, MachineCurve, Mark};
+pub use error::ChartError;
+pub use png::png;
+pub use yearly_cost::{CostBar, YearlyCostChart};

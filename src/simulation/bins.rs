@@ -1,0 +1,155 @@
+//! The bin method: the same `hour` function on so many hours at each outdoor temperature.
+//!
+//! Steady, without memory: no room, no set-back, no order of hours. What a spreadsheet can follow.
+//! Start at [`bin_rows`].
+
+use super::design::ZoneDesign;
+use super::end_use::EndUse;
+use super::kernel::{Cooler, Handover, Heater, ZoneHour, ZoneOutcome, hour};
+use crate::equipment::output::MachineHour;
+use crate::equipment::{Machine, MachineKind, Presence};
+use crate::fuel::FuelId;
+use crate::load::{RoomHour, Zone};
+use crate::weather::Bin;
+
+/// One bin of one zone.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BinRow {
+    /// The bin's middle, °C.
+    pub outdoor_c: f64,
+    /// Hours in the bin.
+    pub hours: f64,
+    /// Heat wanted in the room, kW.
+    pub need_kw: f64,
+    /// Heat that reaches the room, kW.
+    pub heat_kw: f64,
+    /// Sensible cooling in the room, kW.
+    pub cooling_kw: f64,
+    /// What the first heater could give at most, before ducts, kW.
+    pub capacity_kw: f64,
+    /// What the first heater gives, before ducts, kW.
+    pub first_heat_kw: f64,
+    /// The first heater's draw, fan included, kW.
+    pub first_draw_kw: f64,
+    /// Heat from backup in the room, kW.
+    pub backup_kw: f64,
+    /// Energy drawn in all the bin's hours, kWh, by fuel and use.
+    pub energy: Vec<(FuelId, EndUse, f64)>,
+}
+
+/// A zone of an option through the bins.
+///
+/// Each bin runs the hour function with no heat capacity at the ordinary set point. Between a
+/// cut-out and a cut-on the heater is on for half of the bin's hours, as 10 CFR 430 Appendix M1
+/// counts it.
+pub fn bin_rows(zone: &Zone, design: &ZoneDesign, machines: &[Machine], bins: &[Bin]) -> Vec<BinRow> {
+    let served = Served::new(zone, design, machines);
+    bins.iter().map(|bin| served.bin(*bin)).collect()
+}
+
+struct Served<'a> {
+    zone: &'a Zone,
+    design: &'a ZoneDesign,
+    heaters: Vec<&'a Machine>,
+    cooler: Option<&'a Machine>,
+}
+
+impl<'a> Served<'a> {
+    fn new(zone: &'a Zone, design: &'a ZoneDesign, machines: &'a [Machine]) -> Self {
+        let heaters = design.heaters.iter().filter_map(|i| machines.get(*i)).collect();
+        Self { zone, design, heaters, cooler: design.cooler.and_then(|i| machines.get(i)) }
+    }
+
+    fn bin(&self, bin: Bin) -> BinRow {
+        // The memory of the hours is lost: once as if every machine had run before, once as if none.
+        let warm = self.outcome(bin.temperature_c, true);
+        let cold = self.outcome(bin.temperature_c, false);
+        let mut row = self.row(bin, &warm, bin.hours / 2.0);
+        let other = self.row(bin, &cold, bin.hours / 2.0);
+        let mean = |a: f64, b: f64| (a + b) / 2.0;
+        row.heat_kw = mean(row.heat_kw, other.heat_kw);
+        row.capacity_kw = mean(row.capacity_kw, other.capacity_kw);
+        row.first_heat_kw = mean(row.first_heat_kw, other.first_heat_kw);
+        row.first_draw_kw = mean(row.first_draw_kw, other.first_draw_kw);
+        row.backup_kw = mean(row.backup_kw, other.backup_kw);
+        for ((_, _, kwh), (_, _, more)) in row.energy.iter_mut().zip(&other.energy) {
+            *kwh += more;
+        }
+        row
+    }
+
+    fn outcome(&self, outdoor_c: f64, was_on: bool) -> (f64, ZoneOutcome<f64>) {
+        let heaters: Vec<_> = self.heaters.iter().map(|m| self.heater(m, outdoor_c, was_on)).collect();
+        let figures = self.zone.cooling.filter(|c| outdoor_c > c.balance_temperature_c);
+        let (loss_kw_k, gains_kw) =
+            figures.map_or((self.zone.loss_kw_k, self.zone.gains_kw), |c| (c.loss_kw_k, c.gains_kw));
+        let set_point_c = self.zone.heating.set_point_c;
+        let zone_hour = ZoneHour {
+            room: RoomHour { loss_kw_k, gains_kw, decay: 0.0, outdoor_c },
+            start_c: set_point_c,
+            set_point_c,
+            vent_c: self.zone.vent_c,
+            heaters: &heaters,
+            handover: self.design.changeover.map(|c| Handover {
+                locked_out: f64::from(c.compressor_lockout_c.is_some_and(|t| outdoor_c < t)),
+                whole_hour: c.whole_hour,
+            }),
+            cooler: self.cooling(outdoor_c),
+        };
+        (heaters.first().map_or(0.0, |h| h.machine.greatest), hour(&zone_hour))
+    }
+
+    fn heater(&self, machine: &Machine, outdoor_c: f64, was_on: bool) -> Heater<f64> {
+        let on = machine.heating.as_ref().filter(|h| h.presence(outdoor_c, was_on) == Presence::On);
+        Heater {
+            machine: on.map_or(MachineHour::OFF, |h| h.hour_at(outdoor_c)),
+            cycling_loss: machine.cycling_loss,
+            ducts: if machine.ducted { self.zone.duct_efficiency } else { 1.0 },
+            fuel_share: 1.0,
+        }
+    }
+
+    fn cooling(&self, outdoor_c: f64) -> Option<Cooler<f64>> {
+        let machine = self.cooler?;
+        let cooling = machine.cooling.as_ref()?;
+        let ducts = if machine.ducted { self.zone.duct_efficiency } else { 1.0 };
+        Some(Cooler {
+            machine: cooling.hour_at(outdoor_c),
+            cycling_loss: machine.cycling_loss,
+            sensible: cooling.sensible_heat_ratio * ducts,
+            set_point_c: self.zone.cooling?.set_point_c,
+        })
+    }
+
+    fn row(&self, bin: Bin, (capacity_kw, outcome): &(f64, ZoneOutcome<f64>), hours: f64) -> BinRow {
+        let mut energy = Vec::new();
+        let mut backup_kw = 0.0;
+        for (place, (machine, output)) in self.heaters.iter().zip(&outcome.heaters).enumerate() {
+            let is_backup = place > 0 && machine.kind == MachineKind::Resistance;
+            let end_use = if is_backup { EndUse::BackupHeat } else { EndUse::SpaceHeating };
+            energy.push((machine.fuel, end_use, output.draw * hours));
+            energy.push((FuelId::ELECTRICITY, end_use, output.side * hours));
+            if is_backup {
+                backup_kw += output.heat * if machine.ducted { self.zone.duct_efficiency } else { 1.0 };
+            }
+        }
+        energy.push((
+            FuelId::ELECTRICITY,
+            EndUse::Cooling,
+            (outcome.cooler.draw + outcome.cooler.side) * hours,
+        ));
+        let first = outcome.heaters[0];
+        BinRow {
+            outdoor_c: bin.temperature_c,
+            hours: bin.hours,
+            need_kw: outcome.need,
+            heat_kw: outcome.heat,
+            cooling_kw: outcome.cooling,
+            capacity_kw: *capacity_kw,
+            first_heat_kw: first.heat,
+            first_draw_kw: first.draw + first.side,
+            backup_kw,
+            energy,
+        }
+    }
+}

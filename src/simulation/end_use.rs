@@ -1,0 +1,31 @@
+//! What energy and money are spent on, in the order in which uses share a bill.
+//!
+//! Start at [`EndUse`].
+
+use serde::Serialize;
+
+/// What a use of fuel, or a charge, is for. The order is the order in which uses stack on a bill.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum EndUse {
+    /// Machines that wait.
+    Standby,
+    /// Cooling.
+    Cooling,
+    /// Heat from the machines that are there to give it.
+    SpaceHeating,
+    /// Resistance heat that adds what another machine lacks.
+    BackupHeat,
+    /// Due whatever is used.
+    FixedCharge,
+}
+
+impl EndUse {
+    /// Uses that draw energy, in stacking order.
+    pub const DRAWING: [Self; 4] = [Self::Standby, Self::Cooling, Self::SpaceHeating, Self::BackupHeat];
+
+    /// The place in the stacking order, from 0.
+    pub fn place(self) -> usize {
+        self as usize
+    }
+}

@@ -1,0 +1,152 @@
+//! The job's `[[option]]` tables into designs, all problems together.
+//!
+//! Start at [`designs`].
+
+use super::design::{Changeover, OptionDesign, ZoneDesign};
+use super::kernel::MOST_HEATERS;
+use crate::equipment::{Machine, MachineKind};
+use crate::job::{Job, OptionSection, OptionZoneSection, Sharing, Typed};
+use crate::load::Zone;
+use crate::problem::{Problem, Problems};
+use crate::sources::{Assumptions, Source};
+use crate::units::Quantity;
+
+/// Builds every option's design; `zones` and `machines` are those of the same job, in its order.
+///
+/// # Errors
+/// Heaters that cannot heat, coolers that cannot cool, changeovers that do not fit, machines that
+/// serve two zones.
+pub fn designs(
+    job: &Job,
+    zones: &[Zone],
+    machines: &[Machine],
+    assumptions: &mut Assumptions,
+) -> Result<Vec<OptionDesign>, Problems> {
+    let mut problems = Vec::new();
+    let mut list = Vec::new();
+    for option in &job.options {
+        let found = zones.iter().map(|zone| {
+            let section = option.zone.iter().find(|z| z.zone.value == zone.name);
+            let section = section.ok_or_else(|| vec![missing_zone(job, option, zone)])?;
+            zone_design(job, option, section, zone, machines, assumptions)
+        });
+        let (designs, wrong): (Vec<_>, Vec<_>) = found.partition(Result::is_ok);
+        problems.extend(wrong.into_iter().filter_map(Result::err).flatten());
+        problems.extend(served_twice(job, option));
+        list.push(OptionDesign {
+            name: option.name.value.clone(),
+            zones: designs.into_iter().flatten().collect(),
+        });
+    }
+    if problems.is_empty() { Ok(list) } else { Err(problems) }
+}
+
+fn missing_zone(job: &Job, option: &OptionSection, zone: &Zone) -> Problem {
+    let what = format!("nothing serves the zone '{}'", zone.name);
+    let problem = job.problem(&option.name.span, format!("option.{}", option.name.value), what);
+    problem.help("Add an [[option.zone]] for it")
+}
+
+fn zone_design(
+    job: &Job,
+    option: &OptionSection,
+    section: &OptionZoneSection,
+    zone: &Zone,
+    machines: &[Machine],
+    assumptions: &mut Assumptions,
+) -> Result<ZoneDesign, Problems> {
+    let key = |k: &str| format!("option.{}.zone.{}.{k}", option.name.value, section.zone.value);
+    let mut problems = Vec::new();
+    let mut find = |name: &Typed<String>, k: &str, fits: fn(&Machine) -> bool, does: &str| {
+        let found = machines.iter().position(|m| m.name == name.value);
+        let fitting = found.filter(|i| machines.get(*i).is_some_and(fits));
+        if fitting.is_none() {
+            let what = format!("'{}' cannot {does}", name.value);
+            problems.push(job.problem(&name.span, key(k), what).help("Name a machine that can"));
+        }
+        fitting
+    };
+    let heaters: Vec<usize> = section
+        .heating
+        .value
+        .iter()
+        .filter_map(|name| find(name, "heating", |m| m.heating.is_some(), "heat"))
+        .collect();
+    let cooler = section.cooling.as_ref().and_then(|n| find(n, "cooling", |m| m.cooling.is_some(), "cool"));
+    problems.extend(cooling_without_need(job, section, zone, &key("cooling")));
+    if section.heating.value.len() > MOST_HEATERS {
+        let what = format!("{} heaters in one zone", section.heating.value.len());
+        let problem = job.problem(&section.heating.span, key("heating"), what);
+        problems.push(problem.allowed(format!("at most {MOST_HEATERS}")).help("Leave some out"));
+    }
+    let changeover = changeover(job, section, &heaters, machines, &key, assumptions);
+    match changeover {
+        Ok(changeover) if problems.is_empty() => Ok(ZoneDesign { heaters, cooler, changeover }),
+        Ok(_) => Err(problems),
+        Err(problem) => {
+            problems.push(problem);
+            Err(problems)
+        }
+    }
+}
+
+fn cooling_without_need(job: &Job, section: &OptionZoneSection, zone: &Zone, key: &str) -> Option<Problem> {
+    let named = section.cooling.as_ref().filter(|_| zone.cooling.is_none())?;
+    let what = format!("the zone '{}' has no cooling load", zone.name);
+    let problem = job.problem(&named.span, key, what);
+    Some(problem.help("Give the zone its four cooling_... keys, or take the cooling machine out"))
+}
+
+/// A heat pump followed by a furnace takes turns with it; everything else adds up.
+fn changeover(
+    job: &Job,
+    section: &OptionZoneSection,
+    heaters: &[usize],
+    machines: &[Machine],
+    key: &dyn Fn(&str) -> String,
+    assumptions: &mut Assumptions,
+) -> Result<Option<Changeover>, Problem> {
+    let kind = |place: usize| heaters.get(place).and_then(|i| machines.get(*i)).map(|m| m.kind);
+    let pair = (kind(0), kind(1)) == (Some(MachineKind::HeatPump), Some(MachineKind::Furnace));
+    if pair {
+        let compressor_lockout_c = section.compressor_lockout.as_deref().map(|t| t.base());
+        if compressor_lockout_c.is_none() {
+            let source = Source::CommonPractice("the heat pump runs whenever it can carry the hour".into());
+            assumptions.note(key("compressor_lockout"), "none", source);
+        }
+        let whole_hour = section.sharing.as_deref() == Some(&Sharing::WholeHour);
+        return Ok(Some(Changeover { compressor_lockout_c, whole_hour }));
+    }
+    match (&section.compressor_lockout, &section.sharing) {
+        (Some(lockout), _) => {
+            let what = "a compressor lock-out without a heat pump followed by a furnace";
+            let problem = job.problem(&lockout.span, key("compressor_lockout"), what);
+            Err(problem.help("Name the heat pump first and the furnace second, or take this key out"))
+        }
+        (None, Some(sharing)) => {
+            let what = "sharing without a heat pump followed by a furnace";
+            let problem = job.problem(&sharing.span, key("sharing"), what);
+            Err(problem.help("Name the heat pump first and the furnace second, or take this key out"))
+        }
+        (None, None) => Ok(None),
+    }
+}
+
+/// A machine that two zones of one option name would give its full output to each of them.
+fn served_twice(job: &Job, option: &OptionSection) -> Problems {
+    let mut seen: Vec<(&str, usize)> = Vec::new();
+    let mut problems = Vec::new();
+    for (z, zone) in option.zone.iter().enumerate() {
+        for name in zone.heating.value.iter().chain(&zone.cooling) {
+            let other = seen.iter().any(|(n, at)| *n == name.value && *at != z);
+            if other {
+                let what = format!("'{}' serves another zone of this option already", name.value);
+                let key = format!("option.{}.zone.{}", option.name.value, zone.zone.value);
+                let help = "Give each zone a machine of its own, under a name of its own";
+                problems.push(job.problem(&name.span, key, what).help(help));
+            }
+            seen.push((&name.value, z));
+        }
+    }
+    problems
+}

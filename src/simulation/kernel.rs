@@ -1,0 +1,188 @@
+//! The one `hour` function: a zone's room, its heaters and its cooler through one hour.
+//!
+//! Hours, bins and worked examples all come through here. There is no branch on data, only on how
+//! the zone is equipped, so that [`crate::lane::Lanes`] can run it side by side. Start at [`hour`].
+
+use crate::equipment::output::{MachineHour, Output};
+use crate::lane::Lane;
+use crate::load::RoomHour;
+
+/// The most heaters a zone of an option may have.
+pub const MOST_HEATERS: usize = 6;
+
+/// A heater in one hour.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Heater<F> {
+    /// What it can do.
+    pub machine: MachineHour<F>,
+    /// Its cycling loss, C_D.
+    pub cycling_loss: F,
+    /// Share of its heat that reaches the room.
+    pub ducts: F,
+    /// Share of its wanted fuel that is there, 0 to 1; below 1 only in an hour that is short of it.
+    pub fuel_share: F,
+}
+
+impl Heater<f64> {
+    /// A heater that gives nothing.
+    pub const OFF: Self = Self { machine: MachineHour::OFF, cycling_loss: 0.0, ducts: 1.0, fuel_share: 1.0 };
+}
+
+/// How the first heater hands over to the second.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Handover<F> {
+    /// 1 in an hour in which the first is locked out, else 0.
+    pub locked_out: F,
+    /// Whether an hour that the first cannot carry goes wholly to the second.
+    pub whole_hour: bool,
+}
+
+/// A cooler in one hour.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cooler<F> {
+    /// What it can do, total cooling.
+    pub machine: MachineHour<F>,
+    /// Its cycling loss, C_D.
+    pub cycling_loss: F,
+    /// Sensible cooling in the room for each kW of total cooling: sensible heat ratio times ducts.
+    pub sensible: F,
+    /// The cooling set point, °C.
+    pub set_point_c: F,
+}
+
+/// One zone in one hour, with what serves it.
+#[derive(Debug, Clone, Copy)]
+pub struct ZoneHour<'a, F> {
+    /// The room and the outdoors.
+    pub room: RoomHour<F>,
+    /// Room temperature when the hour begins, °C.
+    pub start_c: F,
+    /// Heating set point, °C.
+    pub set_point_c: F,
+    /// Windows are opened above this, °C.
+    pub vent_c: F,
+    /// Heaters in order; at most [`MOST_HEATERS`].
+    pub heaters: &'a [Heater<F>],
+    /// If given, the second heater takes turns with the first instead of adding to it.
+    pub handover: Option<Handover<F>>,
+    /// The cooler, if there is one.
+    pub cooler: Option<Cooler<F>>,
+}
+
+/// What came of the hour.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ZoneOutcome<F> {
+    /// Heat wanted in the room, kWh.
+    pub need: F,
+    /// Heat that reached the room, kWh.
+    pub heat: F,
+    /// Sensible cooling wanted, kWh.
+    pub cooling_need: F,
+    /// Sensible cooling that reached the room, kWh.
+    pub cooling: F,
+    /// Room temperature when the hour ends, °C.
+    pub end_c: F,
+    /// Kelvin that open windows took off at the end.
+    pub vented_k: F,
+    /// What each heater did, in order; heat as given at the machine, before ducts.
+    pub heaters: [Output<F>; MOST_HEATERS],
+    /// What the cooler did.
+    pub cooler: Output<F>,
+}
+
+/// Runs one zone through one hour.
+///
+/// Heat is constant within the hour and such that it ends at the set point, as far as the heaters
+/// can; what is too much in summer the cooler takes, then windows down to the warmer of the vent
+/// temperature and the outdoors. With an alternate, the two never run at once: the hour is split.
+#[inline(always)]
+pub fn hour<F: Lane>(zone: &ZoneHour<'_, F>) -> ZoneOutcome<F> {
+    let zero = F::splat(0.0);
+    let need = zone.room.heat_to_end_at(zone.start_c, zone.set_point_c).greatest(zero);
+    let (heaters, heat) = dispatch(need, zone.heaters, zone.handover);
+    let heated_c = zone.room.end(zone.start_c, heat);
+    let (cooling_need, cooling, cooler) = cool(zone, heated_c);
+    let closed_c = match zone.cooler {
+        Some(_) => zone.room.end(zone.start_c, heat - cooling),
+        None => heated_c,
+    };
+    let end_c = closed_c.least(zone.vent_c.greatest(zone.room.outdoor_c));
+    ZoneOutcome { need, heat, cooling_need, cooling, end_c, vented_k: closed_c - end_c, heaters, cooler }
+}
+
+/// What the heaters give for `need` kW in the room, and their sum in the room.
+#[inline(always)]
+fn dispatch<F: Lane>(
+    need: F,
+    heaters: &[Heater<F>],
+    handover: Option<Handover<F>>,
+) -> ([Output<F>; MOST_HEATERS], F) {
+    let mut outputs = [Output::zero(); MOST_HEATERS];
+    let mut heat = F::splat(0.0);
+    // What would be delivered if no fuel were short: a successor on the same dry fuel must not
+    // take over what its own store cannot give.
+    let mut intended = F::splat(0.0);
+    let mut first_auxiliary = 0;
+    if let (Some(handover), [lead, alternate, ..]) = (handover, heaters) {
+        let turns = take_turns(need, lead, alternate, handover);
+        outputs[0] = turns.lead;
+        outputs[1] = turns.alternate;
+        heat = turns.lead.heat * lead.ducts + turns.alternate.heat * alternate.ducts;
+        intended = turns.intended;
+        first_auxiliary = 2;
+    }
+    for (output, heater) in outputs.iter_mut().zip(heaters).skip(first_auxiliary) {
+        let one = F::splat(1.0);
+        let rest = heater.fuel_share.less_select(one, need - heat.greatest(intended), need - heat);
+        let wanted = heater.machine.run(heater.cycling_loss, rest / heater.ducts);
+        *output = wanted.share(heater.fuel_share);
+        heat = heat + output.heat * heater.ducts;
+        intended = intended + wanted.heat * heater.ducts;
+    }
+    (outputs, heat)
+}
+
+struct Turns<F> {
+    lead: Output<F>,
+    alternate: Output<F>,
+    intended: F,
+}
+
+/// Splits the hour between a lead and its alternate, never both at once.
+///
+/// Locked out, or an hour it cannot carry in whole-hour form: the alternate's. Else the lead's, and
+/// where it cannot carry the hour the share of time `f` goes to the alternate such that
+/// `f·Q_alternate + (1 − f)·Q_lead = need`. Time that a dry alternate cannot use is the lead's.
+#[inline(always)]
+fn take_turns<F: Lane>(need: F, lead: &Heater<F>, alternate: &Heater<F>, how: Handover<F>) -> Turns<F> {
+    let (zero, one) = (F::splat(0.0), F::splat(1.0));
+    let lead_most = lead.machine.greatest * lead.ducts;
+    let alternate_most = alternate.machine.greatest * alternate.ducts;
+    let over = need - lead_most;
+    let gap = lead_most.less_select(alternate_most, alternate_most - lead_most, one);
+    let split = lead_most.less_select(alternate_most, (over / gap).greatest(zero).least(one), zero);
+    let short = zero.less_select(over, one, zero);
+    let there = zero.less_select(alternate_most, one, zero);
+    let whole = if how.whole_hour { how.locked_out.greatest(short) } else { how.locked_out } * there;
+    let turn = zero.less_select(whole, one, split);
+    // In a whole hour the alternate follows the need; in a split one it runs at full output.
+    let pace = zero.less_select(whole, need, alternate_most);
+    let wanted = alternate.machine.run(alternate.cycling_loss, pace / alternate.ducts);
+    let lead_wanted = lead.machine.run(lead.cycling_loss, need / lead.ducts);
+    let used = turn * alternate.fuel_share;
+    Turns {
+        lead: lead_wanted.share((one - used) * lead.fuel_share),
+        alternate: wanted.share(used),
+        intended: wanted.heat * turn * alternate.ducts + lead_wanted.heat * (one - turn) * lead.ducts,
+    }
+}
+
+#[inline(always)]
+fn cool<F: Lane>(zone: &ZoneHour<'_, F>, heated_c: F) -> (F, F, Output<F>) {
+    let zero = F::splat(0.0);
+    let Some(cooler) = &zone.cooler else { return (zero, zero, Output::zero()) };
+    let wanted = zero - zone.room.heat_to_end_at(zone.start_c, cooler.set_point_c);
+    let need = cooler.set_point_c.less_select(heated_c, wanted, zero).greatest(zero);
+    let output = cooler.machine.run(cooler.cycling_loss, need / cooler.sensible);
+    (need, output.heat * cooler.sensible, output)
+}

@@ -1,0 +1,21 @@
+//! Which machine runs in each hour, what it draws, and where the room ends.
+//!
+//! Advances one option, hours outside and zones inside. Knows no money and no tank: whoever drives
+//! it hands in what fuel may still burn. Start at [`advance`].
+
+pub mod end_use;
+pub mod kernel;
+pub mod hour_map;
+pub mod design;
+pub mod from_job;
+pub mod plan;
+pub mod state;
+pub mod record;
+pub mod advance;
+pub mod comfort;
+pub mod sums;
+pub mod bins;
+
+pub use advance::advance;
+pub use end_use::EndUse;
+pub use state::{FuelLimits, OptionState};

@@ -1,0 +1,193 @@
+//! An option laid on a weather run: hour maps, set points and room figures, ready to be advanced.
+//!
+//! Built once an option and weather, never changed. Start at [`OptionPlan::new`].
+
+use super::design::{OptionDesign, ZoneDesign};
+use super::end_use::EndUse;
+use super::hour_map::{HourMap, OffHours};
+use super::kernel::MOST_HEATERS;
+use crate::equipment::{Machine, MachineKind};
+use crate::fuel::FuelId;
+use crate::load::Zone;
+use crate::weather::OutdoorRun;
+
+/// An option ready to be advanced.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OptionPlan {
+    /// Outdoor dry-bulb by hour, °C.
+    pub outdoor_c: Vec<f64>,
+    /// The zones, in the house's order.
+    pub zones: Vec<ZonePlan>,
+}
+
+/// One zone of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ZonePlan {
+    /// Loss and gains while heating.
+    pub heating: RoomFigures,
+    /// Loss and gains in hours warmer than [`Self::cooling_above_c`].
+    pub cooling: RoomFigures,
+    /// Outdoors warmer than this, the cooling figures hold, °C; infinity where there are none.
+    pub cooling_above_c: f64,
+    /// Heat capacity, kWh/K.
+    pub heat_capacity_kwh_k: f64,
+    /// Windows are opened above this, °C.
+    pub vent_c: f64,
+    /// Heating set points by hour, °C.
+    pub set_points_c: Vec<f64>,
+    /// Heaters in order.
+    pub heaters: Vec<PlannedHeater>,
+    /// The lock-out of the first heater, if the second takes turns with it: the temperature below
+    /// which it is locked out and whether hours are given whole.
+    pub handover: Option<(f64, bool)>,
+    /// The cooler and its set point, if there is one.
+    pub cooler: Option<PlannedCooler>,
+    /// Machines that draw standby power in hours without output.
+    pub standby: Vec<Standby>,
+}
+
+/// Loss, gains and decay of a room.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RoomFigures {
+    /// Loss, kW/K.
+    pub loss_kw_k: f64,
+    /// Gains, kW.
+    pub gains_kw: f64,
+    /// Share of a temperature difference left after an hour.
+    pub decay: f64,
+}
+
+/// A heater of a zone.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlannedHeater {
+    /// Its place in the list of machines.
+    pub machine: usize,
+    /// What it can do by hour.
+    pub hours: HourMap,
+    /// Hours in which it was off, and why.
+    pub off: OffHours,
+    /// Cycling loss, C_D.
+    pub cycling_loss: f64,
+    /// Share of its heat that reaches the room.
+    pub ducts: f64,
+    /// The fuel of its main draw.
+    pub fuel: FuelId,
+    /// What its draw is for.
+    pub end_use: EndUse,
+}
+
+/// A cooler of a zone.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlannedCooler {
+    /// Its place in the list of machines.
+    pub machine: usize,
+    /// What it can do by hour.
+    pub hours: HourMap,
+    /// Cycling loss, C_D.
+    pub cycling_loss: f64,
+    /// Sensible cooling in the room for each kW of total cooling.
+    pub sensible: f64,
+    /// Cooling set point, °C.
+    pub set_point_c: f64,
+}
+
+/// A machine that waits.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Standby {
+    /// Its draw while it gives nothing, kW.
+    pub kw: f64,
+    /// Its place among the zone's heaters, if it is one.
+    pub heater: Option<usize>,
+    /// Whether it is the zone's cooler.
+    pub is_cooler: bool,
+}
+
+impl OptionPlan {
+    /// Lays `design` on the hours of `run`; machines and zones are those the design points into.
+    pub fn new(design: &OptionDesign, zones: &[Zone], machines: &[Machine], run: &OutdoorRun) -> Self {
+        let plans = zones.iter().zip(&design.zones);
+        let plans = plans.map(|(zone, d)| zone_plan(zone, d, machines, run)).collect();
+        Self { outdoor_c: run.dry_bulb_c.to_vec(), zones: plans }
+    }
+}
+
+impl ZonePlan {
+    /// The room figures that hold when it is `outdoor_c` outside.
+    #[inline(always)]
+    pub fn figures(&self, outdoor_c: f64) -> &RoomFigures {
+        if outdoor_c > self.cooling_above_c { &self.cooling } else { &self.heating }
+    }
+}
+
+fn zone_plan(zone: &Zone, design: &ZoneDesign, machines: &[Machine], run: &OutdoorRun) -> ZonePlan {
+    let outdoor = &run.dry_bulb_c;
+    let heaters: Vec<_> = design.heaters.iter().take(MOST_HEATERS).enumerate().collect();
+    let heaters = heaters.into_iter();
+    let heaters: Vec<_> =
+        heaters.filter_map(|(place, i)| heater(zone, *i, place, machines.get(*i)?, outdoor)).collect();
+    let cooler = design.cooler.and_then(|i| cooler(zone, i, machines.get(i)?, outdoor));
+    let figures = |loss_kw_k, gains_kw| RoomFigures { loss_kw_k, gains_kw, decay: zone.decay(loss_kw_k) };
+    let heating = figures(zone.loss_kw_k, zone.gains_kw);
+    ZonePlan {
+        heating,
+        cooling: zone.cooling.map_or(heating, |c| figures(c.loss_kw_k, c.gains_kw)),
+        cooling_above_c: zone.cooling.map_or(f64::INFINITY, |c| c.balance_temperature_c),
+        heat_capacity_kwh_k: zone.heat_capacity_kwh_k,
+        vent_c: zone.vent_c,
+        set_points_c: run.calendar.stamps().iter().map(|s| zone.heating.at(*s)).collect(),
+        standby: standby(&heaters, cooler.as_ref(), machines),
+        handover: design
+            .changeover
+            .map(|c| (c.compressor_lockout_c.unwrap_or(f64::NEG_INFINITY), c.whole_hour)),
+        heaters,
+        cooler,
+    }
+}
+
+fn heater(
+    zone: &Zone,
+    index: usize,
+    place: usize,
+    machine: &Machine,
+    outdoor_c: &[f64],
+) -> Option<PlannedHeater> {
+    let (hours, off) = HourMap::heating(machine.heating.as_ref()?, outdoor_c);
+    let is_backup = place > 0 && machine.kind == MachineKind::Resistance;
+    Some(PlannedHeater {
+        machine: index,
+        hours,
+        off,
+        cycling_loss: machine.cycling_loss,
+        ducts: if machine.ducted { zone.duct_efficiency } else { 1.0 },
+        fuel: machine.fuel,
+        end_use: if is_backup { EndUse::BackupHeat } else { EndUse::SpaceHeating },
+    })
+}
+
+fn cooler(zone: &Zone, index: usize, machine: &Machine, outdoor_c: &[f64]) -> Option<PlannedCooler> {
+    let cooling = machine.cooling.as_ref()?;
+    let ducts = if machine.ducted { zone.duct_efficiency } else { 1.0 };
+    Some(PlannedCooler {
+        machine: index,
+        hours: HourMap::cooling(cooling, outdoor_c),
+        cycling_loss: machine.cycling_loss,
+        sensible: cooling.sensible_heat_ratio * ducts,
+        set_point_c: zone.cooling?.set_point_c,
+    })
+}
+
+fn standby(heaters: &[PlannedHeater], cooler: Option<&PlannedCooler>, machines: &[Machine]) -> Vec<Standby> {
+    let cooling = cooler.map(|c| c.machine);
+    let of = |machine: usize, heater, is_cooler| Standby {
+        kw: machines.get(machine).map_or(0.0, |m| m.standby_kw),
+        heater,
+        is_cooler,
+    };
+    let mut list: Vec<_> =
+        heaters.iter().enumerate().map(|(i, h)| of(h.machine, Some(i), cooling == Some(h.machine))).collect();
+    if let Some(machine) = cooling.filter(|m| heaters.iter().all(|h| h.machine != *m)) {
+        list.push(of(machine, None, true));
+    }
+    list.retain(|s| s.kw > 0.0);
+    list
+}

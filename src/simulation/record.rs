@@ -1,0 +1,67 @@
+//! What came of one zone in one hour, as it is handed to whoever keeps it.
+//!
+//! Start at [`Sink`].
+
+use super::kernel::ZoneOutcome;
+use super::plan::ZonePlan;
+
+/// One zone in one hour.
+#[derive(Debug, Clone, Copy)]
+pub struct ZoneRecord<'a> {
+    /// The hour of the run, from 0.
+    pub hour: usize,
+    /// The zone, from 0.
+    pub zone: usize,
+    /// How the zone is equipped.
+    pub plan: &'a ZonePlan,
+    /// Outdoor dry-bulb, °C.
+    pub outdoor_c: f64,
+    /// Heating set point, °C.
+    pub set_point_c: f64,
+    /// Room temperature when the hour began, °C.
+    pub start_c: f64,
+    /// What came of it.
+    pub outcome: &'a ZoneOutcome<f64>,
+    /// Standby draw of machines that gave nothing, kWh.
+    pub standby_kwh: f64,
+    /// Whether the hour belongs to a recovery after a rise of the set point.
+    pub recovering: bool,
+    /// Heat a twin room with ample heat took more than this one, kWh; 0 while they agree.
+    pub not_delivered_kwh: f64,
+}
+
+/// Whoever keeps what the hours give: sums, a trace, nothing.
+pub trait Sink {
+    /// Takes one zone in one hour; zones come in order within the hour.
+    fn take(&mut self, record: &ZoneRecord<'_>);
+}
+
+/// Keeps nothing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Nothing;
+
+impl Sink for Nothing {
+    #[inline(always)]
+    fn take(&mut self, _: &ZoneRecord<'_>) {}
+}
+
+/// Keeps the outcome of every zone and hour.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Trace {
+    /// Outcomes in the order in which they came: hours outside, zones inside.
+    pub outcomes: Vec<ZoneOutcome<f64>>,
+}
+
+impl Sink for Trace {
+    fn take(&mut self, record: &ZoneRecord<'_>) {
+        self.outcomes.push(*record.outcome);
+    }
+}
+
+impl<A: Sink, B: Sink> Sink for (A, B) {
+    #[inline(always)]
+    fn take(&mut self, record: &ZoneRecord<'_>) {
+        self.0.take(record);
+        self.1.take(record);
+    }
+}

@@ -1,0 +1,142 @@
+//! A year's sums: energy by fuel, use and calendar day, and for each zone its heat, its machines and
+//! its comfort.
+//!
+//! Start at [`YearSums`].
+
+use super::comfort::Comfort;
+use super::end_use::EndUse;
+use super::kernel::MOST_HEATERS;
+use super::record::{Sink, ZoneRecord};
+use crate::calendar::{Calendar, MonthDay};
+use crate::fuel::FuelId;
+
+const DAY_SLOTS: usize = 12 * 31;
+
+/// Sums over the hours handed in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct YearSums {
+    /// Energy drawn, by fuel, use and day.
+    pub energy: EnergyByDay,
+    /// What each zone got.
+    pub zones: Vec<ZoneSums>,
+    day_slots: Vec<usize>,
+}
+
+/// Energy drawn in kWh, by fuel, drawing use and calendar day of the clock.
+#[derive(Debug, Clone, PartialEq)]
+pub struct EnergyByDay {
+    kwh: Vec<f64>,
+}
+
+/// What one zone got.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ZoneSums {
+    /// Was it warm?
+    pub comfort: Comfort,
+    /// Heat wanted in the room, kWh.
+    pub need_kwh: f64,
+    /// Heat that reached the room, kWh.
+    pub heat_kwh: f64,
+    /// Heat that reached the room from backup, kWh.
+    pub backup_heat_kwh: f64,
+    /// Hours in which backup gave heat.
+    pub backup_hours: usize,
+    /// Sensible cooling wanted, kWh.
+    pub cooling_need_kwh: f64,
+    /// Sensible cooling given, kWh.
+    pub cooling_kwh: f64,
+    /// Heat each heater gave (before ducts), kWh.
+    pub heater_heat_kwh: [f64; MOST_HEATERS],
+    /// Each heater's draw of its own fuel, kWh.
+    pub heater_draw_kwh: [f64; MOST_HEATERS],
+}
+
+impl EnergyByDay {
+    fn new(fuels: usize) -> Self {
+        Self { kwh: vec![0.0; fuels * EndUse::DRAWING.len() * DAY_SLOTS] }
+    }
+
+    fn slot(fuel: FuelId, use_: EndUse, day: usize) -> usize {
+        (fuel.index() * EndUse::DRAWING.len() + use_.place()) * DAY_SLOTS + day
+    }
+
+    /// Adds to one day.
+    #[inline(always)]
+    pub fn add(&mut self, fuel: FuelId, use_: EndUse, day: usize, kwh: f64) {
+        if let Some(sum) = self.kwh.get_mut(Self::slot(fuel, use_, day)) {
+            *sum += kwh;
+        }
+    }
+
+    /// Energy of `fuel` for `use_` on each day of `month` (1 to 12), kWh; 31 values.
+    pub fn days_of_month(&self, fuel: FuelId, use_: EndUse, month: u8) -> &[f64] {
+        let first = Self::slot(fuel, use_, day_slot(MonthDay { month, day: 1 }));
+        self.kwh.get(first..first + 31).unwrap_or_default()
+    }
+
+    /// Energy of `fuel` for `use_` in the year, kWh.
+    pub fn year(&self, fuel: FuelId, use_: EndUse) -> f64 {
+        let first = Self::slot(fuel, use_, 0);
+        self.kwh.get(first..first + DAY_SLOTS).unwrap_or_default().iter().sum()
+    }
+}
+
+fn day_slot(date: MonthDay) -> usize {
+    usize::from(date.month).saturating_sub(1) * 31 + usize::from(date.day).saturating_sub(1)
+}
+
+impl YearSums {
+    /// Nothing yet, for a run on `calendar` with so many fuels and zones.
+    pub fn new(calendar: &Calendar, fuels: usize, zones: usize) -> Self {
+        let date = |s: &crate::calendar::Stamp| MonthDay { month: s.month, day: s.day };
+        Self {
+            energy: EnergyByDay::new(fuels),
+            zones: vec![ZoneSums::default(); zones],
+            day_slots: calendar.stamps().iter().map(|s| day_slot(date(s))).collect(),
+        }
+    }
+}
+
+impl Sink for YearSums {
+    fn take(&mut self, record: &ZoneRecord<'_>) {
+        let day = self.day_slots.get(record.hour).copied().unwrap_or_default();
+        let outcome = record.outcome;
+        for (heater, output) in record.plan.heaters.iter().zip(&outcome.heaters) {
+            if output.heat > 0.0 {
+                self.energy.add(heater.fuel, heater.end_use, day, output.draw);
+                self.energy.add(FuelId::ELECTRICITY, heater.end_use, day, output.side);
+            }
+        }
+        let electric = FuelId::ELECTRICITY;
+        self.energy.add(electric, EndUse::Standby, day, record.standby_kwh);
+        self.energy.add(electric, EndUse::Cooling, day, outcome.cooler.draw + outcome.cooler.side);
+        if let Some(zone) = self.zones.get_mut(record.zone) {
+            zone.take(record);
+        }
+    }
+}
+
+impl ZoneSums {
+    fn take(&mut self, record: &ZoneRecord<'_>) {
+        let outcome = record.outcome;
+        self.comfort.count(record);
+        self.need_kwh += outcome.need;
+        self.heat_kwh += outcome.heat;
+        self.cooling_need_kwh += outcome.cooling_need;
+        self.cooling_kwh += outcome.cooling;
+        let mut backup = 0.0;
+        for (i, (heater, output)) in record.plan.heaters.iter().zip(&outcome.heaters).enumerate() {
+            if let (Some(heat), Some(draw)) =
+                (self.heater_heat_kwh.get_mut(i), self.heater_draw_kwh.get_mut(i))
+            {
+                *heat += output.heat;
+                *draw += output.draw;
+            }
+            if heater.end_use == EndUse::BackupHeat {
+                backup += output.heat * heater.ducts;
+            }
+        }
+        self.backup_heat_kwh += backup;
+        self.backup_hours += usize::from(backup > 0.0);
+    }
+}

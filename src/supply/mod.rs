@@ -1,0 +1,5 @@
+//! How fuel reaches the house and is paid for: bills by meter.
+//!
+//! Knows prices and use, not options. Start at [`meter`].
+
+pub mod meter;

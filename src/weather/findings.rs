@@ -1,0 +1,89 @@
+//! What is wrong with one file, gathered while it is read and cut to a list that can be read.
+//!
+//! Must never know any layout. Start at [`Findings`].
+
+use crate::problem::{Problem, Problems};
+
+const MOST_TOLD: usize = 20;
+const MOST_CHARS: usize = 40;
+
+/// The problems of one file, each given the file's name.
+#[derive(Debug)]
+pub(super) struct Findings {
+    file: String,
+    told: Problems,
+    untold: usize,
+}
+
+impl Findings {
+    /// An empty list for the file of that name.
+    pub(super) fn new(file: &str) -> Self {
+        Self { file: file.to_owned(), told: Vec::new(), untold: 0 }
+    }
+
+    /// Adds one; those beyond the twentieth are only counted.
+    pub(super) fn add(&mut self, problem: Problem) {
+        if self.told.len() < MOST_TOLD {
+            self.told.push(problem.in_file(self.file.clone()));
+        } else {
+            self.untold += 1;
+        }
+    }
+
+    /// Nothing if nothing was found.
+    ///
+    /// # Errors
+    /// The list, with the number of those left out at its end.
+    pub(super) fn check(&mut self) -> Result<(), Problems> {
+        if self.told.is_empty() {
+            return Ok(());
+        }
+        let mut problems = std::mem::take(&mut self.told);
+        if self.untold > 0 {
+            problems.push(Problem::new(format!("and {} more", self.untold)).in_file(self.file.clone()));
+        }
+        Err(problems)
+    }
+
+    /// The list with `problem` added, for where nothing more can be read.
+    pub(super) fn end(mut self, problem: Problem) -> Problems {
+        self.add(problem);
+        self.check().err().unwrap_or_default()
+    }
+}
+
+/// A found text as a message can show it: one line, no control characters, at most 40 characters.
+pub(super) fn shown(text: &str) -> String {
+    let text = text.trim();
+    let start: String = text.chars().take(MOST_CHARS).flat_map(printable).collect();
+    if text.chars().nth(MOST_CHARS).is_some() { format!("'{start}…'") } else { format!("'{start}'") }
+}
+
+fn printable(c: char) -> impl Iterator<Item = char> {
+    let escape = c.is_control().then(|| c.escape_default());
+    let plain = escape.is_none().then_some(c);
+    escape.into_iter().flatten().chain(plain)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_long_list_is_cut_and_counted() {
+        let mut findings = Findings::new("a.csv");
+        assert!(findings.check().is_ok());
+        for line in 1..=25 {
+            findings.add(Problem::new("bad").at_line(line));
+        }
+        let problems = findings.check().unwrap_err();
+        assert_eq!(problems.len(), 21);
+        assert_eq!(problems[20].to_string(), "a.csv: and 5 more");
+    }
+
+    #[test]
+    fn a_found_text_is_shown_short_and_on_one_line() {
+        assert_eq!(shown(" a\tb "), "'a\\tb'");
+        assert_eq!(shown(&"x".repeat(50)), format!("'{}…'", "x".repeat(40)));
+    }
+}

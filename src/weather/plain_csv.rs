@@ -1,0 +1,161 @@
+//! Our own hourly layout into an [`OutdoorYear`]: column names that carry their unit.
+//!
+//! ```text
+//! # place: Old Mill, New York
+//! # utc_offset_h: -5
+//! # time_zone: America/New_York
+//! # year: typical
+//! dry_bulb_degC,relative_humidity_percent
+//! -3.2,81
+//! ```
+//! One row for each hour from 1 January 00:00 local standard time: 8,760, or 8,784 in an actual
+//! leap year. Columns of other names are passed over. Knows no other layout. Start at [`read`].
+
+use super::cells::{self, Column, Field, Writing};
+use super::cells::{CELSIUS, FAHRENHEIT, IRRADIANCE, KELVIN, PASCAL, PERCENT, WIND};
+use super::comments::{Parts, nearest};
+use super::findings::{Findings, shown};
+use super::hours::Hours;
+use super::plain_site;
+use super::stamps::{LEAP_HOURS, YEAR_HOURS, is_leap, wrong_rows};
+use super::text::Text;
+use super::year::{OutdoorYear, YearKind};
+use crate::problem::{Problem, Problems};
+use std::borrow::Cow;
+
+const HOUR: &str = "hour";
+
+/// Every column name that is read.
+const COLUMNS: [(&str, Field, Writing); 12] = [
+    ("dry_bulb_degC", Field::DryBulb, CELSIUS),
+    ("dry_bulb_degF", Field::DryBulb, FAHRENHEIT),
+    ("dry_bulb_K", Field::DryBulb, KELVIN),
+    ("dew_point_degC", Field::DewPoint, CELSIUS),
+    ("dew_point_degF", Field::DewPoint, FAHRENHEIT),
+    ("dew_point_K", Field::DewPoint, KELVIN),
+    ("relative_humidity_percent", Field::Humidity, PERCENT),
+    ("pressure_Pa", Field::Pressure, PASCAL),
+    ("global_W_m2", Field::Global, IRRADIANCE),
+    ("direct_W_m2", Field::Direct, IRRADIANCE),
+    ("diffuse_W_m2", Field::Diffuse, IRRADIANCE),
+    ("wind_m_s", Field::Wind, WIND),
+];
+
+/// Whether a line of column names looks like this layout's.
+pub(super) fn is_header(line: &str) -> bool {
+    let names = cells::split(line, cells::separator(line));
+    names.iter().any(|name| {
+        let name = name.trim().to_lowercase();
+        name.starts_with("dry_bulb") || nearest(&name, &["dry_bulb_degC", "dry_bulb_degF"]).is_some()
+    })
+}
+
+/// Reads a plain hourly file.
+///
+/// # Errors
+/// Every wrong line, up to twenty; see the other functions of this folder for what is wrong.
+pub(super) fn read(file: &str, text: Text) -> Result<OutdoorYear, Problems> {
+    let mut findings = Findings::new(file);
+    let parts = Parts::of(&text.text, LEAP_HOURS + 1);
+    let Some((header_line, header)) = parts.header else {
+        return Err(findings.end(Problem::new("there is no line of column names")));
+    };
+    let separator = cells::separator(header);
+    let names = cells::split(header, separator);
+    let columns = find_columns(&names, header_line, &mut findings);
+    let hour_column = names.iter().position(|n| n.trim().eq_ignore_ascii_case(HOUR));
+    let kind = kind(&parts, &mut findings);
+    let site = plain_site::read(file, &parts, kind, &mut findings);
+    let mut hours = Hours::new(columns);
+    for (index, (line, row)) in parts.rows.iter().enumerate() {
+        let row = cells::split(row, separator);
+        if row.len() != names.len() {
+            findings.add(wrong_width(*line, row.len(), names.len()));
+            continue;
+        }
+        if let Some(cell) = hour_column.and_then(|i| row.get(i)) {
+            check_hour(cell, index, *line, &mut findings);
+        }
+        hours.push(*line, &row, &mut findings);
+    }
+    hours.into_year(site, text.sha256, findings)
+}
+
+fn find_columns(names: &[Cow<'_, str>], line: usize, findings: &mut Findings) -> Vec<Column> {
+    let known: Vec<&str> = COLUMNS.iter().map(|(name, ..)| *name).collect();
+    let mut columns: Vec<Column> = Vec::new();
+    for (position, name) in names.iter().enumerate() {
+        let name = name.trim();
+        let Some((title, field, writing)) = COLUMNS.iter().find(|(k, ..)| k.eq_ignore_ascii_case(name)) else {
+            if let Some(meant) = nearest(name, &known) {
+                findings.add(unknown_column(name, line, &known, meant));
+            }
+            continue;
+        };
+        if columns.iter().any(|c| c.field == *field) {
+            let what = format!("a second column for what {title} holds");
+            findings.add(Problem::new(what).at_line(line).help("Keep one of them"));
+        }
+        columns.push(Column { position, title: (*title).to_owned(), field: *field, writing: *writing });
+    }
+    if !columns.iter().any(|c| c.field == Field::DryBulb) {
+        findings.add(
+            Problem::new("there is no dry-bulb temperature")
+                .at_line(line)
+                .allowed("a column named dry_bulb_degC, dry_bulb_degF or dry_bulb_K"),
+        );
+    }
+    columns
+}
+
+fn unknown_column(name: &str, line: usize, known: &[&str], meant: &str) -> Problem {
+    Problem::new(format!("the column {} is not known", shown(name)))
+        .at_line(line)
+        .allowed(known.join(", "))
+        .help(format!("Did you mean '{meant}'? The name must end in its unit"))
+}
+
+/// What `# year:` says, checked against the number of rows.
+fn kind(parts: &Parts<'_>, findings: &mut Findings) -> YearKind {
+    let rows = parts.rows.len();
+    let kind = match parts.get("year", findings) {
+        None if rows == LEAP_HOURS => {
+            let help = "Put '# year: 2016' (the year these hours are of) above the column names";
+            findings.add(Problem::new("8784 hours are a leap year, but which?").help(help));
+            return YearKind::Typical;
+        }
+        None => YearKind::Typical,
+        Some((_, value)) if value.eq_ignore_ascii_case("typical") => YearKind::Typical,
+        Some((line, value)) => match value.parse() {
+            Ok(year) if (1850..=2200).contains(&year) => YearKind::Actual(year),
+            _ => {
+                let problem = Problem::new(format!("found {}", shown(value))).at_line(line).at_key("year");
+                findings.add(problem.allowed("typical, or a year from 1850 to 2200"));
+                return YearKind::Typical;
+            }
+        },
+    };
+    let leap = matches!(kind, YearKind::Actual(year) if is_leap(year));
+    let wanted = if leap { LEAP_HOURS } else { YEAR_HOURS };
+    if rows != wanted {
+        findings.add(wrong_rows(rows, wanted));
+    }
+    kind
+}
+
+fn wrong_width(line: usize, found: usize, wanted: usize) -> Problem {
+    Problem::new(format!("the row has {found} columns"))
+        .at_line(line)
+        .allowed(format!("{wanted} columns, as the line of names has"))
+}
+
+fn check_hour(cell: &str, index: usize, line: usize, findings: &mut Findings) {
+    if cell.trim().parse() != Ok(index) {
+        findings.add(
+            Problem::new(format!("found {}, which is out of order", shown(cell)))
+                .at_line(line)
+                .at_key(HOUR)
+                .allowed(format!("{index} here: hours run from 0 without a break")),
+        );
+    }
+}
