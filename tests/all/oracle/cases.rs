@@ -312,3 +312,13 @@ fn a_cold_house_owes_what_its_warm_twin_was_given() {
     assert_eq!(comfort.hours_not_kept_warm, 0);
     assert_relative_eq!(comfort.lowest_room.unwrap_or(0.0), 19.24614, epsilon = 1e-5);
 }
+
+#[test]
+fn a_steady_hour_is_cold_when_it_gets_under_99_percent_of_its_need() {
+    // Need 10 kW: 9.95 is 99.5 %, 9.85 is 98.5 %.
+    let cold_hours = |capacity| {
+        simulate(&[steady(Machine::Resistance(capacity), 1)], &[], &[10.0]).comfort[0].hours_not_kept_warm
+    };
+    assert_eq!(cold_hours(9.95), 0);
+    assert_eq!(cold_hours(9.85), 1);
+}
