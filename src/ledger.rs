@@ -127,7 +127,7 @@ fn of_line(line: &BillLine, month: Option<u8>, id: FuelId, fuel: &Fuel) -> Posti
 }
 
 fn fixed_charge(price: &FuelPrice, month: Option<u8>, months: f64) -> Option<Posting> {
-    (price.fixed_per_month != 0.0).then(|| Posting {
+    (price.fixed_per_month != 0.0).then_some(Posting {
         month,
         end_use: EndUse::FixedCharge,
         fuel: price.fuel,

@@ -108,7 +108,7 @@ impl fmt::Display for UnitError {
 /// ```
 /// use winterledger::units::{Power, Quantity};
 /// let design_load = Power::parse("33,250 Btu/h").unwrap();
-/// assert!((design_load.base() - 9.744612).abs() < 1e-6); // kW
+/// assert!((design_load.base() - 9.744613).abs() < 1e-6); // kW
 /// ```
 pub trait Quantity: Copy + Sized {
     /// What it is called in messages.

@@ -29,7 +29,6 @@ use crate::problem::Problem;
 /// # Errors
 /// A path that is not one, that leads nowhere or ends at a table with a header of its own, or a
 /// text that is not TOML.
-#[expect(clippy::result_large_err, reason = "called once a changed key, where size costs nothing")]
 pub fn set(text: &str, key_path: &str, value: &str) -> Result<String, Problem> {
     let refuse = |problem: Problem| problem.at_key(key_path);
     let parts = split(key_path).ok_or_else(|| {
