@@ -9,7 +9,7 @@ use super::tables;
 use crate::fuel::{FuelId, Fuels};
 use crate::job::{
     AirConditionerSection, CapacityBasis, DrawSection, EquipmentSection, FurnaceSection, HeatPumpSection,
-    Job, MachineSection, MapSection, PointSection, ResistanceSection, RowSection, Typed,
+    Job, MachineSection, MapSection, PointSection, ResistanceSection, RowSection, Speed, Typed,
 };
 use crate::problem::Problems;
 use crate::sources::{Assumptions, Source};
@@ -45,10 +45,19 @@ struct Builder<'a> {
     problems: Problems,
 }
 
-/// A map, and the fan that its power leaves out.
-struct MapAndFan {
+/// A map, the fan that its power leaves out, and the loss on cycling below its least output.
+struct Mode {
     map: PerformanceMap,
     fan_kw: f64,
+    cycling_loss: f64,
+}
+
+/// What the job says of how a machine turns down.
+#[derive(Clone, Copy)]
+struct TurnDown<'a> {
+    name: &'a str,
+    speed: Option<Speed>,
+    cycling_loss: Option<f64>,
 }
 
 impl Builder<'_> {
@@ -62,114 +71,106 @@ impl Builder<'_> {
         }
     }
 
-    fn key(&self, name: &str, key: &str) -> String {
-        format!("equipment.{name}.{key}")
-    }
-
     fn heat_pump(&mut self, name: &str, s: &HeatPumpSection) -> Option<Machine> {
-        let factor = self.altitude(name, s.altitude_factor.as_ref());
-        let heating = self.heat_pump_heating(name, s, factor)?;
-        let cooling = match &s.cooling {
-            Some(rows) => {
-                let includes = s.power_includes_indoor_fan.as_deref().copied();
-                let fan_kw = self.fan(name, includes, s.indoor_fan.as_ref(), &rows.span)?;
-                Some(MapAndFan { map: typed_map(rows)?.map_rows(|r| r.times(factor, 1.0)), fan_kw })
-            }
-            None => self.table_cooling(&s.heating).map(|map| MapAndFan { map, fan_kw: heating.fan_kw }),
+        let factor = self.altitude(name, s.altitude_factor.as_ref(), s.altitude_factor_source.as_ref());
+        let fan_kw = fan_left_out(s.power_includes_indoor_fan.as_ref(), s.indoor_fan.as_ref());
+        let turn_down = TurnDown {
+            name,
+            speed: s.speed.as_deref().copied(),
+            cycling_loss: s.cycling_loss.as_deref().copied(),
         };
-        let cooling = cooling.map(|c| self.cooling(name, c, s.sensible_heat_ratio.as_ref()));
+        let heating = match &s.heating {
+            MapSection::Rows(rows) => {
+                let steady = s.capacity_basis.as_deref() == Some(&CapacityBasis::Steady);
+                let mode = self.typed_mode(rows, fan_kw, turn_down)?;
+                if steady { Mode { map: mode.map.charged_for_frost(), ..mode } } else { mode }
+            }
+            MapSection::Table(table) => self.table_mode(table, fan_kw, turn_down)?,
+        };
+        let cooling = match &s.cooling {
+            Some(rows) => Some(self.typed_mode(rows, fan_kw, turn_down)?),
+            None => None,
+        };
+        let cooling = cooling.map(|mode| self.cooling(name, mode, factor, s.sensible_heat_ratio.as_ref()));
+        let below = s.pan_heater_below.as_deref().map(|t| t.base());
+        let pan_heater = s.pan_heater.as_deref().map(|p| (p.base(), below.unwrap_or(PAN_HEATER_BELOW_C)));
         Some(Machine {
             name: name.to_owned(),
             kind: MachineKind::HeatPump,
             fuel: FuelId::ELECTRICITY,
             ducted: s.ducted.value,
-            cycling_loss: self.cycling_loss(name, s.cycling_loss.as_ref()),
             standby_kw: self.standby(name, s.standby.as_ref()),
             stages_kw: Vec::new(),
-            heating: Some(heating),
+            heating: Some(Heating {
+                map: heating.map.map_rows(|r| r.times(factor, 1.0).with_fan_warmth(heating.fan_kw)),
+                cycling_loss: heating.cycling_loss,
+                cut_out_c: s.cut_out.as_deref().map(|t| t.base()),
+                cut_on_c: s.cut_on.as_deref().map(|t| t.base()),
+                lockout_above_c: None,
+                fan_kw: heating.fan_kw,
+                pan_heater,
+            }),
             cooling,
         })
     }
 
-    fn heat_pump_heating(&mut self, name: &str, s: &HeatPumpSection, factor: f64) -> Option<Heating> {
-        let found = match &s.heating {
-            MapSection::Rows(rows) => {
-                let includes = s.power_includes_indoor_fan.as_deref().copied();
-                let fan_kw = self.fan(name, includes, s.indoor_fan.as_ref(), &rows.span)?;
-                let steady = s.capacity_basis.as_deref() == Some(&CapacityBasis::Steady);
-                let map = typed_map(rows)?;
-                MapAndFan { map: if steady { map.charged_for_frost() } else { map }, fan_kw }
-            }
-            MapSection::Table(table) => self.table_heating(name, table, s.indoor_fan.as_ref())?,
-        };
-        let map = found.map.map_rows(|r| r.times(factor, 1.0).with_fan_warmth(found.fan_kw));
-        let below = s.pan_heater_below.as_deref().map(|t| t.base());
-        let pan_heater = s.pan_heater.as_deref().map(|p| (p.base(), below.unwrap_or(PAN_HEATER_BELOW_C)));
-        Some(Heating {
-            map,
-            cut_out_c: s.cut_out.as_deref().map(|t| t.base()),
-            cut_on_c: s.cut_on.as_deref().map(|t| t.base()),
-            lockout_above_c: None,
-            fan_kw: found.fan_kw,
-            pan_heater,
-        })
+    fn typed_mode(
+        &mut self,
+        rows: &Typed<Vec<RowSection>>,
+        fan_kw: f64,
+        turn_down: TurnDown<'_>,
+    ) -> Option<Mode> {
+        let map = PerformanceMap::new(rows.value.iter().map(typed_row).collect())?;
+        let knows_least = rows.value.iter().any(|r| r.least.is_some());
+        let cycling_loss = self.cycling_loss(turn_down, knows_least);
+        Some(Mode { map, fan_kw, cycling_loss })
     }
 
-    fn table_heating(
-        &mut self,
-        name: &str,
-        table: &Typed<String>,
-        fan: Option<&Typed<Power>>,
-    ) -> Option<MapAndFan> {
-        let key = self.key(name, "table");
+    fn table_mode(&mut self, table: &Typed<String>, fan_kw: f64, turn_down: TurnDown<'_>) -> Option<Mode> {
+        let key = format!("equipment.{}.table", turn_down.name);
         let opened = tables::open(&table.value).map_err(|p| {
             let mut placed = self.job.problem(&table.span, key.clone(), p.what);
             (placed.allowed, placed.help) = (p.allowed, p.help);
             self.problems.push(placed);
         });
         let opened = opened.ok()?;
-        let fan_kw = self.fan(name, Some(opened.includes_fan), fan, &table.span)?;
         let Some(map) = opened.heating else {
             self.problems.push(self.job.problem(&table.span, key, "this table has no heating rows"));
             return None;
         };
         self.assumptions.note(key, table.value.clone(), Source::CommonPractice(opened.source));
-        Some(MapAndFan { map: if opened.with_defrost { map } else { map.charged_for_frost() }, fan_kw })
-    }
-
-    fn table_cooling(&self, heating: &MapSection) -> Option<PerformanceMap> {
-        match heating {
-            MapSection::Table(table) => tables::open(&table.value).ok()?.cooling,
-            MapSection::Rows(_) => None,
-        }
+        // The table's own word on speed holds; every table of a variable machine gives a least output.
+        let turn_down = TurnDown { speed: opened.one_speed.then_some(Speed::One), ..turn_down };
+        Some(Mode {
+            map: if opened.with_defrost { map } else { map.charged_for_frost() },
+            fan_kw: if opened.includes_fan { 0.0 } else { fan_kw },
+            cycling_loss: self.cycling_loss(turn_down, true),
+        })
     }
 
     fn air_conditioner(&mut self, name: &str, s: &AirConditionerSection) -> Option<Machine> {
-        let factor = self.altitude(name, s.altitude_factor.as_ref());
-        let found = match &s.cooling {
-            MapSection::Rows(rows) => {
-                let includes = s.power_includes_indoor_fan.as_deref().copied();
-                let fan_kw = self.fan(name, includes, s.indoor_fan.as_ref(), &rows.span)?;
-                MapAndFan { map: typed_map(rows)?.map_rows(|r| r.times(factor, 1.0)), fan_kw }
-            }
+        let factor = self.altitude(name, s.altitude_factor.as_ref(), None);
+        let fan_kw = fan_left_out(s.power_includes_indoor_fan.as_ref(), s.indoor_fan.as_ref());
+        let turn_down = TurnDown {
+            name,
+            speed: s.speed.as_deref().copied(),
+            cycling_loss: s.cycling_loss.as_deref().copied(),
+        };
+        let mode = match &s.cooling {
+            MapSection::Rows(rows) => self.typed_mode(rows, fan_kw, turn_down)?,
             MapSection::Table(table) => {
-                let Some(map) = self.table_cooling(&s.cooling) else {
-                    let key = self.key(name, "table");
-                    let what = format!("no built-in table '{}' has cooling rows", table.value);
-                    let problem = self.job.problem(&table.span, key, what);
-                    self.problems.push(problem.help("Type the machine's own rows under 'cooling'"));
-                    return None;
-                };
-                MapAndFan { map, fan_kw: 0.0 }
+                let what = format!("no built-in table '{}' has cooling rows", table.value);
+                let problem = self.job.problem(&table.span, format!("equipment.{name}.table"), what);
+                self.problems.push(problem.help("Type the machine's own rows under 'cooling'"));
+                return None;
             }
         };
-        let cooling = self.cooling(name, found, s.sensible_heat_ratio.as_ref());
+        let cooling = self.cooling(name, mode, factor, s.sensible_heat_ratio.as_ref());
         Some(Machine {
             name: name.to_owned(),
             kind: MachineKind::AirConditioner,
             fuel: FuelId::ELECTRICITY,
             ducted: s.ducted.value,
-            cycling_loss: self.cycling_loss(name, s.cycling_loss.as_ref()),
             standby_kw: self.standby(name, s.standby.as_ref()),
             stages_kw: Vec::new(),
             heating: None,
@@ -183,7 +184,7 @@ impl Builder<'_> {
             Some(given) => given.value,
             None => self.burner_altitude(name, &s.fuel.value),
         };
-        let key = self.key(name, "blower");
+        let key = format!("equipment.{name}.blower");
         let blower =
             self.assumptions.or_default(s.blower.as_deref().map(|p| p.base()), key, 0.5, "500 W", || {
                 Source::CommonPractice("an ordinary furnace blower".into())
@@ -195,7 +196,6 @@ impl Builder<'_> {
             kind: MachineKind::Furnace,
             fuel,
             ducted: s.ducted.as_deref().copied().unwrap_or(true),
-            cycling_loss: 0.0,
             standby_kw: s.standby.as_deref().map_or(0.0, |p| p.base()),
             stages_kw: Vec::new(),
             heating: Some(unlimited(row, blower)?),
@@ -208,7 +208,7 @@ impl Builder<'_> {
         if found.is_none() {
             let burnt: Vec<_> = self.fuels.iter().skip(1).map(|(_, f)| f.id.as_str()).collect();
             let what = format!("a furnace cannot burn '{}'", id.value);
-            let problem = self.job.problem(&id.span, self.key(name, "fuel"), what);
+            let problem = self.job.problem(&id.span, format!("equipment.{name}.fuel"), what);
             self.problems.push(problem.allowed(burnt.join(", ")).help("Name one of these fuels"));
         }
         found
@@ -224,68 +224,68 @@ impl Builder<'_> {
             None => (1.0, "the elevation is not known, so thin air is not counted"),
         };
         if factor < 1.0 || self.elevation_m.is_none() {
-            let key = self.key(name, "altitude_factor");
+            let key = format!("equipment.{name}.altitude_factor");
             self.assumptions.note(key, format!("{factor:.2}"), Source::CommonPractice(why.into()));
         }
         factor
     }
 
-    fn altitude(&mut self, name: &str, given: Option<&Typed<f64>>) -> f64 {
+    fn altitude(&mut self, name: &str, given: Option<&Typed<f64>>, source: Option<&Typed<String>>) -> f64 {
+        let key = format!("equipment.{name}.altitude_factor");
         let high = self.elevation_m.is_some_and(|m| altitude_factor(m) < 1.0);
-        if given.is_none() && high {
-            let why = "thin air is not counted for heat pumps and air conditioners; ask the maker";
-            let key = self.key(name, "altitude_factor");
-            self.assumptions.note(key, "1.0", Source::CommonPractice(why.into()));
+        match (given, source) {
+            (None, _) if high => {
+                let why = "thin air is not counted for heat pumps and air conditioners; ask the maker";
+                self.assumptions.note(key, "1.0", Source::CommonPractice(why.into()));
+            }
+            (Some(factor), Some(source)) => {
+                self.assumptions.note(key, factor.value.to_string(), Source::Job(Some(source.value.clone())));
+            }
+            _ => {}
         }
         given.map_or(1.0, |f| f.value)
     }
 
-    fn fan(
-        &mut self,
-        name: &str,
-        includes: Option<bool>,
-        fan: Option<&Typed<Power>>,
-        span: &std::ops::Range<usize>,
-    ) -> Option<f64> {
-        match (includes, fan) {
-            (Some(false), Some(fan)) => Some(fan.base()),
-            (Some(false), None) => {
-                let what = "the map's power leaves out the indoor fan, but its power is not given";
-                let problem = self.job.problem(span, self.key(name, "indoor_fan"), what);
-                self.problems.push(problem.help("Add indoor_fan = \"400 W\" with the fan's own figure"));
-                None
+    /// The loss on cycling below the least output; none where a machine turns down by so much that
+    /// nobody says how far.
+    fn cycling_loss(&mut self, turn_down: TurnDown<'_>, knows_least: bool) -> f64 {
+        let name = turn_down.name;
+        if !knows_least && turn_down.speed != Some(Speed::One) {
+            if turn_down.speed.is_none() {
+                let why = "no least output is given: it follows the load at its greatest output's COP, \
+                           without cycling";
+                let key = format!("equipment.{name}.speed");
+                self.assumptions.note(key, "variable", Source::CommonPractice(why.into()));
             }
-            _ => Some(0.0),
+            return 0.0;
         }
-    }
-
-    fn cycling_loss(&mut self, name: &str, given: Option<&Typed<f64>>) -> f64 {
-        let key = self.key(name, "cycling_loss");
-        self.assumptions.or_default(
-            given.map(|g| g.value),
-            key,
-            DEFAULT_CYCLING_LOSS,
-            DEFAULT_CYCLING_LOSS.to_string(),
-            || Source::Published("10 CFR 430 Subpart B Appendix M1, default degradation coefficient".into()),
-        )
+        let key = format!("equipment.{name}.cycling_loss");
+        let default = DEFAULT_CYCLING_LOSS;
+        self.assumptions.or_default(turn_down.cycling_loss, key, default, default.to_string(), || {
+            Source::Published("10 CFR 430 Subpart B Appendix M1, default degradation coefficient".into())
+        })
     }
 
     fn standby(&mut self, name: &str, given: Option<&Typed<Power>>) -> f64 {
-        let key = self.key(name, "standby");
+        let key = format!("equipment.{name}.standby");
         self.assumptions.or_default(given.map(|g| g.base()), key, 0.0, "0 W", || {
             Source::CommonPractice("the job gives no draw between runs, so none is counted".into())
         })
     }
 
-    fn cooling(&mut self, name: &str, found: MapAndFan, ratio: Option<&Typed<f64>>) -> Cooling {
-        let key = self.key(name, "sensible_heat_ratio");
+    fn cooling(&mut self, name: &str, mode: Mode, factor: f64, ratio: Option<&Typed<f64>>) -> Cooling {
+        let key = format!("equipment.{name}.sensible_heat_ratio");
         let default = DEFAULT_SENSIBLE_HEAT_RATIO;
         let sensible_heat_ratio =
             self.assumptions.or_default(ratio.map(|r| r.value), key, default, default.to_string(), || {
                 Source::CommonPractice("share of cooling that lowers the temperature".into())
             });
-        let map = found.map.map_rows(|r| r.with_fan_warmth(-found.fan_kw));
-        Cooling { map, sensible_heat_ratio, fan_kw: found.fan_kw }
+        Cooling {
+            map: mode.map.map_rows(|r| r.times(factor, 1.0).with_fan_warmth(-mode.fan_kw)),
+            cycling_loss: mode.cycling_loss,
+            sensible_heat_ratio,
+            fan_kw: mode.fan_kw,
+        }
     }
 }
 
@@ -303,7 +303,6 @@ fn resistance(name: &str, s: &ResistanceSection) -> Machine {
         kind: MachineKind::Resistance,
         fuel: FuelId::ELECTRICITY,
         ducted: s.ducted.value,
-        cycling_loss: 0.0,
         standby_kw: 0.0,
         stages_kw,
         heating,
@@ -313,11 +312,23 @@ fn resistance(name: &str, s: &ResistanceSection) -> Machine {
 
 fn unlimited(row: MapRow, fan_kw: f64) -> Option<Heating> {
     let map = PerformanceMap::new(vec![row])?;
-    Some(Heating { map, cut_out_c: None, cut_on_c: None, lockout_above_c: None, fan_kw, pan_heater: None })
+    Some(Heating {
+        map,
+        cycling_loss: 0.0,
+        cut_out_c: None,
+        cut_on_c: None,
+        lockout_above_c: None,
+        fan_kw,
+        pan_heater: None,
+    })
 }
 
-fn typed_map(rows: &Typed<Vec<RowSection>>) -> Option<PerformanceMap> {
-    PerformanceMap::new(rows.value.iter().map(typed_row).collect())
+/// The indoor fan's draw, kW, where the typed power leaves it out.
+fn fan_left_out(included: Option<&Typed<bool>>, fan: Option<&Typed<Power>>) -> f64 {
+    match (included.map(|typed| typed.value), fan) {
+        (Some(false), Some(fan)) => fan.base(),
+        _ => 0.0,
+    }
 }
 
 fn typed_row(row: &RowSection) -> MapRow {

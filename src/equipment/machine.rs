@@ -34,8 +34,6 @@ pub struct Machine {
     pub fuel: FuelId,
     /// Whether its heat goes through the zone's ducts.
     pub ducted: bool,
-    /// Loss of efficiency when it cycles, C_D, 0 to 0.5.
-    pub cycling_loss: f64,
     /// Electricity in every hour of the year without output, kW.
     pub standby_kw: f64,
     /// Stages of resistance heat, kW each; empty for other machines.
@@ -51,6 +49,8 @@ pub struct Machine {
 pub struct Heating {
     /// Output and draw by outdoor temperature; one row where they do not depend on it.
     pub map: PerformanceMap,
+    /// Loss of efficiency when it cycles, C_D, 0 to 0.5; 0 where it follows the load down.
+    pub cycling_loss: f64,
     /// Off at or below this, °C.
     pub cut_out_c: Option<f64>,
     /// On again above this, °C; the cut-out where none is given.
@@ -59,7 +59,7 @@ pub struct Heating {
     pub lockout_above_c: Option<f64>,
     /// Fan or blower that the map's power does not include, kW; its warmth is in the map's capacity.
     pub fan_kw: f64,
-    /// Pan heater [kW] and the outdoor temperature [°C] below which it is on while running.
+    /// Pan heater, kW, and the outdoor temperature, °C, below which it is on while running.
     pub pan_heater: Option<(f64, f64)>,
 }
 
@@ -68,6 +68,8 @@ pub struct Heating {
 pub struct Cooling {
     /// Total net capacity and power by outdoor temperature at 80/67 °F indoors.
     pub map: PerformanceMap,
+    /// Loss of efficiency when it cycles, C_D, 0 to 0.5; 0 where it follows the load down.
+    pub cycling_loss: f64,
     /// Share of the total that is sensible.
     pub sensible_heat_ratio: f64,
     /// Fan that the map's power does not include, kW; its warmth is off the map's capacity.

@@ -18,6 +18,8 @@ pub struct Table {
     pub with_defrost: bool,
     /// Whether its power includes the indoor fan.
     pub includes_fan: bool,
+    /// Whether it has one speed, so that it cycles below its only output.
+    pub one_speed: bool,
     /// Heating rows, if it heats.
     pub heating: Option<PerformanceMap>,
     /// Cooling rows, if it cools.
@@ -93,6 +95,7 @@ fn read(name: &str, text: &str) -> Result<Table, Problem> {
         source: label("source"),
         with_defrost: label("capacity_basis") == "with_defrost",
         includes_fan: label("power_includes_indoor_fan") == "yes",
+        one_speed: label("speed") == "one",
         heating: PerformanceMap::new(of("heating")),
         cooling: PerformanceMap::new(of("cooling")),
     })

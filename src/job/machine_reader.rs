@@ -6,7 +6,7 @@ use super::house_reader::{OUTDOORS, rise};
 use super::limits::{Limits, from_to};
 use super::machines::{
     AirConditionerSection, CapacityBasis, EquipmentSection, FurnaceSection, HeatPumpSection, MachineSection,
-    ResistanceSection,
+    ResistanceSection, Speed,
 };
 use super::map_reader::{CAPACITY, map, rows};
 use super::names::Known;
@@ -40,6 +40,8 @@ const KINDS: &[(&str, Kind)] = &[
     ("resistance", Kind::Resistance),
 ];
 
+const SPEEDS: &[(&str, Speed)] = &[("one", Speed::One), ("variable", Speed::Variable)];
+
 /// Reads one `[[equipment]]` table.
 pub(super) fn machine(mut table: Table<'_>, known: &Known) -> Option<EquipmentSection> {
     let name = table.req("name", text);
@@ -72,6 +74,7 @@ fn heat_pump(mut table: Table<'_>) -> Option<HeatPumpSection> {
     let cut_out = table.opt("cut_out", quantity(OUTDOORS));
     let cut_on = table.opt("cut_on", quantity(OUTDOORS));
     rise(&table, "cut_on", cut_on.as_ref(), "cut_out", cut_out.as_ref(), true);
+    let speed = table.opt("speed", word(SPEEDS));
     let cycling_loss = table.opt("cycling_loss", number(CYCLING));
     let standby = table.opt("standby", quantity(STANDBY));
     let pan_heater = table.opt("pan_heater", quantity(from_to(0.0, 5.0)));
@@ -96,6 +99,7 @@ fn heat_pump(mut table: Table<'_>) -> Option<HeatPumpSection> {
         cooling,
         cut_out,
         cut_on,
+        speed,
         cycling_loss,
         standby,
         pan_heater,
@@ -110,6 +114,7 @@ fn air_conditioner(mut table: Table<'_>) -> Option<AirConditionerSection> {
     let ducted = table.req("ducted", flag);
     let cooling = map(&mut table, "cooling");
     let (power_includes_indoor_fan, indoor_fan) = fan(&mut table);
+    let speed = table.opt("speed", word(SPEEDS));
     let cycling_loss = table.opt("cycling_loss", number(CYCLING));
     let standby = table.opt("standby", quantity(STANDBY));
     let sensible_heat_ratio = table.opt("sensible_heat_ratio", number(SENSIBLE));
@@ -120,6 +125,7 @@ fn air_conditioner(mut table: Table<'_>) -> Option<AirConditionerSection> {
         power_includes_indoor_fan,
         indoor_fan,
         cooling: cooling?,
+        speed,
         cycling_loss,
         standby,
         sensible_heat_ratio,

@@ -46,6 +46,8 @@ pub struct HeatPumpSection {
     pub cut_out: Option<Typed<Temperature>>,
     /// `cut_on`: above this it is on again; not below `cut_out`.
     pub cut_on: Option<Typed<Temperature>>,
+    /// `speed`: whether it can turn down, where the rows give no `least`.
+    pub speed: Option<Typed<Speed>>,
     /// `cycling_loss`: the degradation coefficient C_D, 0 to 0.5.
     pub cycling_loss: Option<Typed<f64>>,
     /// `standby`: drawn in every hour without output, 0 or more.
@@ -69,6 +71,15 @@ pub enum MapSection {
     Rows(Typed<Vec<RowSection>>),
     /// `table`: the name of a built-in table.
     Table(Typed<String>),
+}
+
+/// `speed`: how a machine meets a load below its greatest output.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Speed {
+    /// One speed: it cycles.
+    One,
+    /// It turns down.
+    Variable,
 }
 
 /// `capacity_basis`: what the typed capacities are.
@@ -124,6 +135,8 @@ pub struct AirConditionerSection {
     pub indoor_fan: Option<Typed<Power>>,
     /// `cooling` or `table`: exactly one of the two.
     pub cooling: MapSection,
+    /// `speed`: whether it can turn down, where the rows give no `least`.
+    pub speed: Option<Typed<Speed>>,
     /// `cycling_loss`: the degradation coefficient C_D, 0 to 0.5.
     pub cycling_loss: Option<Typed<f64>>,
     /// `standby`: 0 or more.

@@ -35,7 +35,22 @@ pub(super) fn rows(table: &mut Table<'_>, key: &'static str) -> Option<Typed<Vec
     }
     let rows: Vec<_> = tables.into_iter().filter_map(row).collect();
     in_order(table, key, &rows);
+    alike(table, key, &rows);
     (rows.len() == count && count > 0).then(|| Typed::new(rows, span))
+}
+
+/// `least` and `rated` stand in every row or in none: a map can't be followed from one to the other.
+fn alike(table: &Table<'_>, key: &str, rows: &[RowSection]) {
+    let points: [(&str, fn(&RowSection) -> bool); 2] =
+        [("least", |row| row.least.is_some()), ("rated", |row| row.rated.is_some())];
+    for (name, given) in points {
+        let without = rows.iter().find(|row| !given(row));
+        if let (Some(without), true) = (without, rows.iter().any(given)) {
+            let at = table.typed(&without.outdoor.span);
+            let fault = Fault::new(format!("the row at {at} gives no {name}, but other rows do"));
+            table.bad_form(key, &without.span, fault.help(format!("give {name} in every row, or in none")));
+        }
+    }
 }
 
 /// Rows must rise or fall strictly with outdoor temperature: a swapped pair is a slip.

@@ -30,7 +30,7 @@ pub use choices::{
 };
 pub use machines::{
     AirConditionerSection, CapacityBasis, DrawSection, EquipmentSection, FurnaceSection, HeatPumpSection,
-    MachineSection, MapSection, PointSection, ResistanceSection, RowSection,
+    MachineSection, MapSection, PointSection, ResistanceSection, RowSection, Speed,
 };
 pub use money::PriceText;
 pub use sections::{

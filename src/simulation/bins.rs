@@ -103,7 +103,7 @@ impl<'a> Served<'a> {
         let on = machine.heating.as_ref().filter(|h| h.presence(outdoor_c, was_on) == Presence::On);
         Heater {
             machine: on.map_or(MachineHour::OFF, |h| h.hour_at(outdoor_c)),
-            cycling_loss: machine.cycling_loss,
+            cycling_loss: machine.heating.as_ref().map_or(0.0, |h| h.cycling_loss),
             ducts: if machine.ducted { self.zone.duct_efficiency } else { 1.0 },
             fuel_share: 1.0,
         }
@@ -115,7 +115,7 @@ impl<'a> Served<'a> {
         let ducts = if machine.ducted { self.zone.duct_efficiency } else { 1.0 };
         Some(Cooler {
             machine: cooling.hour_at(outdoor_c),
-            cycling_loss: machine.cycling_loss,
+            cycling_loss: cooling.cycling_loss,
             sensible: cooling.sensible_heat_ratio * ducts,
             set_point_c: self.zone.cooling?.set_point_c,
         })

@@ -151,13 +151,14 @@ fn heater(
     machine: &Machine,
     outdoor_c: &[f64],
 ) -> Option<PlannedHeater> {
-    let (hours, off) = HourMap::heating(machine.heating.as_ref()?, outdoor_c);
+    let heating = machine.heating.as_ref()?;
+    let (hours, off) = HourMap::heating(heating, outdoor_c);
     let is_backup = place > 0 && machine.kind == MachineKind::Resistance;
     Some(PlannedHeater {
         machine: index,
         hours,
         off,
-        cycling_loss: machine.cycling_loss,
+        cycling_loss: heating.cycling_loss,
         ducts: if machine.ducted { zone.duct_efficiency } else { 1.0 },
         fuel: machine.fuel,
         end_use: if is_backup { EndUse::BackupHeat } else { EndUse::SpaceHeating },
@@ -170,7 +171,7 @@ fn cooler(zone: &Zone, index: usize, machine: &Machine, outdoor_c: &[f64]) -> Op
     Some(PlannedCooler {
         machine: index,
         hours: HourMap::cooling(cooling, outdoor_c),
-        cycling_loss: machine.cycling_loss,
+        cycling_loss: cooling.cycling_loss,
         sensible: cooling.sensible_heat_ratio * ducts,
         set_point_c: zone.cooling?.set_point_c,
     })
