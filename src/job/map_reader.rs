@@ -39,11 +39,19 @@ pub(super) fn rows(table: &mut Table<'_>, key: &'static str) -> Option<Typed<Vec
     (rows.len() == count && count > 0).then(|| Typed::new(rows, span))
 }
 
+type Given = fn(&RowSection) -> bool;
+
+fn has_least(row: &RowSection) -> bool {
+    row.least.is_some()
+}
+
+fn has_rated(row: &RowSection) -> bool {
+    row.rated.is_some()
+}
+
 /// `least` and `rated` stand in every row or in none: a map can't be followed from one to the other.
 fn alike(table: &Table<'_>, key: &str, rows: &[RowSection]) {
-    let points: [(&str, fn(&RowSection) -> bool); 2] =
-        [("least", |row| row.least.is_some()), ("rated", |row| row.rated.is_some())];
-    for (name, given) in points {
+    for (name, given) in [("least", has_least as Given), ("rated", has_rated)] {
         let without = rows.iter().find(|row| !given(row));
         if let (Some(without), true) = (without, rows.iter().any(given)) {
             let at = table.typed(&without.outdoor.span);
