@@ -30,7 +30,7 @@ pub fn report(c: &Comparison) -> Report {
         ],
         appendices: vec![money::monthly_cost(c), money::postings(c), worksheet::bin_worksheet(c, measure)],
         notes: c.notes.iter().map(|n| wording::note(n, measure)).collect(),
-        assumptions: c.assumptions.0.iter().map(wording::assumption).collect(),
+        assumptions: wording::assumptions(&c.assumptions.0),
         cautions: wording::cautions(c),
         foot: foot(c),
     }

@@ -35,7 +35,7 @@ pub fn yearly_cost(c: &Comparison) -> Table {
     });
     Table {
         name: "yearly_cost".into(),
-        heading: "What does it cost in a typical year, at the prices of this job?".into(),
+        heading: "What does it cost in this weather year, at the prices of this job?".into(),
         columns,
         rows: rows.collect(),
         remark: None,
@@ -60,7 +60,7 @@ pub fn fuel_use(c: &Comparison) -> Table {
     let mut columns = vec![Column::words("Option", "option")];
     columns.extend(fuels.iter().map(|(_, f)| {
         let key = format!("{}_{}", f.id, f.selling_unit.replace(' ', "_"));
-        Column::numbers(format!("{}, {}", capital(&f.name), f.selling_unit), key)
+        Column::numbers(format!("{} {}", capital(&f.name), f.selling_unit), key)
     }));
     columns.push(Column::numbers("Backup heat kWh", "backup_heat_kWh"));
     columns.push(Column::words("Dearest month", "dearest_month"));

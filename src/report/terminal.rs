@@ -3,7 +3,7 @@
 //! Start at [`render`].
 
 use super::model::{Align, Report, Table};
-use comfy_table::{CellAlignment, ContentArrangement, LineStyle, TableStyle};
+use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, TableStyle, Width};
 
 /// Widest text for reading.
 const WIDEST: u16 = 100;
@@ -54,8 +54,11 @@ fn table_text(table: &Table, width: u16) -> String {
     for row in &table.rows {
         grid.add_row(row.iter().map(|cell| cell.shown()));
     }
-    for (i, column) in table.columns.iter().enumerate() {
-        if let (Align::Right, Some(shown)) = (column.align, grid.column_mut(i)) {
+    for (i, (column, wide)) in table.columns.iter().zip(widths(table, width)).enumerate() {
+        let Some(shown) = grid.column_mut(i) else { continue };
+        shown.set_padding((0, 1));
+        shown.set_constraint(ColumnConstraint::Absolute(Width::Fixed(wide + 1)));
+        if column.align == Align::Right {
             shown.set_cell_alignment(CellAlignment::Right);
         }
     }
@@ -69,6 +72,32 @@ fn table_text(table: &Table, width: u16) -> String {
         paragraph(&mut out, remark, "", width);
     }
     out
+}
+
+/// Columns of text for each column: numbers as wide as their longest figure or word of the head, the
+/// rest shared among words, the first column first.
+fn widths(table: &Table, width: u16) -> Vec<u16> {
+    let longest = |texts: &mut dyn Iterator<Item = &str>| texts.map(|t| t.chars().count()).max().unwrap_or(0);
+    let mut least = Vec::new();
+    let mut wished = Vec::new();
+    for (i, column) in table.columns.iter().enumerate() {
+        let cells = || table.rows.iter().filter_map(|row| row.get(i)).map(|cell| cell.shown());
+        let head = longest(&mut column.head.split_whitespace());
+        let words = longest(&mut cells().flat_map(str::split_whitespace));
+        let whole = longest(&mut cells());
+        let number = column.align == Align::Right;
+        least.push(head.max(if number { whole } else { words }));
+        // A head may take three lines or so.
+        wished.push(head.max(whole).max(column.head.chars().count() / 3 + 2));
+    }
+    let gaps = 2 * least.len();
+    let mut left = usize::from(width).saturating_sub(gaps + least.iter().sum::<usize>());
+    for (have, wish) in least.iter_mut().zip(wished) {
+        let more = left.min(wish.saturating_sub(*have));
+        *have += more;
+        left -= more;
+    }
+    least.into_iter().map(|w| u16::try_from(w).unwrap_or(width)).collect()
 }
 
 /// Wraps at words; the first line begins with `lead`, the others are set in by as much.

@@ -25,7 +25,7 @@ pub fn warmth(c: &Comparison, measure: Measure) -> Table {
         heading: "Does it keep the house warm through the year?".into(),
         columns: vec![
             Column::words("Option", "option"),
-            Column::words("Kept warm?", "kept_warm"),
+            Column::words("Warm?", "kept_warm"),
             Column::numbers("Hours not warm", "hours_not_kept_warm"),
             Column::numbers(
                 format!("Lowest room {}", measure.degree()),
@@ -56,7 +56,7 @@ fn warmth_row(o: &OptionResult, measure: Measure) -> Vec<Cell> {
     let not_delivered = o.zones.iter().map(|z| z.sums.comfort.heat_not_delivered_kwh).sum();
     vec![
         Cell::text(&o.design.name),
-        Cell::text(if o.hours_not_kept_warm() > 0 { "GOES COLD" } else { "yes" }),
+        Cell::text(if o.hours_not_kept_warm() > 0 { "COLD" } else { "yes" }),
         Cell::number(o.hours_not_kept_warm() as f64, 0),
         Cell::maybe(o.lowest_room_c().map(|t| measure.temperature(t)), 0),
         Cell::maybe(worst(|r| r.hours_below_60f as f64), 0),
@@ -87,12 +87,12 @@ pub fn cold_night(c: &Comparison, measure: Measure) -> Table {
         columns: vec![
             Column::words("Option", "option"),
             Column::words("Zone", "zone"),
-            Column::words(
-                format!("First machine alone, down to {}", measure.degree()),
+            Column::numbers(
+                format!("First machine enough down to {}", measure.degree()),
                 format!("first_machine_alone_down_to_{}", measure.degree_key()),
             ),
-            Column::numbers(format!("Share of need at {at_design} %"), "share_of_need_at_design_percent"),
-            Column::numbers(format!("Share of need at {extreme} %"), "share_of_need_at_extreme_low_percent"),
+            Column::numbers(format!("% of need met at {at_design}"), "share_of_need_at_design_percent"),
+            Column::numbers(format!("% of need met at {extreme}"), "share_of_need_at_extreme_low_percent"),
         ],
         rows,
         remark: Some(
@@ -107,7 +107,7 @@ fn cold_row(option: &str, zone: &str, result: &ZoneResult, measure: Measure) -> 
     vec![
         Cell::text(option),
         Cell::text(zone),
-        down_to.map_or(Cell::text("all the way"), |t| Cell::number(measure.temperature(t), 0)),
+        down_to.map_or(Cell::text("always"), |t| Cell::number(measure.temperature(t), 0)),
         // Cut, not rounded, so that 99.6 % does not read as enough.
         Cell::number(percent(result.at_design.share()).floor(), 0),
         Cell::maybe(result.at_extreme_low.map(|at| percent(at.share()).floor()), 0),

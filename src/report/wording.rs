@@ -45,9 +45,25 @@ pub fn source(source: &Source) -> String {
     }
 }
 
-/// An assumption in words, beginning with the key that would replace it.
-pub fn assumption(a: &Assumption) -> String {
-    format!("{} = {} ({})", a.key, a.value, source(&a.source))
+/// Assumptions in words, those of the same key, value and source together.
+///
+/// Each begins with the key that would replace it, where it stands, and the value as a job writes it.
+pub fn assumptions(list: &[Assumption]) -> Vec<String> {
+    let mut groups: Vec<(&str, &Assumption, Vec<&str>)> = Vec::new();
+    for a in list {
+        let (place, key) = a.key.rsplit_once('.').unwrap_or(("", &a.key));
+        match groups
+            .iter_mut()
+            .find(|(k, first, _)| *k == key && first.value == a.value && first.source == a.source)
+        {
+            Some((_, _, places)) => places.push(place),
+            None => groups.push((key, a, vec![place])),
+        }
+    }
+    let words = |(key, a, places): (&str, &Assumption, Vec<&str>)| {
+        format!("{key} = {} in {} ({})", a.value, places.join(", "), source(&a.source))
+    };
+    groups.into_iter().map(words).collect()
 }
 
 /// A note in words.
