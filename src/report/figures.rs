@@ -72,7 +72,8 @@ impl Measure {
 
     /// A temperature in words: `−9 °F`.
     pub fn temperature_words(self, celsius: f64) -> String {
-        format!("{} {}", grouped(self.temperature(celsius), 0), self.degree())
+        // A no-break space keeps the figure and its unit on one line.
+        format!("{}\u{a0}{}", grouped(self.temperature(celsius), 0), self.degree())
     }
 
     /// The unit of heat flow: `kBtu/h` or `kW`.

@@ -82,8 +82,8 @@ fn widths(table: &Table, width: u16) -> Vec<u16> {
     let mut wished = Vec::new();
     for (i, column) in table.columns.iter().enumerate() {
         let cells = || table.rows.iter().filter_map(|row| row.get(i)).map(|cell| cell.shown());
-        let head = longest(&mut column.head.split_whitespace());
-        let words = longest(&mut cells().flat_map(str::split_whitespace));
+        let head = longest(&mut column.head.split(' '));
+        let words = longest(&mut cells().flat_map(|c| c.split(' ')));
         let whole = longest(&mut cells());
         let number = column.align == Align::Right;
         least.push(head.max(if number { whole } else { words }));
@@ -112,7 +112,7 @@ fn paragraph(out: &mut String, text: &str, lead: &str, width: u16) {
         line.clear();
         first = false;
     };
-    for word in text.split_whitespace() {
+    for word in text.split(' ').filter(|word| !word.is_empty()) {
         if !line.is_empty() && line.chars().count() + 1 + word.chars().count() > room {
             flush(&mut line);
         }
