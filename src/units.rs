@@ -20,6 +20,15 @@ pub const METRES_PER_FOOT: f64 = 0.3048;
 /// One ton of refrigeration in Btu/h. Common practice, and `checks` of the trade: 12,000 Btu/h.
 pub const BTU_PER_HOUR_PER_TON: f64 = 12_000.0;
 
+/// The units that people read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum UnitSystem {
+    /// US customary: °F, Btu/h, ft.
+    Us,
+    /// SI: °C, kW, m.
+    Si,
+}
+
 /// Turns degrees Fahrenheit into degrees Celsius.
 ///
 /// ```

@@ -19,6 +19,7 @@ use crate::problem::{Problem, Problems};
 use crate::simulation;
 use crate::simulation::design::OptionDesign;
 use crate::sources::Assumptions;
+use crate::units::UnitSystem;
 use crate::weather::statistics::bins_5_fahrenheit;
 use crate::weather::{BinTable, OutdoorYear, Weather};
 use option::{Setting, through_bins, through_year};
@@ -35,7 +36,7 @@ pub struct Comparison {
     /// The currency's sign.
     pub currency: String,
     /// The units people read.
-    pub units: Units,
+    pub units: UnitSystem,
     /// SHA-256 of the job's text.
     pub job_sha256: String,
     /// The place.
@@ -115,7 +116,10 @@ fn assemble(
         about: text(&job.job.note),
         prepared_by: text(&job.job.prepared_by),
         currency: job.job.currency.value.clone(),
-        units: job.job.units.value,
+        units: match job.job.units.value {
+            Units::Us => UnitSystem::Us,
+            Units::Si => UnitSystem::Si,
+        },
         job_sha256: job.sha256.clone(),
         notes: notes(&parts, weather, &options),
         site: parts.site,

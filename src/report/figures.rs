@@ -2,8 +2,7 @@
 //!
 //! Start at [`Measure`].
 
-use crate::job::Units;
-use crate::units::{METRES_PER_FOOT, celsius_to_fahrenheit, kwh_to_btu};
+use crate::units::{METRES_PER_FOOT, UnitSystem, celsius_to_fahrenheit, kwh_to_btu};
 
 /// A number with thousands separators and a true minus sign.
 ///
@@ -41,7 +40,7 @@ pub fn money(currency: &str, amount: f64) -> String {
 
 /// How quantities are shown: US customary or SI.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Measure(pub Units);
+pub struct Measure(pub UnitSystem);
 
 impl Measure {
     /// The sign of a temperature: `°F` or `°C`.
@@ -57,16 +56,16 @@ impl Measure {
     /// A temperature in the shown unit.
     pub fn temperature(self, celsius: f64) -> f64 {
         match self.0 {
-            Units::Us => celsius_to_fahrenheit(celsius),
-            Units::Si => celsius,
+            UnitSystem::Us => celsius_to_fahrenheit(celsius),
+            UnitSystem::Si => celsius,
         }
     }
 
     /// A difference of temperatures in the shown unit.
     pub fn difference(self, kelvin: f64) -> f64 {
         match self.0 {
-            Units::Us => kelvin * 1.8,
-            Units::Si => kelvin,
+            UnitSystem::Us => kelvin * 1.8,
+            UnitSystem::Si => kelvin,
         }
     }
 
@@ -89,24 +88,24 @@ impl Measure {
     /// A heat flow in the shown unit.
     pub fn power(self, kw: f64) -> f64 {
         match self.0 {
-            Units::Us => kwh_to_btu(kw) / 1000.0,
-            Units::Si => kw,
+            UnitSystem::Us => kwh_to_btu(kw) / 1000.0,
+            UnitSystem::Si => kw,
         }
     }
 
     /// A height in words.
     pub fn height_words(self, metres: f64) -> String {
         match self.0 {
-            Units::Us => format!("{} ft", grouped(metres / METRES_PER_FOOT, 0)),
-            Units::Si => format!("{} m", grouped(metres, 0)),
+            UnitSystem::Us => format!("{} ft", grouped(metres / METRES_PER_FOOT, 0)),
+            UnitSystem::Si => format!("{} m", grouped(metres, 0)),
         }
     }
 
     /// The value of one of two words by the unit system.
     pub fn pick<'a>(self, us: &'a str, si: &'a str) -> &'a str {
         match self.0 {
-            Units::Us => us,
-            Units::Si => si,
+            UnitSystem::Us => us,
+            UnitSystem::Si => si,
         }
     }
 }

@@ -30,65 +30,23 @@ fn cost(options: Vec<CostBar>) -> YearlyCostChart {
     }
 }
 
+/// Amounts of the common uses, in this order; 0 leaves a use out.
+const USES: [&str; 7] =
+    ["space heating", "backup heat", "cooling", "standby", "fixed charge", "rent", "delivery"];
+
 fn demo() -> YearlyCostChart {
+    let option = |name, amounts: [f64; 7], warning| {
+        let parts: Vec<_> = USES.into_iter().zip(amounts).filter(|(_, amount)| *amount > 0.0).collect();
+        bar(name, &parts, warning)
+    };
+    let cold = Some("goes cold: 212 h");
     cost(vec![
-        bar(
-            "Heat pumps with strips",
-            &[
-                ("space heating", 1_722.0),
-                ("backup heat", 128.0),
-                ("cooling", 196.0),
-                ("standby", 24.0),
-                ("fixed charge", 432.0),
-            ],
-            None,
-        ),
-        bar(
-            "Heat pumps alone",
-            &[("space heating", 1_690.0), ("cooling", 196.0), ("standby", 24.0), ("fixed charge", 432.0)],
-            Some("goes cold: 212 h"),
-        ),
-        bar(
-            "Propane furnace",
-            &[
-                ("space heating", 2_644.0),
-                ("backup heat", 12.0),
-                ("cooling", 214.0),
-                ("standby", 9.0),
-                ("fixed charge", 432.0),
-                ("rent", 96.0),
-                ("delivery", 45.0),
-            ],
-            None,
-        ),
-        bar(
-            "Heat pump and propane",
-            &[
-                ("space heating", 1_932.0),
-                ("backup heat", 12.0),
-                ("cooling", 196.0),
-                ("standby", 24.0),
-                ("fixed charge", 432.0),
-                ("rent", 96.0),
-            ],
-            None,
-        ),
-        bar(
-            "Oil furnace",
-            &[
-                ("space heating", 3_012.0),
-                ("backup heat", 12.0),
-                ("cooling", 214.0),
-                ("standby", 9.0),
-                ("fixed charge", 432.0),
-            ],
-            None,
-        ),
-        bar(
-            "Electric resistance",
-            &[("space heating", 4_646.0), ("cooling", 214.0), ("fixed charge", 432.0)],
-            None,
-        ),
+        option("Heat pumps with strips", [1_722.0, 128.0, 196.0, 24.0, 432.0, 0.0, 0.0], None),
+        option("Heat pumps alone", [1_690.0, 0.0, 196.0, 24.0, 432.0, 0.0, 0.0], cold),
+        option("Propane furnace", [2_644.0, 12.0, 214.0, 9.0, 432.0, 96.0, 45.0], None),
+        option("Heat pump and propane", [1_932.0, 12.0, 196.0, 24.0, 432.0, 96.0, 0.0], None),
+        option("Oil furnace", [3_012.0, 12.0, 214.0, 9.0, 432.0, 0.0, 0.0], None),
+        option("Electric resistance", [4_646.0, 0.0, 214.0, 0.0, 432.0, 0.0, 0.0], None),
     ])
 }
 
