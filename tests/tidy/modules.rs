@@ -152,7 +152,11 @@ pub(crate) fn job_use(files: &[File]) -> Vec<String> {
         let Some(module) = file.module() else { continue };
         let may = match module.first() {
             None => true,
-            Some(first) => KNOW_THE_JOB.contains(&first.as_str()) || file.path.ends_with("/from_job.rs"),
+            Some(first) => {
+                KNOW_THE_JOB.contains(&first.as_str())
+                    || file.path.ends_with("/from_job.rs")
+                    || file.path.contains("/from_job/")
+            }
         };
         if may {
             continue;

@@ -1,0 +1,161 @@
+//! The job's `[[equipment]]` into machines, all problems together, every default noted.
+//!
+//! Start at [`machines`].
+
+mod modes;
+mod burners;
+
+use super::combustion::altitude_factor;
+use super::machine::{Heating, Machine, MachineKind};
+use crate::fuel::{FuelId, Fuels};
+use crate::job::{
+    AirConditionerSection, CapacityBasis, EquipmentSection, HeatPumpSection, Job, MachineSection, MapSection,
+    Typed,
+};
+use crate::problem::Problems;
+use crate::sources::{Assumptions, Source};
+use crate::units::{Power, Quantity};
+use modes::{Mode, TurnDown};
+
+const PAN_HEATER_BELOW_C: f64 = 0.0;
+
+/// Builds every machine of the job, in its order.
+///
+/// `elevation_m` is the site's height; without it burners are not derated and that is noted.
+///
+/// # Errors
+/// Everything that does not fit, with its place in the job.
+pub fn machines(
+    job: &Job,
+    fuels: &Fuels,
+    elevation_m: Option<f64>,
+    assumptions: &mut Assumptions,
+) -> Result<Vec<Machine>, Problems> {
+    let mut build = Builder { job, fuels, elevation_m, assumptions, problems: Vec::new() };
+    let machines: Vec<_> = job.equipment.iter().filter_map(|section| build.machine(section)).collect();
+    if build.problems.is_empty() { Ok(machines) } else { Err(build.problems) }
+}
+
+struct Builder<'a> {
+    job: &'a Job,
+    fuels: &'a Fuels,
+    elevation_m: Option<f64>,
+    assumptions: &'a mut Assumptions,
+    problems: Problems,
+}
+
+impl Builder<'_> {
+    fn machine(&mut self, section: &EquipmentSection) -> Option<Machine> {
+        let name = section.name.value.as_str();
+        match &section.kind.value {
+            MachineSection::HeatPump(s) => self.heat_pump(name, s),
+            MachineSection::AirConditioner(s) => self.air_conditioner(name, s),
+            MachineSection::Furnace(s) => self.furnace(name, s),
+            MachineSection::Resistance(s) => Some(burners::resistance(name, s)),
+        }
+    }
+
+    fn heat_pump(&mut self, name: &str, s: &HeatPumpSection) -> Option<Machine> {
+        let factor = self.altitude(name, s.altitude_factor.as_ref(), s.altitude_factor_source.as_ref());
+        let fan_kw = fan_left_out(s.power_includes_indoor_fan.as_ref(), s.indoor_fan.as_ref());
+        let turn_down = TurnDown {
+            name,
+            speed: s.speed.as_deref().copied(),
+            cycling_loss: s.cycling_loss.as_deref().copied(),
+        };
+        let heating = match &s.heating {
+            MapSection::Rows(rows) => {
+                let steady = s.capacity_basis.as_deref() == Some(&CapacityBasis::Steady);
+                let mode = self.typed_mode(rows, fan_kw, turn_down)?;
+                if steady { Mode { map: mode.map.charged_for_frost(), ..mode } } else { mode }
+            }
+            MapSection::Table(table) => self.table_mode(table, fan_kw, turn_down)?,
+        };
+        let cooling = match &s.cooling {
+            Some(rows) => Some(self.typed_mode(rows, fan_kw, turn_down)?),
+            None => None,
+        };
+        let cooling = cooling.map(|mode| self.cooling(name, mode, factor, s.sensible_heat_ratio.as_ref()));
+        let below = s.pan_heater_below.as_deref().map(|t| t.base());
+        let pan_heater = s.pan_heater.as_deref().map(|p| (p.base(), below.unwrap_or(PAN_HEATER_BELOW_C)));
+        Some(Machine {
+            name: name.to_owned(),
+            kind: MachineKind::HeatPump,
+            fuel: FuelId::ELECTRICITY,
+            ducted: s.ducted.value,
+            standby_kw: self.standby(name, s.standby.as_ref()),
+            stages_kw: Vec::new(),
+            heating: Some(Heating {
+                map: heating.map.map_rows(|r| r.times(factor, 1.0).with_fan_warmth(heating.fan_kw)),
+                cycling_loss: heating.cycling_loss,
+                cut_out_c: s.cut_out.as_deref().map(|t| t.base()),
+                cut_on_c: s.cut_on.as_deref().map(|t| t.base()),
+                lockout_above_c: None,
+                fan_kw: heating.fan_kw,
+                pan_heater,
+            }),
+            cooling,
+        })
+    }
+
+    fn air_conditioner(&mut self, name: &str, s: &AirConditionerSection) -> Option<Machine> {
+        let factor = self.altitude(name, s.altitude_factor.as_ref(), None);
+        let fan_kw = fan_left_out(s.power_includes_indoor_fan.as_ref(), s.indoor_fan.as_ref());
+        let turn_down = TurnDown {
+            name,
+            speed: s.speed.as_deref().copied(),
+            cycling_loss: s.cycling_loss.as_deref().copied(),
+        };
+        let mode = match &s.cooling {
+            MapSection::Rows(rows) => self.typed_mode(rows, fan_kw, turn_down)?,
+            MapSection::Table(table) => {
+                let what = format!("no built-in table '{}' has cooling rows", table.value);
+                let problem = self.job.problem(&table.span, format!("equipment.{name}.table"), what);
+                self.problems.push(problem.help("Type the machine's own rows under 'cooling'"));
+                return None;
+            }
+        };
+        let cooling = self.cooling(name, mode, factor, s.sensible_heat_ratio.as_ref());
+        Some(Machine {
+            name: name.to_owned(),
+            kind: MachineKind::AirConditioner,
+            fuel: FuelId::ELECTRICITY,
+            ducted: s.ducted.value,
+            standby_kw: self.standby(name, s.standby.as_ref()),
+            stages_kw: Vec::new(),
+            heating: None,
+            cooling: Some(cooling),
+        })
+    }
+
+    fn altitude(&mut self, name: &str, given: Option<&Typed<f64>>, source: Option<&Typed<String>>) -> f64 {
+        let key = format!("equipment.{name}.altitude_factor");
+        let high = self.elevation_m.is_some_and(|m| altitude_factor(m) < 1.0);
+        match (given, source) {
+            (None, _) if high => {
+                let why = "thin air is not counted for heat pumps and air conditioners; ask the maker";
+                self.assumptions.note(key, "1.0", Source::CommonPractice(why.into()));
+            }
+            (Some(factor), Some(source)) => {
+                self.assumptions.note(key, factor.value.to_string(), Source::Job(Some(source.value.clone())));
+            }
+            _ => {}
+        }
+        given.map_or(1.0, |f| f.value)
+    }
+
+    fn standby(&mut self, name: &str, given: Option<&Typed<Power>>) -> f64 {
+        let key = format!("equipment.{name}.standby");
+        self.assumptions.or_default(given.map(|g| g.base()), key, 0.0, "0 W", || {
+            Source::CommonPractice("the job gives no draw between runs, so none is counted".into())
+        })
+    }
+}
+
+/// The indoor fan's draw, kW, where the typed power leaves it out.
+fn fan_left_out(included: Option<&Typed<bool>>, fan: Option<&Typed<Power>>) -> f64 {
+    match (included.map(|typed| typed.value), fan) {
+        (Some(false), Some(fan)) => fan.base(),
+        _ => 0.0,
+    }
+}

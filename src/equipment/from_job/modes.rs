@@ -1,0 +1,128 @@
+//! Typed rows and built-in tables into maps, with the fan they leave out and the loss on cycling.
+//!
+//! Must never know what kind of machine it is for. Start at [`Mode`].
+
+use super::Builder;
+use crate::equipment::machine::Cooling;
+use crate::equipment::map::{MapRow, PerformanceMap, Point};
+use crate::equipment::tables;
+use crate::job::{DrawSection, PointSection, RowSection, Speed, Typed};
+use crate::sources::Source;
+use crate::units::Quantity;
+
+/// The loss of efficiency on cycling where the job gives none.
+const DEFAULT_CYCLING_LOSS: f64 = 0.25;
+const DEFAULT_SENSIBLE_HEAT_RATIO: f64 = 0.75;
+
+/// A map, the fan that its power leaves out, and the loss on cycling below its least output.
+pub(super) struct Mode {
+    pub(super) map: PerformanceMap,
+    pub(super) fan_kw: f64,
+    pub(super) cycling_loss: f64,
+}
+
+/// What the job says of how a machine turns down.
+#[derive(Clone, Copy)]
+pub(super) struct TurnDown<'a> {
+    pub(super) name: &'a str,
+    pub(super) speed: Option<Speed>,
+    pub(super) cycling_loss: Option<f64>,
+}
+
+impl Builder<'_> {
+    pub(super) fn typed_mode(
+        &mut self,
+        rows: &Typed<Vec<RowSection>>,
+        fan_kw: f64,
+        turn_down: TurnDown<'_>,
+    ) -> Option<Mode> {
+        let map = PerformanceMap::new(rows.value.iter().map(typed_row).collect())?;
+        let knows_least = rows.value.iter().any(|r| r.least.is_some());
+        let cycling_loss = self.cycling_loss(turn_down, knows_least);
+        Some(Mode { map, fan_kw, cycling_loss })
+    }
+
+    pub(super) fn table_mode(
+        &mut self,
+        table: &Typed<String>,
+        fan_kw: f64,
+        turn_down: TurnDown<'_>,
+    ) -> Option<Mode> {
+        let key = format!("equipment.{}.table", turn_down.name);
+        let opened = tables::open(&table.value).map_err(|p| {
+            let mut placed = self.job.problem(&table.span, key.clone(), p.what);
+            (placed.allowed, placed.help) = (p.allowed, p.help);
+            self.problems.push(placed);
+        });
+        let opened = opened.ok()?;
+        let Some(map) = opened.heating else {
+            self.problems.push(self.job.problem(&table.span, key, "this table has no heating rows"));
+            return None;
+        };
+        self.assumptions.note(key, table.value.clone(), Source::CommonPractice(opened.source));
+        // The table's own word on speed holds; every table of a variable machine gives a least output.
+        let turn_down = TurnDown { speed: opened.one_speed.then_some(Speed::One), ..turn_down };
+        Some(Mode {
+            map: if opened.with_defrost { map } else { map.charged_for_frost() },
+            fan_kw: if opened.includes_fan { 0.0 } else { fan_kw },
+            cycling_loss: self.cycling_loss(turn_down, true),
+        })
+    }
+
+    /// The loss on cycling below the least output; none where a machine turns down by so much that
+    /// nobody says how far.
+    pub(super) fn cycling_loss(&mut self, turn_down: TurnDown<'_>, knows_least: bool) -> f64 {
+        let name = turn_down.name;
+        if !knows_least && turn_down.speed != Some(Speed::One) {
+            if turn_down.speed.is_none() {
+                let why = "no least output is given: it follows the load at its greatest output's COP, \
+                           without cycling";
+                let key = format!("equipment.{name}.speed");
+                self.assumptions.note(key, "variable", Source::CommonPractice(why.into()));
+            }
+            return 0.0;
+        }
+        let key = format!("equipment.{name}.cycling_loss");
+        let default = DEFAULT_CYCLING_LOSS;
+        self.assumptions.or_default(turn_down.cycling_loss, key, default, default.to_string(), || {
+            Source::Published("10 CFR 430 Subpart B Appendix M1, default degradation coefficient".into())
+        })
+    }
+
+    pub(super) fn cooling(
+        &mut self,
+        name: &str,
+        mode: Mode,
+        factor: f64,
+        ratio: Option<&Typed<f64>>,
+    ) -> Cooling {
+        let key = format!("equipment.{name}.sensible_heat_ratio");
+        let default = DEFAULT_SENSIBLE_HEAT_RATIO;
+        let sensible_heat_ratio =
+            self.assumptions.or_default(ratio.map(|r| r.value), key, default, default.to_string(), || {
+                Source::CommonPractice("share of cooling that lowers the temperature".into())
+            });
+        Cooling {
+            map: mode.map.map_rows(|r| r.times(factor, 1.0).with_fan_warmth(-mode.fan_kw)),
+            cycling_loss: mode.cycling_loss,
+            sensible_heat_ratio,
+            fan_kw: mode.fan_kw,
+        }
+    }
+}
+
+fn typed_row(row: &RowSection) -> MapRow {
+    let greatest = typed_point(&row.greatest);
+    let rated = row.rated.as_ref().map(typed_point);
+    let least = row.least.as_ref().map(typed_point).or(rated).unwrap_or(greatest);
+    MapRow { outdoor_c: row.outdoor.base(), least, rated: rated.unwrap_or(greatest), greatest }
+}
+
+fn typed_point(point: &PointSection) -> Point {
+    let capacity_kw = point.capacity.base();
+    let power_kw = match point.draw.value {
+        DrawSection::Cop(cop) => capacity_kw / cop,
+        DrawSection::Power(power) => power.base(),
+    };
+    Point { capacity_kw, power_kw }
+}
