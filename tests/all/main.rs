@@ -9,6 +9,7 @@ mod gallery;
 mod job;
 mod oracle;
 mod python;
+mod readme;
 mod weather;
 mod weather_bad_input;
 mod weather_layouts;
