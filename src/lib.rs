@@ -34,5 +34,6 @@ pub mod supply;
 pub mod ledger;
 pub mod coldnight;
 pub mod comparison;
+pub mod study;
 pub mod report;
 pub mod cli;

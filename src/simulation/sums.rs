@@ -41,6 +41,8 @@ pub struct ZoneSums {
     pub backup_heat_kwh: f64,
     /// Hours in which backup gave heat.
     pub backup_hours: usize,
+    /// Hours in which the first heater gave less than its least output, so that it cycled.
+    pub first_cycling_hours: usize,
     /// Sensible cooling wanted, kWh.
     pub cooling_need_kwh: f64,
     /// Sensible cooling given, kWh.
@@ -124,6 +126,10 @@ impl ZoneSums {
         self.heat_kwh += outcome.heat;
         self.cooling_need_kwh += outcome.cooling_need;
         self.cooling_kwh += outcome.cooling;
+        if let (Some(first), Some(output)) = (record.plan.heaters.first(), outcome.heaters.first()) {
+            let cycles = output.heat > 0.0 && output.heat < first.hours.at(record.hour).least;
+            self.first_cycling_hours += usize::from(cycles);
+        }
         let mut backup = 0.0;
         for (i, (heater, output)) in record.plan.heaters.iter().zip(&outcome.heaters).enumerate() {
             if let (Some(heat), Some(draw)) =

@@ -10,6 +10,7 @@ mod job;
 mod oracle;
 mod python;
 mod readme;
+mod study;
 mod weather;
 mod weather_bad_input;
 mod weather_layouts;

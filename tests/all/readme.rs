@@ -1,4 +1,4 @@
-//! The README shows what the program prints, and its charts folder what the program draws.
+//! The README shows what the program prints.
 
 use assert_cmd::Command;
 use std::path::Path;

@@ -1,0 +1,76 @@
+//! The compressor lock-out in steps: what each setting costs in a year.
+//!
+//! Start at [`changeover_sweep`].
+
+use super::rerun::{find, rerun, result, zone_key};
+use crate::job::Job;
+use crate::problem::{Problem, Problems};
+use crate::units::fahrenheit_to_celsius;
+use crate::weather::Weather;
+
+/// Settings tried, °F: thermostats are set in steps of five.
+const FIRST_F: i32 = -15;
+const LAST_F: i32 = 50;
+
+/// Yearly cost by compressor lock-out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ChangeoverSweep {
+    /// The option's name.
+    pub option: String,
+    /// The zone's name.
+    pub zone: String,
+    /// One row a setting, coldest first.
+    pub rows: Vec<SweepRow>,
+    /// The row that costs least of those that keep the house warm, if any does.
+    pub best: Option<usize>,
+}
+
+/// One setting.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SweepRow {
+    /// Colder than this the compressor is locked out, °C.
+    pub lockout_c: f64,
+    /// What the option costs in a year, in the job's currency.
+    pub yearly_cost: f64,
+    /// What it costs more than the best setting.
+    pub over_best: f64,
+    /// Hours of the year in which a zone was not kept warm.
+    pub hours_not_kept_warm: usize,
+}
+
+/// Runs the option with every lock-out from −15 to 50 °F in steps of 5 °F.
+///
+/// # Errors
+/// An option or zone that does not exist or has no heat pump followed by a furnace.
+pub fn changeover_sweep(
+    job: &Job,
+    weather: &Weather,
+    option: &str,
+    zone: &str,
+) -> Result<ChangeoverSweep, Problems> {
+    find(job, option, zone).map_err(|problem| vec![problem])?;
+    let key = zone_key(option, zone, "compressor_lockout");
+    let mut rows = Vec::new();
+    for fahrenheit in (FIRST_F..=LAST_F).step_by(5) {
+        let change = (key.clone(), format!("{fahrenheit} degF"));
+        let comparison = rerun(job, &[change], weather)?;
+        let (_, found) = result(&comparison, option)
+            .ok_or_else(|| vec![Problem::new(format!("the option '{option}' went missing"))])?;
+        rows.push(SweepRow {
+            lockout_c: fahrenheit_to_celsius(f64::from(fahrenheit)),
+            yearly_cost: found.yearly_cost(),
+            over_best: 0.0,
+            hours_not_kept_warm: found.hours_not_kept_warm(),
+        });
+    }
+    Ok(ranked(option, zone, rows))
+}
+
+fn ranked(option: &str, zone: &str, mut rows: Vec<SweepRow>) -> ChangeoverSweep {
+    let warm = rows.iter().enumerate().filter(|(_, r)| r.hours_not_kept_warm == 0);
+    let best = warm.min_by(|a, b| a.1.yearly_cost.total_cmp(&b.1.yearly_cost)).map(|(i, _)| i);
+    if let Some(least) = best.and_then(|i| rows.get(i)).map(|r| r.yearly_cost) {
+        rows.iter_mut().for_each(|r| r.over_best = r.yearly_cost - least);
+    }
+    ChangeoverSweep { option: option.to_owned(), zone: zone.to_owned(), rows, best }
+}
