@@ -10,6 +10,7 @@ pub mod wording;
 pub mod warmth;
 pub mod money;
 pub mod worksheet;
+pub mod studies;
 pub mod pictures;
 pub mod build;
 pub mod terminal;
