@@ -23,7 +23,7 @@ pub fn altitude_factor(elevation_m: f64) -> f64 {
     if feet > 2000.0 + 1e-6 { (1.0 - 0.04 * feet / 1000.0).max(0.0) } else { 1.0 }
 }
 
-/// A furnace as a map row that holds at every outdoor temperature.
+/// A furnace as a map row that holds at every outdoor temperature: it stands at minus infinity.
 ///
 /// `input_kw` is the burner's full input (HHV) at the site, `afue` 0.5 to 1, `blower_kw` its blower,
 /// `turndown` the least share of full fire. The blower runs by its share of the hour and its warmth
@@ -31,5 +31,5 @@ pub fn altitude_factor(elevation_m: f64) -> f64 {
 pub fn furnace_row(input_kw: f64, afue: f64, blower_kw: f64, turndown: f64) -> MapRow {
     let at =
         |share: f64| Point { capacity_kw: share * input_kw * afue + blower_kw, power_kw: share * input_kw };
-    MapRow { outdoor_c: 0.0, least: at(turndown), rated: at(1.0), greatest: at(1.0) }
+    MapRow { outdoor_c: f64::NEG_INFINITY, least: at(turndown), rated: at(1.0), greatest: at(1.0) }
 }

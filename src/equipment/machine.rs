@@ -72,7 +72,7 @@ pub struct Cooling {
     pub cycling_loss: f64,
     /// Share of the total that is sensible.
     pub sensible_heat_ratio: f64,
-    /// Fan that the map's power does not include, kW; its warmth is off the map's capacity.
+    /// Fan that the map's power does not include, kW; the map's net capacity has its warmth off.
     pub fan_kw: f64,
 }
 
@@ -109,14 +109,13 @@ impl Heating {
 
     /// The temperature [°C] below which there is no data and the machine counts as off.
     ///
-    /// Minus infinity where the map does not depend on the outdoors or the maker's cut-out lies
-    /// lower than the map reaches.
+    /// Minus infinity where the map does not depend on the outdoors (its one row stands there) or the
+    /// maker's cut-out lies lower than the map reaches.
     pub fn no_data_below_c(&self) -> f64 {
         let reach = self.map.coldest_c() - EXTRAPOLATION_K;
-        let one_row = self.map.rows().len() == 1;
         let told_by_cut_out = self.cut_out_c.is_some_and(|t| t < reach);
         // Tables in °F land on the edge with a rounding error; exactly 5 K is still on.
-        if one_row || told_by_cut_out { f64::NEG_INFINITY } else { reach - 1e-9 }
+        if told_by_cut_out { f64::NEG_INFINITY } else { reach - 1e-9 }
     }
 
     /// Capacity and draw at `outdoor_c`, whether or not the machine is on there.

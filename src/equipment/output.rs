@@ -6,6 +6,9 @@
 use super::map::MapRow;
 use crate::lane::Lane;
 
+/// A wish of less than this is rounding, kW; no machine starts for it.
+pub const LEAST_WISH_KW: f64 = 1e-12;
+
 /// What a machine can do in one hour. Off is a greatest output of 0.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MachineHour<F> {
@@ -52,7 +55,8 @@ impl<F: Lane> Output<F> {
 }
 
 impl<F: Lane> MachineHour<F> {
-    /// Delivers `wanted` kW or its greatest output, whichever is less.
+    /// Delivers `wanted` kW or its greatest output, whichever is less; nothing for a wish of less
+    /// than [`LEAST_WISH_KW`].
     ///
     /// Below the least output it cycles: `PLF = 1 − C_D·(1 − load/least)` (10 CFR 430 Appendix M1).
     /// Above, power is linear in output from least to rated to greatest.
@@ -69,7 +73,8 @@ impl<F: Lane> MachineHour<F> {
     #[inline(always)]
     pub fn run(&self, cycling_loss: F, wanted: F) -> Output<F> {
         let (zero, one) = (F::splat(0.0), F::splat(1.0));
-        let heat = wanted.least(self.greatest).greatest(zero);
+        let most = wanted.least(self.greatest);
+        let heat = F::splat(LEAST_WISH_KW).less_select(most, most, zero);
         let running = (heat / self.least).least(one);
         let part_load_factor = one - cycling_loss * (one - running);
         let above_least = (heat.least(self.rated) - self.least).greatest(zero);
@@ -88,11 +93,12 @@ impl MachineHour<f64> {
             let rise = to.capacity_kw - from.capacity_kw;
             if rise > 0.0 { (to.power_kw - from.power_kw) / rise } else { 0.0 }
         };
-        if row.least.capacity_kw <= 0.0 {
+        if row.greatest.capacity_kw <= 0.0 {
             return Self::OFF;
         }
         Self {
-            least: row.least.capacity_kw,
+            // Where a map's line takes the least output to nothing, the machine never cycles.
+            least: row.least.capacity_kw.max(LEAST_WISH_KW),
             rated: row.rated.capacity_kw,
             greatest: row.greatest.capacity_kw,
             power_least: row.least.power_kw,

@@ -4,10 +4,12 @@
 
 use std::ops::Range;
 
-use super::kernel::{Cooler, Handover, Heater, MOST_HEATERS, ZoneHour, ZoneOutcome, hour};
+use super::kernel::{Cooler, Handover, Heater, MOST_HEATERS, ZoneHour, ZoneOutcome, ample_hour, hour};
 use super::plan::{OptionPlan, ZonePlan};
 use super::record::{Sink, ZoneRecord};
-use super::state::{FuelLimits, LONGEST_RECOVERY_H, OptionState, RECOVERED_WITHIN_K, ZoneState};
+use super::state::{
+    FuelLimits, LONGEST_RECOVERY_H, OptionState, RECOVERED_WITHIN_K, REJOINED_WITHIN_K, ZoneState,
+};
 use crate::fuel::FuelId;
 use crate::load::RoomHour;
 
@@ -26,7 +28,7 @@ pub fn advance<S: Sink>(
     for i in span.start.min(end)..end {
         if limits.is_empty() {
             for (z, (zone, at)) in plan.zones.iter().zip(&mut state.zones).enumerate() {
-                let outcome = zone_hour(plan, zone, i, at, |_| 1.0);
+                let outcome = zone_hour(plan, zone, i, at, |_| None);
                 settle(plan, (z, zone), i, at, &outcome, sink);
             }
         } else {
@@ -34,6 +36,9 @@ pub fn advance<S: Sink>(
         }
     }
 }
+
+/// What each heater of one zone may burn in an hour, kWh; nothing where that has no limit.
+type Most = [Option<f64>; MOST_HEATERS];
 
 /// One hour in which some fuel is limited: wanted draws first, then all of a short fuel's draws
 /// shrunk by one share and whoever comes next taking over.
@@ -44,20 +49,19 @@ fn limited_hour<S: Sink>(
     limits: &mut FuelLimits,
     sink: &mut S,
 ) {
-    let mut shares: Vec<(FuelId, f64)> = limits.iter().map(|l| (l.fuel, 1.0)).collect();
-    let mut outcomes = Vec::new();
-    // A fuel that runs short can send another's successor to its own limit, so once more for each.
-    for _ in 0..=shares.len() {
-        let share = |fuel| shares.iter().find(|(f, _)| *f == fuel).map_or(1.0, |(_, s)| *s);
-        outcomes = plan
-            .zones
-            .iter()
-            .zip(&state.zones)
-            .map(|(zone, at)| zone_hour(plan, zone, i, at, share))
-            .collect::<Vec<_>>();
-        if !shrink(&mut shares, limits, |fuel| drawn(plan, &outcomes, fuel)) {
-            break;
-        }
+    let mut most: Vec<Most> = vec![[None; MOST_HEATERS]; plan.zones.len()];
+    let run = |most: &[Most]| -> Vec<ZoneOutcome<f64>> {
+        let zones = plan.zones.iter().zip(&state.zones).zip(most);
+        zones
+            .map(|((zone, at), most)| {
+                zone_hour(plan, zone, i, at, |place| most.get(place).copied().flatten())
+            })
+            .collect()
+    };
+    let mut outcomes = run(&most);
+    // Who takes over from a short fuel can send its own to its limit, so once more for each.
+    while shrink(plan, &outcomes, limits, &mut most) {
+        outcomes = run(&most);
     }
     limits.take(|fuel| drawn(plan, &outcomes, fuel));
     for (z, ((zone, at), outcome)) in plan.zones.iter().zip(&mut state.zones).zip(&outcomes).enumerate() {
@@ -65,14 +69,22 @@ fn limited_hour<S: Sink>(
     }
 }
 
-/// Lowers the share of every fuel that is drawn beyond its limit; tells whether there was one.
-fn shrink(shares: &mut [(FuelId, f64)], limits: &FuelLimits, drawn: impl Fn(FuelId) -> f64) -> bool {
+/// Binds every heater of each fuel that is drawn beyond its limit and not bound yet; tells whether
+/// there was one. A heater that wanted nothing then gets nothing.
+fn shrink(plan: &OptionPlan, outcomes: &[ZoneOutcome<f64>], limits: &FuelLimits, most: &mut [Most]) -> bool {
     let mut any = false;
-    for ((fuel, share), limit) in shares.iter_mut().zip(limits.iter()) {
+    for limit in limits.iter() {
         let allowed = limit.left_kwh.min(limit.greatest_kw).max(0.0);
-        let wanted = drawn(*fuel);
-        if wanted > allowed * (1.0 + 1e-12) {
-            *share *= allowed / wanted;
+        let wanted = drawn(plan, outcomes, limit.fuel);
+        let zones = plan.zones.iter().zip(outcomes).zip(&mut *most);
+        let heaters =
+            zones.flat_map(|((zone, outcome), most)| zone.heaters.iter().zip(&outcome.heaters).zip(most));
+        let bind = heaters.filter(|((heater, _), most)| heater.fuel == limit.fuel && most.is_none());
+        if wanted <= allowed {
+            continue;
+        }
+        for ((_, output), most) in bind {
+            *most = Some(output.draw * (allowed / wanted));
             any = true;
         }
     }
@@ -91,41 +103,51 @@ fn zone_hour(
     zone: &ZonePlan,
     i: usize,
     at: &ZoneState,
-    share: impl Fn(FuelId) -> f64,
+    most: impl Fn(usize) -> Option<f64>,
 ) -> ZoneOutcome<f64> {
-    let outdoor_c = value(&plan.outdoor_c, i);
-    let figures = zone.figures(outdoor_c);
     let mut heaters = [Heater::OFF; MOST_HEATERS];
-    for (slot, planned) in heaters.iter_mut().zip(&zone.heaters) {
+    for (place, (slot, planned)) in heaters.iter_mut().zip(&zone.heaters).enumerate() {
         *slot = Heater {
             machine: *planned.hours.at(i),
             cycling_loss: planned.cycling_loss,
             ducts: planned.ducts,
-            fuel_share: share(planned.fuel),
+            fuel_most: most(place),
         };
     }
-    hour(&ZoneHour {
+    let mut zone_hour = without_heaters(plan, zone, i, at.room_c);
+    zone_hour.heaters = heaters.get(..zone.heaters.len()).unwrap_or(&heaters);
+    zone_hour.handover = zone.handover.map(|(lockout_c, whole_hour)| Handover {
+        locked_out: if zone_hour.room.outdoor_c < lockout_c { 1.0 } else { 0.0 },
+        whole_hour,
+    });
+    hour(&zone_hour)
+}
+
+/// The zone's hour `i` from a room at `start_c`, nothing heating it yet. The cooler is asked only
+/// when it is warmer outdoors than the cooling balance temperature.
+#[inline(always)]
+fn without_heaters<'a>(plan: &OptionPlan, zone: &ZonePlan, i: usize, start_c: f64) -> ZoneHour<'a, f64> {
+    let outdoor_c = value(&plan.outdoor_c, i);
+    let figures = zone.figures(outdoor_c);
+    ZoneHour {
         room: RoomHour {
             loss_kw_k: figures.loss_kw_k,
             gains_kw: figures.gains_kw,
             decay: figures.decay,
             outdoor_c,
         },
-        start_c: at.room_c,
+        start_c,
         set_point_c: value(&zone.set_points_c, i),
         vent_c: zone.vent_c,
-        heaters: heaters.get(..zone.heaters.len()).unwrap_or(&heaters),
-        handover: zone.handover.map(|(lockout_c, whole_hour)| Handover {
-            locked_out: if outdoor_c < lockout_c { 1.0 } else { 0.0 },
-            whole_hour,
-        }),
-        cooler: zone.cooler.as_ref().map(|c| Cooler {
+        heaters: &[],
+        handover: None,
+        cooler: zone.cooler.as_ref().filter(|_| outdoor_c > zone.cooling_above_c).map(|c| Cooler {
             machine: *c.hours.at(i),
             cycling_loss: c.cycling_loss,
             sensible: c.sensible,
             set_point_c: c.set_point_c,
         }),
-    })
+    }
 }
 
 #[inline(always)]
@@ -146,14 +168,8 @@ fn settle<S: Sink>(
     let outdoor_c = value(&plan.outdoor_c, i);
     let set_point_c = value(&zone.set_points_c, i);
     let start_c = at.room_c;
-    if set_point_c > at.last_set_point_c {
-        at.recovery_left = LONGEST_RECOVERY_H;
-    }
-    let recovering = at.recovery_left > 0;
-    let recovered = outcome.end_c >= set_point_c - RECOVERED_WITHIN_K;
-    at.recovery_left = if recovered { 0 } else { at.recovery_left.saturating_sub(1) };
-    at.last_set_point_c = set_point_c;
-    let not_delivered_kwh = twin(zone, outdoor_c, set_point_c, at, outcome);
+    let recovering = recovers(zone, set_point_c, at);
+    let not_delivered_kwh = twin(plan, zone, i, at, outcome);
     at.room_c = outcome.end_c;
     sink.take(&ZoneRecord {
         hour: i,
@@ -169,30 +185,46 @@ fn settle<S: Sink>(
     });
 }
 
-/// Advances the twin room, which begins at the first short hour and ends when the two agree again.
+/// Whether the hour that begins belongs to a recovery. A zone without heat capacity has none.
 #[inline(always)]
-fn twin(
-    zone: &ZonePlan,
-    outdoor_c: f64,
-    set_point_c: f64,
-    at: &mut ZoneState,
-    outcome: &ZoneOutcome<f64>,
-) -> f64 {
+fn recovers(zone: &ZonePlan, set_point_c: f64, at: &mut ZoneState) -> bool {
+    if set_point_c > at.last_set_point_c && zone.heat_capacity_kwh_k > 0.0 {
+        at.recovery_left = LONGEST_RECOVERY_H;
+    }
+    at.last_set_point_c = set_point_c;
+    if at.recovery_left == 0 {
+        return false;
+    }
+    if at.room_c >= set_point_c - RECOVERED_WITHIN_K {
+        at.recovery_left = 0;
+        return false;
+    }
+    at.recovery_left -= 1;
+    true
+}
+
+/// Advances the twin room, which begins at the first short hour and ends when the two agree again;
+/// gives what it took more, kWh.
+#[inline(always)]
+fn twin(plan: &OptionPlan, zone: &ZonePlan, i: usize, at: &mut ZoneState, outcome: &ZoneOutcome<f64>) -> f64 {
     let short = outcome.heat < outcome.need * (1.0 - 1e-9);
     if at.twin_c.is_none() && !short {
         return 0.0;
     }
+    twin_hour(plan, zone, i, at, outcome)
+}
+
+#[cold]
+fn twin_hour(
+    plan: &OptionPlan,
+    zone: &ZonePlan,
+    i: usize,
+    at: &mut ZoneState,
+    outcome: &ZoneOutcome<f64>,
+) -> f64 {
     let start_c = at.twin_c.unwrap_or(at.room_c);
-    let figures = zone.figures(outdoor_c);
-    let room = RoomHour {
-        loss_kw_k: figures.loss_kw_k,
-        gains_kw: figures.gains_kw,
-        decay: figures.decay,
-        outdoor_c,
-    };
-    let heat = room.heat_to_end_at(start_c, set_point_c).max(0.0);
-    let end_c = room.end(start_c, heat).min(zone.vent_c.max(outdoor_c));
-    let apart = end_c - outcome.end_c > 1e-9;
+    let (heat, end_c) = ample_hour(&without_heaters(plan, zone, i, start_c));
+    let apart = end_c - outcome.end_c > REJOINED_WITHIN_K;
     at.twin_c = apart.then_some(end_c);
     heat - outcome.heat
 }

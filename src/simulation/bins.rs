@@ -105,11 +105,12 @@ impl<'a> Served<'a> {
             machine: on.map_or(MachineHour::OFF, |h| h.hour_at(outdoor_c)),
             cycling_loss: machine.heating.as_ref().map_or(0.0, |h| h.cycling_loss),
             ducts: if machine.ducted { self.zone.duct_efficiency } else { 1.0 },
-            fuel_share: 1.0,
+            fuel_most: None,
         }
     }
 
     fn cooling(&self, outdoor_c: f64) -> Option<Cooler<f64>> {
+        let need = self.zone.cooling.filter(|need| outdoor_c > need.balance_temperature_c)?;
         let machine = self.cooler?;
         let cooling = machine.cooling.as_ref()?;
         let ducts = if machine.ducted { self.zone.duct_efficiency } else { 1.0 };
@@ -117,7 +118,7 @@ impl<'a> Served<'a> {
             machine: cooling.hour_at(outdoor_c),
             cycling_loss: cooling.cycling_loss,
             sensible: cooling.sensible_heat_ratio * ducts,
-            set_point_c: self.zone.cooling?.set_point_c,
+            set_point_c: need.set_point_c,
         })
     }
 

@@ -35,11 +35,11 @@ pub struct RoomComfort {
     pub lowest_c: f64,
     /// The hour of the run in which that was.
     pub lowest_hour: usize,
-    /// Hours ending below 60 °F.
+    /// Hours ending below 60 °F, recovery left out.
     pub hours_below_60f: usize,
-    /// Hours ending below 45 °F.
+    /// Hours ending below 45 °F, recovery left out.
     pub hours_below_45f: usize,
-    /// Kelvin below the set point summed over the hours not kept warm, K·h.
+    /// Kelvin below the set point at the ends of all hours, recovery left out, K·h.
     pub degree_hours_short: f64,
 }
 
@@ -80,10 +80,10 @@ impl RoomComfort {
             self.lowest_c = end_c;
             self.lowest_hour = record.hour;
         }
-        self.hours_below_60f += usize::from(end_c < SIXTY_F_C);
-        self.hours_below_45f += usize::from(end_c < FORTY_FIVE_F_C);
-        if short_k > NOT_KEPT_WARM_K && !record.recovering {
-            self.degree_hours_short += short_k;
+        if !record.recovering {
+            self.hours_below_60f += usize::from(end_c < SIXTY_F_C);
+            self.hours_below_45f += usize::from(end_c < FORTY_FIVE_F_C);
+            self.degree_hours_short += short_k.max(0.0);
         }
     }
 }

@@ -33,7 +33,8 @@ impl HourMap {
     /// A heater through the hours in order.
     pub fn heating(heating: &Heating, outdoor_c: &[f64]) -> (Self, OffHours) {
         let mut off = OffHours::default();
-        if heating.map.rows().len() == 1 && heating.cut_out_c.is_none() && heating.lockout_above_c.is_none() {
+        let anywhere = heating.map.warmest_c() == f64::NEG_INFINITY && heating.pan_heater.is_none();
+        if anywhere && heating.cut_out_c.is_none() && heating.lockout_above_c.is_none() {
             return (Self { hours: vec![heating.hour_at(0.0)], step: 0 }, off);
         }
         let mut was_on = true;

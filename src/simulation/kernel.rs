@@ -19,13 +19,13 @@ pub struct Heater<F> {
     pub cycling_loss: F,
     /// Share of its heat that reaches the room.
     pub ducts: F,
-    /// Share of its wanted fuel that is there, 0 to 1; below 1 only in an hour that is short of it.
-    pub fuel_share: F,
+    /// The most of its own fuel that it may burn, kWh; nothing where that has no limit.
+    pub fuel_most: Option<F>,
 }
 
 impl Heater<f64> {
     /// A heater that gives nothing.
-    pub const OFF: Self = Self { machine: MachineHour::OFF, cycling_loss: 0.0, ducts: 1.0, fuel_share: 1.0 };
+    pub const OFF: Self = Self { machine: MachineHour::OFF, cycling_loss: 0.0, ducts: 1.0, fuel_most: None };
 }
 
 /// How the first heater hands over to the second.
@@ -97,8 +97,7 @@ pub struct ZoneOutcome<F> {
 /// temperature and the outdoors. With an alternate, the two never run at once: the hour is split.
 #[inline(always)]
 pub fn hour<F: Lane>(zone: &ZoneHour<'_, F>) -> ZoneOutcome<F> {
-    let zero = F::splat(0.0);
-    let need = zone.room.heat_to_end_at(zone.start_c, zone.set_point_c).greatest(zero);
+    let need = need(zone);
     let (heaters, heat) = dispatch(need, zone.heaters, zone.handover);
     let heated_c = zone.room.end(zone.start_c, heat);
     let (cooling_need, cooling, cooler) = cool(zone, heated_c);
@@ -110,6 +109,20 @@ pub fn hour<F: Lane>(zone: &ZoneHour<'_, F>) -> ZoneOutcome<F> {
     ZoneOutcome { need, heat, cooling_need, cooling, end_c, vented_k: closed_c - end_c, heaters, cooler }
 }
 
+/// The same hour with ample heat: what it takes, kWh, and where the room ends, °C.
+#[inline(always)]
+pub fn ample_hour<F: Lane>(zone: &ZoneHour<'_, F>) -> (F, F) {
+    let need = need(zone);
+    let (_, cooling, _) = cool(zone, zone.room.end(zone.start_c, need));
+    let closed_c = zone.room.end(zone.start_c, need - cooling);
+    (need, closed_c.least(zone.vent_c.greatest(zone.room.outdoor_c)))
+}
+
+#[inline(always)]
+fn need<F: Lane>(zone: &ZoneHour<'_, F>) -> F {
+    zone.room.heat_to_end_at(zone.start_c, zone.set_point_c).greatest(F::splat(0.0))
+}
+
 /// What the heaters give for `need` kW in the room, and their sum in the room.
 #[inline(always)]
 fn dispatch<F: Lane>(
@@ -119,42 +132,39 @@ fn dispatch<F: Lane>(
 ) -> ([Output<F>; MOST_HEATERS], F) {
     let mut outputs = [Output::zero(); MOST_HEATERS];
     let mut heat = F::splat(0.0);
-    // What would be delivered if no fuel were short: a successor on the same dry fuel must not
-    // take over what its own store cannot give.
-    let mut intended = F::splat(0.0);
     let mut first_auxiliary = 0;
     if let (Some(handover), [lead, alternate, ..]) = (handover, heaters) {
-        let turns = take_turns(need, lead, alternate, handover);
-        outputs[0] = turns.lead;
-        outputs[1] = turns.alternate;
-        heat = turns.lead.heat * lead.ducts + turns.alternate.heat * alternate.ducts;
-        intended = turns.intended;
+        [outputs[0], outputs[1]] = take_turns(need, lead, alternate, handover);
+        heat = outputs[0].heat * lead.ducts + outputs[1].heat * alternate.ducts;
         first_auxiliary = 2;
     }
     for (output, heater) in outputs.iter_mut().zip(heaters).skip(first_auxiliary) {
-        let one = F::splat(1.0);
-        let rest = heater.fuel_share.less_select(one, need - heat.greatest(intended), need - heat);
-        let wanted = heater.machine.run(heater.cycling_loss, rest / heater.ducts);
-        *output = wanted.share(heater.fuel_share);
+        let wanted = heater.machine.run(heater.cycling_loss, (need - heat) / heater.ducts);
+        *output = wanted.share(heater.share_of(wanted.draw));
         heat = heat + output.heat * heater.ducts;
-        intended = intended + wanted.heat * heater.ducts;
     }
     (outputs, heat)
 }
 
-struct Turns<F> {
-    lead: Output<F>,
-    alternate: Output<F>,
-    intended: F,
+impl<F: Lane> Heater<F> {
+    /// The share of a draw of `wanted` kWh that its fuel allows, 0 to 1.
+    #[inline(always)]
+    fn share_of(&self, wanted: F) -> F {
+        match self.fuel_most {
+            // Nothing of nothing is no number; the least then is 1, and 1 of nothing is right.
+            Some(most) => (most / wanted).least(F::splat(1.0)),
+            None => F::splat(1.0),
+        }
+    }
 }
 
-/// Splits the hour between a lead and its alternate, never both at once.
+/// Splits the hour between a lead and its alternate, never both at once; gives both outputs.
 ///
 /// Locked out, or an hour it cannot carry in whole-hour form: the alternate's. Else the lead's, and
 /// where it cannot carry the hour the share of time `f` goes to the alternate such that
-/// `f·Q_alternate + (1 − f)·Q_lead = need`. Time that a dry alternate cannot use is the lead's.
+/// `f·Q_alternate + (1 − f)·Q_lead = need`. From when the alternate has no fuel, time is the lead's.
 #[inline(always)]
-fn take_turns<F: Lane>(need: F, lead: &Heater<F>, alternate: &Heater<F>, how: Handover<F>) -> Turns<F> {
+fn take_turns<F: Lane>(need: F, lead: &Heater<F>, alternate: &Heater<F>, how: Handover<F>) -> [Output<F>; 2] {
     let (zero, one) = (F::splat(0.0), F::splat(1.0));
     let lead_most = lead.machine.greatest * lead.ducts;
     let alternate_most = alternate.machine.greatest * alternate.ducts;
@@ -167,14 +177,10 @@ fn take_turns<F: Lane>(need: F, lead: &Heater<F>, alternate: &Heater<F>, how: Ha
     let turn = zero.less_select(whole, one, split);
     // In a whole hour the alternate follows the need; in a split one it runs at full output.
     let pace = zero.less_select(whole, need, alternate_most);
-    let wanted = alternate.machine.run(alternate.cycling_loss, pace / alternate.ducts);
-    let lead_wanted = lead.machine.run(lead.cycling_loss, need / lead.ducts);
-    let used = turn * alternate.fuel_share;
-    Turns {
-        lead: lead_wanted.share((one - used) * lead.fuel_share),
-        alternate: wanted.share(used),
-        intended: wanted.heat * turn * alternate.ducts + lead_wanted.heat * (one - turn) * lead.ducts,
-    }
+    let wanted = alternate.machine.run(alternate.cycling_loss, pace / alternate.ducts).share(turn);
+    let fuelled = alternate.share_of(wanted.draw);
+    let lead_wanted = lead.machine.run(lead.cycling_loss, need / lead.ducts).share(one - turn * fuelled);
+    [lead_wanted.share(lead.share_of(lead_wanted.draw)), wanted.share(fuelled)]
 }
 
 #[inline(always)]

@@ -10,6 +10,9 @@ pub const LONGEST_RECOVERY_H: u8 = 3;
 /// Recovery is over when the room is this close to the set point, K.
 pub const RECOVERED_WITHIN_K: f64 = 0.1;
 
+/// A room and its warm twin are one again when they are this close, K.
+pub const REJOINED_WITHIN_K: f64 = 1e-9;
+
 /// Where an option stands at the beginning of an hour.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OptionState {

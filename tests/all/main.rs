@@ -7,7 +7,9 @@
 mod charts;
 mod gallery;
 mod job;
+mod lanes;
 mod oracle;
+mod oracle_agrees;
 mod python;
 mod readme;
 mod study;

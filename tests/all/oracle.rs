@@ -25,8 +25,8 @@
 //!   the whole-hour form the alternate takes it all the same.
 //! - A fuel limit binds all draws of a store by one share of what they would be with ample fuel;
 //!   the same for the greatest kW an hour as for what is left. A machine of the same store that
-//!   had no draw gets none. What time a burner cannot use for want of fuel goes to the lead, which
-//!   then spreads what is still lacking over that time.
+//!   had no draw gets none. For that share of its time an alternate does what it would have done with
+//!   ample fuel; for the rest it is off, and the lead does what it would do without it.
 //! - Standby is drawn in hours without any output; where the lead also cools, cooling is output.
 //! - A recovery begins in an hour whose set point is above that of the hour before, unless the room
 //!   already stands within 0.1 K of it; an hour is a recovery hour if it *begins* in recovery. A
@@ -265,14 +265,9 @@ impl<'a> Course<'a> {
         };
         let ample = placed.run(other_now, asked, time, f64::INFINITY);
         let other = placed.run(other_now, asked, time, fuel[1]);
-        let time_left = if other.draw < ample.draw {
-            1.0 - other.share
-        } else if only_the_other {
-            0.0
-        } else {
-            1.0 - time
-        };
-        let lead = self.zone.lead.run(lead_now, need - other.heat, time_left, fuel[0]);
+        let fuelled = if ample.draw > 0.0 { other.draw / ample.draw } else { 1.0 };
+        let time_left = 1.0 - time * fuelled;
+        let lead = self.zone.lead.run(lead_now, need * time_left, time_left, fuel[0]);
         (lead, other)
     }
 

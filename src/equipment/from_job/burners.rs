@@ -69,7 +69,7 @@ pub(super) fn resistance(name: &str, s: &ResistanceSection) -> Machine {
     let stages_kw: Vec<f64> = s.stages.value.iter().map(|stage| stage.base()).collect();
     let all = stages_kw.iter().sum();
     let point = Point { capacity_kw: all, power_kw: all };
-    let row = MapRow { outdoor_c: 0.0, least: point, rated: point, greatest: point };
+    let row = MapRow { outdoor_c: f64::NEG_INFINITY, least: point, rated: point, greatest: point };
     let heating = unlimited(row, 0.0).map(|h| Heating {
         lockout_above_c: s.lockout_above.as_deref().map(|t: &Temperature| t.base()),
         ..h

@@ -103,7 +103,8 @@ impl Builder<'_> {
                 Source::CommonPractice("share of cooling that lowers the temperature".into())
             });
         Cooling {
-            map: mode.map.map_rows(|r| r.times(factor, 1.0).with_fan_warmth(-mode.fan_kw)),
+            // The rows are net capacities: the fan's warmth is off them already.
+            map: mode.map.map_rows(|r| r.times(factor, 1.0)),
             cycling_loss: mode.cycling_loss,
             sensible_heat_ratio,
             fan_kw: mode.fan_kw,

@@ -1,0 +1,411 @@
+//! Made-up options on made-up weather, once as the oracle and once as the program takes them.
+//!
+//! Start at [`case`].
+
+use super::dice::Dice;
+use super::{agree, stored};
+use crate::oracle::{
+    Alternate, Cooling, CoolingMachine, Furnace, HeatPump, Level, Machine, Placed, Row, Store, Zone,
+};
+use winterledger::calendar::Calendar;
+use winterledger::equipment::combustion::furnace_row;
+use winterledger::equipment::map::{MapRow, PerformanceMap, Point};
+use winterledger::equipment::{self as ours, MachineKind};
+use winterledger::fuel::{FuelId, Fuels};
+use winterledger::load::{self, CoolingNeed, Schedule, SetBack};
+use winterledger::series::Hourly;
+use winterledger::simulation::design::{Changeover, OptionDesign, ZoneDesign};
+use winterledger::simulation::plan::OptionPlan;
+use winterledger::weather::OutdoorRun;
+
+const CASES: u64 = 400;
+
+/// An option both ways.
+struct Case {
+    zones: Vec<Zone>,
+    stores: Vec<Store>,
+    plan: OptionPlan,
+}
+
+/// What the two are made from, beside the oracle's own zone.
+struct Clock {
+    set_point: f64,
+    /// First and last-excluded hour of the day, and the set point then.
+    set_backs: Vec<(u32, u32, f64)>,
+    duct_efficiency: f64,
+}
+
+/// Weather that goes from a cold snap to a warm spell and back, with days, wind-swept noise and a
+/// few steps.
+fn weather(dice: &mut Dice, days: usize) -> Vec<f64> {
+    let (mean, swing, daily) = (dice.real(-12.0, 8.0), dice.real(2.0, 24.0), dice.real(0.0, 8.0));
+    let hours = days * 24;
+    let phase = dice.real(0.0, std::f64::consts::TAU);
+    let mut wander = 0.0;
+    (0..hours)
+        .map(|h| {
+            let turn = std::f64::consts::TAU * h as f64;
+            wander = 0.95 * wander + dice.real(-1.5, 1.5);
+            mean + swing * (turn / hours as f64 + phase).sin() + daily * (turn / 24.0).sin() + wander
+        })
+        .collect()
+}
+
+/// Rows that stay in order and above zero when they are carried on for 5 K.
+fn rows(dice: &mut Dice, coldest: f64, least: bool, rated: bool) -> Vec<Row> {
+    let count = 2 + dice.below(4);
+    let mut outdoor = coldest;
+    let mut capacity = dice.real(3.0, 9.0);
+    let (low, middle) = (dice.real(0.2, 0.5), dice.real(0.6, 0.9));
+    (0..count)
+        .map(|_| {
+            let cop = dice.real(1.6, 4.0);
+            let level = |share: f64, better: f64| Level {
+                capacity: capacity * share,
+                power: capacity * share / (cop * better),
+            };
+            let row = Row {
+                outdoor,
+                least: least.then(|| level(low, 1.3)),
+                rated: rated.then(|| level(middle, 1.15)),
+                greatest: level(1.0, 1.0),
+            };
+            outdoor += dice.real(8.0, 16.0);
+            capacity *= dice.real(0.95, 1.35);
+            row
+        })
+        .collect()
+}
+
+fn heat_pump(dice: &mut Dice) -> HeatPump {
+    let least = dice.chance(0.6);
+    let rated = least && dice.chance(0.5);
+    let coldest = dice.real(-26.0, -8.0);
+    let mut rows = rows(dice, coldest, least, rated);
+    if dice.chance(0.1) {
+        // A metric table's frost row.
+        let last = rows.len() - 1;
+        if rows[last - 1].outdoor < 0.0 {
+            rows[last].outdoor = 2.0;
+        }
+    }
+    let cut_out = dice.chance(0.5).then(|| coldest + dice.real(-12.0, 8.0));
+    let cut_on = cut_out.filter(|_| dice.chance(0.5)).map(|t| t + dice.real(0.0, 5.0));
+    HeatPump {
+        rows,
+        steady_basis: dice.chance(0.5),
+        cut_out,
+        cut_on,
+        cycling_loss: if dice.chance(0.2) { 0.0 } else { dice.real(0.0, 0.5) },
+        fan: if dice.chance(0.5) { dice.real(0.05, 0.6) } else { 0.0 },
+        standby: if dice.chance(0.6) { dice.real(0.005, 0.05) } else { 0.0 },
+    }
+}
+
+fn cooler_rows(dice: &mut Dice) -> HeatPump {
+    let least = dice.chance(0.5);
+    HeatPump {
+        rows: rows(dice, 24.0, least, false),
+        steady_basis: false,
+        cut_out: None,
+        cut_on: None,
+        cycling_loss: dice.real(0.0, 0.5),
+        fan: if dice.chance(0.5) { dice.real(0.05, 0.6) } else { 0.0 },
+        standby: if dice.chance(0.5) { dice.real(0.005, 0.05) } else { 0.0 },
+    }
+}
+
+fn furnace(dice: &mut Dice) -> Furnace {
+    Furnace {
+        input: dice.real(4.0, 25.0),
+        afue: dice.real(0.6, 0.98),
+        altitude_factor: if dice.chance(0.3) { dice.real(0.6, 1.0) } else { 1.0 },
+        blower: if dice.chance(0.8) { dice.real(0.1, 0.7) } else { 0.0 },
+        store: [Some(0), Some(0), Some(1), None][dice.below(4)],
+    }
+}
+
+fn placed(dice: &mut Dice, machine: Machine, ducts: f64) -> Placed {
+    Placed { machine, duct_efficiency: if dice.chance(0.6) { ducts } else { 1.0 } }
+}
+
+fn any_heater(dice: &mut Dice) -> Machine {
+    match dice.below(4) {
+        0 | 1 => Machine::HeatPump(heat_pump(dice)),
+        2 => Machine::Furnace(furnace(dice)),
+        _ => Machine::Resistance(dice.real(1.0, 12.0)),
+    }
+}
+
+fn zone(dice: &mut Dice, hours: usize) -> (Zone, Clock) {
+    let clock = clock(dice);
+    let at = |h: usize| {
+        let hour = (h % 24) as u32;
+        let holds = |(from, to, _): &&(u32, u32, f64)| {
+            if from < to { (*from..*to).contains(&hour) } else { hour >= *from || hour < *to }
+        };
+        clock.set_backs.iter().find(holds).map_or(clock.set_point, |s| s.2)
+    };
+    let loss = dice.real(0.08, 0.45);
+    let ducts = clock.duct_efficiency;
+    let lead = any_heater(dice);
+    let lead_is_pump = matches!(lead, Machine::HeatPump(_));
+    let alternate = (lead_is_pump && dice.chance(0.45)).then(|| {
+        let burner = if dice.chance(0.85) { Machine::Furnace(furnace(dice)) } else { any_heater(dice) };
+        Alternate {
+            placed: placed(dice, burner, ducts),
+            lock_out: if dice.chance(0.5) { dice.real(-20.0, 5.0) } else { f64::NEG_INFINITY },
+            whole_hour: dice.chance(0.4),
+        }
+    });
+    let auxiliary = (0..dice.below(3))
+        .map(|_| {
+            let machine = match dice.below(3) {
+                0 => Machine::Furnace(furnace(dice)),
+                _ => Machine::Resistance(dice.real(0.5, 8.0)),
+            };
+            placed(dice, machine, ducts)
+        })
+        .collect();
+    let lead = placed(dice, lead, ducts);
+    let zone = Zone {
+        loss,
+        gains: loss * dice.real(0.0, 6.0),
+        heat_capacity: if dice.chance(0.25) { 0.0 } else { dice.real(1.0, 15.0) },
+        set_points: (0..hours).map(at).collect(),
+        vent: dice.real(24.5, 28.0),
+        cooling: dice.chance(0.5).then(|| cooling(dice, loss, &lead)),
+        lead,
+        alternate,
+        auxiliary,
+    };
+    (zone, clock)
+}
+
+fn clock(dice: &mut Dice) -> Clock {
+    let set_point = dice.real(18.0, 22.5);
+    let night = (dice.below(24) as u32, dice.below(24) as u32, set_point - dice.real(-1.0, 5.0));
+    Clock {
+        set_point,
+        set_backs: if dice.chance(0.5) && night.0 != night.1 { vec![night] } else { Vec::new() },
+        duct_efficiency: dice.real(0.75, 1.0),
+    }
+}
+
+fn cooling(dice: &mut Dice, loss: f64, lead: &Placed) -> Cooling {
+    let loss = loss * dice.real(0.5, 1.5);
+    let (balance, set_point) = (dice.real(14.0, 22.0), dice.real(23.9, 26.0));
+    let machine = dice.chance(0.8).then(|| {
+        let is_the_lead = matches!(lead.machine, Machine::HeatPump(_)) && dice.chance(0.6);
+        let mut pump = cooler_rows(dice);
+        if let (Machine::HeatPump(heating), true) = (&lead.machine, is_the_lead) {
+            pump.standby = heating.standby;
+        }
+        CoolingMachine {
+            pump,
+            duct_efficiency: lead.duct_efficiency,
+            sensible_share: dice.real(0.6, 0.9),
+            is_the_lead,
+        }
+    });
+    Cooling { loss, gains: loss * (set_point - balance), balance, set_point, machine }
+}
+
+fn stores(dice: &mut Dice, days: usize) -> Vec<Store> {
+    if dice.chance(0.55) {
+        return Vec::new();
+    }
+    let one = |dice: &mut Dice| {
+        let steady = if dice.chance(0.4) { dice.real(1.0, 15.0) } else { f64::INFINITY };
+        let varies = dice.chance(0.3);
+        let greatest = (0..days * 24).map(|_| if varies { steady * dice.real(0.0, 1.0) } else { steady });
+        let greatest = greatest.collect();
+        let left_at = (0..days).filter(|_| dice.chance(0.5)).collect::<Vec<_>>();
+        let left_at = left_at.into_iter().map(|d| (d * 24, dice.real(0.0, 150.0))).collect();
+        Store { greatest, left_at }
+    };
+    vec![one(dice), one(dice)]
+}
+
+fn ours_point(level: Level) -> Point {
+    Point { capacity_kw: level.capacity, power_kw: level.power }
+}
+
+fn ours_map(pump: &HeatPump, fan_warmth: f64) -> PerformanceMap {
+    let row = |row: &Row| {
+        let greatest = ours_point(row.greatest);
+        MapRow {
+            outdoor_c: row.outdoor,
+            least: row.least.map_or(greatest, ours_point),
+            rated: row.rated.map_or(greatest, ours_point),
+            greatest,
+        }
+    };
+    let map = PerformanceMap::new(pump.rows.iter().map(row).collect()).unwrap();
+    let map = if pump.steady_basis { map.charged_for_frost() } else { map };
+    map.map_rows(|r| r.with_fan_warmth(fan_warmth))
+}
+
+fn ours_cooling(machine: &CoolingMachine) -> ours::Cooling {
+    ours::Cooling {
+        map: ours_map(&machine.pump, 0.0),
+        cycling_loss: machine.pump.cycling_loss,
+        sensible_heat_ratio: machine.sensible_share,
+        fan_kw: machine.pump.fan,
+    }
+}
+
+fn ours_machine(placed: &Placed, zone_ducts: f64) -> ours::Machine {
+    let always = |row| ours::Heating {
+        map: PerformanceMap::new(vec![row]).unwrap(),
+        cycling_loss: 0.0,
+        cut_out_c: None,
+        cut_on_c: None,
+        lockout_above_c: None,
+        fan_kw: 0.0,
+        pan_heater: None,
+    };
+    let (kind, fuel, heating, standby_kw) = match &placed.machine {
+        Machine::HeatPump(pump) => {
+            let heating = ours::Heating {
+                map: ours_map(pump, pump.fan),
+                cycling_loss: pump.cycling_loss,
+                cut_out_c: pump.cut_out,
+                cut_on_c: pump.cut_on,
+                fan_kw: pump.fan,
+                ..always(furnace_row(1.0, 1.0, 0.0, 1.0))
+            };
+            (MachineKind::HeatPump, FuelId::ELECTRICITY, heating, pump.standby)
+        }
+        Machine::Furnace(f) => {
+            let natural_gas = Fuels::built_in().unwrap().find("natural_gas").unwrap();
+            let row = furnace_row(f.input * f.altitude_factor, f.afue, f.blower, 1.0);
+            let heating = ours::Heating { fan_kw: f.blower, ..always(row) };
+            (MachineKind::Furnace, f.store.map_or(natural_gas, stored), heating, 0.0)
+        }
+        Machine::Resistance(kw) => {
+            (MachineKind::Resistance, FuelId::ELECTRICITY, always(furnace_row(*kw, 1.0, 0.0, 1.0)), 0.0)
+        }
+    };
+    ours::Machine {
+        name: String::new(),
+        kind,
+        fuel,
+        ducted: placed.duct_efficiency == zone_ducts,
+        standby_kw,
+        stages_kw: Vec::new(),
+        heating: Some(heating),
+        cooling: None,
+    }
+}
+
+/// One zone as the program takes it; its machines go onto the list.
+fn ours_zone(zone: &Zone, clock: &Clock, machines: &mut Vec<ours::Machine>) -> (load::Zone, ZoneDesign) {
+    let first = machines.len();
+    machines.extend(zone.machines().iter().map(|m| ours_machine(m, clock.duct_efficiency)));
+    let heaters = (first..machines.len()).collect();
+    let cooling_machine = zone.cooling.as_ref().and_then(|c| c.machine.as_ref());
+    let cooler = cooling_machine.map(|machine| {
+        let cooling = Some(ours_cooling(machine));
+        if machine.is_the_lead {
+            machines[first].cooling = cooling;
+            return first;
+        }
+        let mut own = machines[first].clone();
+        own.kind = MachineKind::AirConditioner;
+        own.standby_kw = machine.pump.standby;
+        (own.heating, own.cooling) = (None, cooling);
+        machines.push(own);
+        machines.len() - 1
+    });
+    let set_back = |&(from, to, set_point_c): &(u32, u32, f64)| SetBack {
+        from_minute: from * 60,
+        to_minute: to * 60,
+        set_point_c,
+    };
+    let ours = load::Zone {
+        name: String::new(),
+        loss_kw_k: zone.loss,
+        gains_kw: zone.gains,
+        heat_capacity_kwh_k: zone.heat_capacity,
+        indoor_c: clock.set_point,
+        design_temperature_c: -20.0,
+        balance_temperature_c: clock.set_point - zone.gains / zone.loss,
+        heating: Schedule {
+            set_point_c: clock.set_point,
+            set_backs: clock.set_backs.iter().map(set_back).collect(),
+        },
+        vent_c: zone.vent,
+        cooling: zone.cooling.as_ref().map(|c| CoolingNeed {
+            loss_kw_k: c.loss,
+            gains_kw: c.gains,
+            balance_temperature_c: c.balance,
+            set_point_c: c.set_point,
+        }),
+        duct_efficiency: clock.duct_efficiency,
+    };
+    let changeover = zone.alternate.as_ref().map(|alternate| Changeover {
+        compressor_lockout_c: Some(alternate.lock_out).filter(|t| t.is_finite()),
+        whole_hour: alternate.whole_hour,
+    });
+    (ours, ZoneDesign { heaters, cooler, changeover })
+}
+
+fn case(seed: u64) -> Case {
+    let mut dice = Dice::new(seed);
+    let days = 6 + dice.below(20);
+    let outdoor = weather(&mut dice, days);
+    let count = 1 + dice.below(2);
+    let made: Vec<_> = (0..count).map(|_| zone(&mut dice, days * 24)).collect();
+    let mut machines = Vec::new();
+    let (zones, designs): (Vec<_>, Vec<_>) =
+        made.iter().map(|(zone, clock)| ours_zone(zone, clock, &mut machines)).unzip();
+    let run = OutdoorRun {
+        calendar: Calendar::of_one_year(2023, days * 24, 0.0, None),
+        dry_bulb_c: Hourly::new(outdoor).unwrap(),
+    };
+    let design = OptionDesign { name: String::new(), zones: designs };
+    let plan = OptionPlan::new(&design, &zones, &machines, &run);
+    Case { zones: made.into_iter().map(|(zone, _)| zone).collect(), stores: stores(&mut dice, days), plan }
+}
+
+/// What the cases must have met, so that agreement is not that of empty hours.
+#[derive(Default, Debug)]
+struct Met {
+    hours: usize,
+    short: usize,
+    recovering: usize,
+    cooled: usize,
+    shared: usize,
+    backup: usize,
+    dry: usize,
+    not_kept_warm: u32,
+    below_45f: u32,
+}
+
+#[test]
+fn the_simulation_agrees_with_the_oracle_on_hundreds_of_made_up_options() {
+    let mut met = Met::default();
+    for seed in 0..CASES {
+        let case = case(seed);
+        let outcome = agree(&format!("seed {seed}"), &case.zones, &case.stores, &case.plan);
+        for (zone, hours) in case.zones.iter().zip(&outcome.hours) {
+            for hour in hours {
+                let heat: f64 = hour.machines.iter().map(|m| m.heat).sum();
+                met.hours += 1;
+                met.short += usize::from(heat < hour.need * (1.0 - 1e-9));
+                met.recovering += usize::from(hour.recovering);
+                met.cooled += usize::from(hour.cooled > 0.0);
+                let ran = |i: usize| hour.machines.get(i).is_some_and(|m| m.heat > 0.0);
+                met.shared += usize::from(zone.alternate.is_some() && ran(0) && ran(1));
+                met.backup += usize::from(zone.alternate.is_none() && ran(0) && ran(1));
+                met.dry += usize::from(!case.stores.is_empty() && heat < hour.need && heat > 0.0);
+            }
+        }
+        met.not_kept_warm += outcome.comfort.iter().map(|c| c.hours_not_kept_warm).sum::<u32>();
+        met.below_45f += outcome.comfort.iter().filter_map(|c| c.hours_below_45f).sum::<u32>();
+    }
+    let parts = [met.short, met.recovering, met.cooled, met.shared, met.backup, met.dry];
+    assert!(met.hours > 100_000 && parts.iter().all(|n| *n > 500), "{met:?}");
+    assert!(met.not_kept_warm > 500 && met.below_45f > 500, "{met:?}");
+}
