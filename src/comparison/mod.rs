@@ -5,6 +5,7 @@
 pub mod note;
 pub mod site;
 pub mod option;
+pub mod working;
 
 pub use note::Note;
 pub use option::{OptionResult, ZoneResult};

@@ -121,12 +121,22 @@ impl PerformanceMap {
     /// The row at `outdoor_c`, beyond the ends on the line of the last two rows; capacities and
     /// powers not below zero, and least not above greatest.
     pub fn line_at(&self, outdoor_c: f64) -> MapRow {
+        match self.around(outdoor_c) {
+            Some((a, b, _)) if a.outdoor_c < b.outdoor_c => bounded(a.between(b, outdoor_c)),
+            Some((only, ..)) => MapRow { outdoor_c, ..only },
+            None => MapRow { outdoor_c, least: NOTHING, rated: NOTHING, greatest: NOTHING },
+        }
+    }
+
+    /// The two rows whose line gives the value at `outdoor_c`, and the share of the way from the
+    /// first to the second; beyond the ends outside 0 to 1. A map of one row gives it twice.
+    pub fn around(&self, outdoor_c: f64) -> Option<(MapRow, MapRow, f64)> {
         let after = self.rows.partition_point(|r| r.outdoor_c <= outdoor_c);
         let second = after.clamp(1, self.rows.len().saturating_sub(1).max(1));
         match (self.rows.get(second - 1), self.rows.get(second)) {
-            (Some(a), Some(b)) => bounded(a.between(*b, outdoor_c)),
-            (Some(only), None) => MapRow { outdoor_c, ..*only },
-            _ => MapRow { outdoor_c, least: NOTHING, rated: NOTHING, greatest: NOTHING },
+            (Some(a), Some(b)) => Some((*a, *b, (outdoor_c - a.outdoor_c) / (b.outdoor_c - a.outdoor_c))),
+            (Some(only), None) => Some((*only, *only, 0.0)),
+            _ => None,
         }
     }
 

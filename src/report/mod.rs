@@ -11,6 +11,7 @@ pub mod warmth;
 pub mod money;
 pub mod worksheet;
 pub mod studies;
+pub mod working;
 pub mod pictures;
 pub mod build;
 pub mod terminal;

@@ -6,10 +6,11 @@ use std::ops::Range;
 
 use super::kernel::{Cooler, Handover, Heater, MOST_HEATERS, ZoneHour, ZoneOutcome, ample_hour, hour};
 use super::plan::{OptionPlan, ZonePlan};
-use super::record::{Sink, ZoneRecord};
+use super::record::{Nothing, Sink, ZoneRecord};
 use super::state::{
     FuelLimits, LONGEST_RECOVERY_H, OptionState, RECOVERED_WITHIN_K, REJOINED_WITHIN_K, ZoneState,
 };
+use super::working::{Step, work};
 use crate::fuel::FuelId;
 use crate::load::RoomHour;
 
@@ -105,6 +106,29 @@ fn zone_hour(
     at: &ZoneState,
     most: impl Fn(usize) -> Option<f64>,
 ) -> ZoneOutcome<f64> {
+    with_zone_hour(plan, zone, i, at.room_c, most, hour)
+}
+
+/// The arithmetic of hour `i` of the zone of that place, from the beginning of the run with ample
+/// fuel; nothing if there is no such zone or hour.
+pub fn work_hour(plan: &OptionPlan, zone: usize, i: usize) -> Option<(Vec<Step>, ZoneOutcome<f64>)> {
+    let planned = plan.zones.get(zone).filter(|_| i < plan.outdoor_c.len())?;
+    let mut state = OptionState::at_set_point(plan);
+    advance(plan, 0..i, &mut state, &mut FuelLimits::none(), &mut Nothing);
+    let start_c = state.zones.get(zone)?.room_c;
+    Some(with_zone_hour(plan, planned, i, start_c, |_| None, work))
+}
+
+/// Hands the zone's hour `i`, its heaters bound by `most`, to `run`.
+#[inline(always)]
+fn with_zone_hour<R>(
+    plan: &OptionPlan,
+    zone: &ZonePlan,
+    i: usize,
+    start_c: f64,
+    most: impl Fn(usize) -> Option<f64>,
+    run: impl FnOnce(&ZoneHour<'_, f64>) -> R,
+) -> R {
     let mut heaters = [Heater::OFF; MOST_HEATERS];
     for (place, (slot, planned)) in heaters.iter_mut().zip(&zone.heaters).enumerate() {
         *slot = Heater {
@@ -114,13 +138,13 @@ fn zone_hour(
             fuel_most: most(place),
         };
     }
-    let mut zone_hour = without_heaters(plan, zone, i, at.room_c);
+    let mut zone_hour = without_heaters(plan, zone, i, start_c);
     zone_hour.heaters = heaters.get(..zone.heaters.len()).unwrap_or(&heaters);
     zone_hour.handover = zone.handover.map(|(lockout_c, whole_hour)| Handover {
         locked_out: if zone_hour.room.outdoor_c < lockout_c { 1.0 } else { 0.0 },
         whole_hour,
     });
-    hour(&zone_hour)
+    run(&zone_hour)
 }
 
 /// The zone's hour `i` from a room at `start_c`, nothing heating it yet. The cooler is asked only

@@ -6,6 +6,7 @@
 use super::design::ZoneDesign;
 use super::end_use::EndUse;
 use super::kernel::{Cooler, Handover, Heater, ZoneHour, ZoneOutcome, hour};
+use super::working::{Step, work};
 use crate::equipment::output::MachineHour;
 use crate::equipment::{Machine, MachineKind, Presence};
 use crate::fuel::FuelId;
@@ -47,6 +48,16 @@ pub fn bin_rows(zone: &Zone, design: &ZoneDesign, machines: &[Machine], bins: &[
     bins.iter().map(|bin| served.bin(*bin)).collect()
 }
 
+/// The arithmetic of a steady hour at `outdoor_c`, every machine that is not cut out there running.
+pub fn work_bin(
+    zone: &Zone,
+    design: &ZoneDesign,
+    machines: &[Machine],
+    outdoor_c: f64,
+) -> (Vec<Step>, ZoneOutcome<f64>) {
+    Served::new(zone, design, machines).with_zone_hour(outdoor_c, true, work)
+}
+
 struct Served<'a> {
     zone: &'a Zone,
     design: &'a ZoneDesign,
@@ -79,12 +90,23 @@ impl<'a> Served<'a> {
     }
 
     fn outcome(&self, outdoor_c: f64, was_on: bool) -> (f64, ZoneOutcome<f64>) {
+        self.with_zone_hour(outdoor_c, was_on, |z| {
+            (z.heaters.first().map_or(0.0, |h| h.machine.greatest), hour(z))
+        })
+    }
+
+    fn with_zone_hour<R>(
+        &self,
+        outdoor_c: f64,
+        was_on: bool,
+        run: impl FnOnce(&ZoneHour<'_, f64>) -> R,
+    ) -> R {
         let heaters: Vec<_> = self.heaters.iter().map(|m| self.heater(m, outdoor_c, was_on)).collect();
         let figures = self.zone.cooling.filter(|c| outdoor_c > c.balance_temperature_c);
         let (loss_kw_k, gains_kw) =
             figures.map_or((self.zone.loss_kw_k, self.zone.gains_kw), |c| (c.loss_kw_k, c.gains_kw));
         let set_point_c = self.zone.heating.set_point_c;
-        let zone_hour = ZoneHour {
+        run(&ZoneHour {
             room: RoomHour { loss_kw_k, gains_kw, decay: 0.0, outdoor_c },
             start_c: set_point_c,
             set_point_c,
@@ -95,8 +117,7 @@ impl<'a> Served<'a> {
                 whole_hour: c.whole_hour,
             }),
             cooler: self.cooling(outdoor_c),
-        };
-        (heaters.first().map_or(0.0, |h| h.machine.greatest), hour(&zone_hour))
+        })
     }
 
     fn heater(&self, machine: &Machine, outdoor_c: f64, was_on: bool) -> Heater<f64> {

@@ -86,6 +86,8 @@ pub struct ZoneOutcome<F> {
     pub vented_k: F,
     /// What each heater did, in order; heat as given at the machine, before ducts.
     pub heaters: [Output<F>; MOST_HEATERS],
+    /// Share of the hour that an alternate had, 0 to 1; 0 without one.
+    pub turn: F,
     /// What the cooler did.
     pub cooler: Output<F>,
 }
@@ -98,7 +100,7 @@ pub struct ZoneOutcome<F> {
 #[inline(always)]
 pub fn hour<F: Lane>(zone: &ZoneHour<'_, F>) -> ZoneOutcome<F> {
     let need = need(zone);
-    let (heaters, heat) = dispatch(need, zone.heaters, zone.handover);
+    let (heaters, heat, turn) = dispatch(need, zone.heaters, zone.handover);
     let heated_c = zone.room.end(zone.start_c, heat);
     let (cooling_need, cooling, cooler) = cool(zone, heated_c);
     let closed_c = match zone.cooler {
@@ -106,7 +108,8 @@ pub fn hour<F: Lane>(zone: &ZoneHour<'_, F>) -> ZoneOutcome<F> {
         None => heated_c,
     };
     let end_c = closed_c.least(zone.vent_c.greatest(zone.room.outdoor_c));
-    ZoneOutcome { need, heat, cooling_need, cooling, end_c, vented_k: closed_c - end_c, heaters, cooler }
+    let vented_k = closed_c - end_c;
+    ZoneOutcome { need, heat, cooling_need, cooling, end_c, vented_k, heaters, turn, cooler }
 }
 
 /// The same hour with ample heat: what it takes, kWh, and where the room ends, °C.
@@ -123,18 +126,19 @@ fn need<F: Lane>(zone: &ZoneHour<'_, F>) -> F {
     zone.room.heat_to_end_at(zone.start_c, zone.set_point_c).greatest(F::splat(0.0))
 }
 
-/// What the heaters give for `need` kW in the room, and their sum in the room.
+/// What the heaters give for `need` kW in the room, their sum in the room, and the alternate's turn.
 #[inline(always)]
 fn dispatch<F: Lane>(
     need: F,
     heaters: &[Heater<F>],
     handover: Option<Handover<F>>,
-) -> ([Output<F>; MOST_HEATERS], F) {
+) -> ([Output<F>; MOST_HEATERS], F, F) {
     let mut outputs = [Output::zero(); MOST_HEATERS];
     let mut heat = F::splat(0.0);
+    let mut turn = F::splat(0.0);
     let mut first_auxiliary = 0;
     if let (Some(handover), [lead, alternate, ..]) = (handover, heaters) {
-        [outputs[0], outputs[1]] = take_turns(need, lead, alternate, handover);
+        ([outputs[0], outputs[1]], turn) = take_turns(need, lead, alternate, handover);
         heat = outputs[0].heat * lead.ducts + outputs[1].heat * alternate.ducts;
         first_auxiliary = 2;
     }
@@ -143,7 +147,7 @@ fn dispatch<F: Lane>(
         *output = wanted.share(heater.share_of(wanted.draw));
         heat = heat + output.heat * heater.ducts;
     }
-    (outputs, heat)
+    (outputs, heat, turn)
 }
 
 impl<F: Lane> Heater<F> {
@@ -158,13 +162,19 @@ impl<F: Lane> Heater<F> {
     }
 }
 
-/// Splits the hour between a lead and its alternate, never both at once; gives both outputs.
+/// Splits the hour between a lead and its alternate, never both at once; gives both outputs
+/// and the alternate's share of the hour.
 ///
 /// Locked out, or an hour it cannot carry in whole-hour form: the alternate's. Else the lead's, and
 /// where it cannot carry the hour the share of time `f` goes to the alternate such that
 /// `f·Q_alternate + (1 − f)·Q_lead = need`. From when the alternate has no fuel, time is the lead's.
 #[inline(always)]
-fn take_turns<F: Lane>(need: F, lead: &Heater<F>, alternate: &Heater<F>, how: Handover<F>) -> [Output<F>; 2] {
+fn take_turns<F: Lane>(
+    need: F,
+    lead: &Heater<F>,
+    alternate: &Heater<F>,
+    how: Handover<F>,
+) -> ([Output<F>; 2], F) {
     let (zero, one) = (F::splat(0.0), F::splat(1.0));
     let lead_most = lead.machine.greatest * lead.ducts;
     let alternate_most = alternate.machine.greatest * alternate.ducts;
@@ -179,8 +189,9 @@ fn take_turns<F: Lane>(need: F, lead: &Heater<F>, alternate: &Heater<F>, how: Ha
     let pace = zero.less_select(whole, need, alternate_most);
     let wanted = alternate.machine.run(alternate.cycling_loss, pace / alternate.ducts).share(turn);
     let fuelled = alternate.share_of(wanted.draw);
-    let lead_wanted = lead.machine.run(lead.cycling_loss, need / lead.ducts).share(one - turn * fuelled);
-    [lead_wanted.share(lead.share_of(lead_wanted.draw)), wanted.share(fuelled)]
+    let used = turn * fuelled;
+    let lead_wanted = lead.machine.run(lead.cycling_loss, need / lead.ducts).share(one - used);
+    ([lead_wanted.share(lead.share_of(lead_wanted.draw)), wanted.share(fuelled)], used)
 }
 
 #[inline(always)]

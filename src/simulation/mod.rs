@@ -5,6 +5,7 @@
 
 pub mod end_use;
 pub mod kernel;
+pub mod working;
 pub mod hour_map;
 pub mod design;
 pub mod from_job;

@@ -14,6 +14,7 @@ mod python;
 mod readme;
 mod study;
 mod weather;
+mod working;
 mod weather_bad_input;
 mod weather_layouts;
 mod weather_text;

@@ -1,0 +1,224 @@
+//! One moment of one zone written out as arithmetic that a pocket calculator can follow.
+//!
+//! Start at [`lines`].
+
+use super::figures::{Measure, grouped};
+use super::wording::MONTHS;
+use crate::comparison::Comparison;
+use crate::comparison::working::{HeaterFacts, Working};
+use crate::equipment::Presence;
+use crate::equipment::map::MapRow;
+use crate::simulation::working::{Running, Step};
+use crate::units::UnitSystem;
+
+/// The moment in words, a line a step.
+pub fn lines(working: &Working, c: &Comparison) -> Vec<String> {
+    let words = Words { measure: Measure(c.units), heaters: &working.heaters };
+    let mut lines = vec![heading(working, words.measure)];
+    for step in &working.steps {
+        lines.extend(words.step(step, working.outdoor_c));
+    }
+    lines.extend(cost(working, c));
+    lines.push("Figures are rounded for print; the program carries all digits.".into());
+    lines
+}
+
+fn heading(working: &Working, measure: Measure) -> String {
+    let when = working.stamp.map_or_else(
+        || "a steady hour".to_owned(),
+        |s| {
+            let month = MONTHS.get(usize::from(s.month).saturating_sub(1)).copied().unwrap_or_default();
+            format!("{} {month}, {:02}:00 by the clock", s.day, s.hour)
+        },
+    );
+    let outdoors = format!("{} {}", grouped(measure.temperature(working.outdoor_c), 1), measure.degree());
+    format!("{}, {}: {when}, outdoors {outdoors}", working.option, working.zone)
+}
+
+fn cost(working: &Working, c: &Comparison) -> Vec<String> {
+    let dated = if working.stamp.is_some() { "at that day's price" } else { "at the mean of the months" };
+    let mut lines = Vec::new();
+    let mut total = 0.0;
+    for line in &working.cost {
+        let Some(fuel) = c.fuels.get(line.fuel) else { continue };
+        let (quantity, price) = (line.kwh / fuel.kwh_per_unit, line.price_per_kwh * fuel.kwh_per_unit);
+        total += quantity * price;
+        let unit = &fuel.selling_unit;
+        lines.push(format!(
+            "Cost of {}: {} kWh / {} kWh a {unit} = {} {unit}, times {}{} {dated} = {}{}.",
+            fuel.name,
+            grouped(line.kwh, 3),
+            grouped(fuel.kwh_per_unit, 3),
+            grouped(quantity, 4),
+            c.currency,
+            grouped(price, 4),
+            c.currency,
+            grouped(quantity * price, 4)
+        ));
+    }
+    lines.push(format!("Cost of the hour: {}{}.", c.currency, grouped(total, 4)));
+    lines
+}
+
+struct Words<'a> {
+    measure: Measure,
+    heaters: &'a [HeaterFacts],
+}
+
+impl Words<'_> {
+    fn t(&self, celsius: f64) -> String {
+        format!("{} {}", grouped(self.measure.temperature(celsius), 2), self.measure.degree())
+    }
+
+    fn q(&self, kw: f64) -> String {
+        format!("{} {}", grouped(self.measure.power(kw), 3), self.measure.power_unit())
+    }
+
+    /// A heat loss rate, in the shown unit of heat flow for each shown degree.
+    fn rate(&self, kw_per_k: f64) -> String {
+        let value = match self.measure.0 {
+            UnitSystem::Us => self.measure.power(kw_per_k) / 1.8,
+            UnitSystem::Si => kw_per_k,
+        };
+        format!("{} {} for each {}", grouped(value, 4), self.measure.power_unit(), self.measure.degree())
+    }
+
+    fn name(&self, heater: usize) -> &str {
+        self.heaters.get(heater).map_or("", |h| &h.name)
+    }
+
+    fn step(&self, step: &Step, outdoor_c: f64) -> Vec<String> {
+        match step {
+            Step::Need { .. } => self.need(step),
+            Step::Wanted { heater, lacking_kw, ducts, wanted_kw } => {
+                let mut lines = vec![format!(
+                    "{}: lacking in the room {}, through ducts that keep {}: {} / {} = {} wanted.",
+                    self.name(*heater),
+                    self.q(*lacking_kw),
+                    grouped(*ducts, 3),
+                    self.q(*lacking_kw),
+                    grouped(*ducts, 3),
+                    self.q(*wanted_kw)
+                )];
+                lines.extend(self.heaters.get(*heater).into_iter().flat_map(|h| self.map(h, outdoor_c)));
+                lines
+            }
+            Step::Output { how, heat_kw, draw_kw, side_kw, .. } => {
+                let mut lines = vec![self.running(how, *heat_kw, *draw_kw)];
+                if *side_kw > 0.0 {
+                    lines
+                        .push(format!("  Fan, blower or pan heater beside it: {} kW.", grouped(*side_kw, 4)));
+                }
+                lines
+            }
+            Step::Turn { heater, share } => vec![format!(
+                "  {} has {} of the hour: its heat and draw times {}.",
+                self.name(*heater),
+                grouped(*share, 4),
+                grouped(*share, 4)
+            )],
+            Step::Delivered { heat_kw, need_kw, .. } if *heat_kw < *need_kw * (1.0 - 1e-9) => {
+                vec![format!("In the room: {} of {} wanted; it cools.", self.q(*heat_kw), self.q(*need_kw))]
+            }
+            Step::Delivered { heat_kw, .. } => {
+                vec![format!("In the room: {}, all that is wanted.", self.q(*heat_kw))]
+            }
+        }
+    }
+
+    fn need(&self, step: &Step) -> Vec<String> {
+        let Step::Need { loss_kw_k, gains_kw, decay, start_c, set_point_c, outdoor_c, steady_c, need_kw } =
+            step
+        else {
+            return Vec::new();
+        };
+        let mut lines = Vec::new();
+        if *decay > 0.0 {
+            lines.push(format!(
+                "The room begins the hour at {} and shall end it at {}; {} of a difference is left after an hour, so \
+                 it needs as much as a steady room at ({} \u{2212} {} \u{d7} {}) / (1 \u{2212} {}) = {}.",
+                self.t(*start_c),
+                self.t(*set_point_c),
+                grouped(*decay, 5),
+                self.t(*set_point_c),
+                grouped(*decay, 5),
+                self.t(*start_c),
+                grouped(*decay, 5),
+                self.t(*steady_c)
+            ));
+        }
+        lines.push(format!(
+            "Need: {}, times ({} \u{2212} {}), less gains {} = {}{}.",
+            self.rate(*loss_kw_k),
+            self.t(*steady_c),
+            self.t(*outdoor_c),
+            self.q(*gains_kw),
+            self.q(*need_kw),
+            if *need_kw == 0.0 { " (never below 0)" } else { "" }
+        ));
+        lines
+    }
+
+    fn map(&self, heater: &HeaterFacts, outdoor_c: f64) -> Vec<String> {
+        let off = match heater.presence {
+            Presence::On => None,
+            Presence::CutOut => Some("at or below its cut-out, so it is off"),
+            Presence::NoData => Some("colder than its map reaches, so it counts as off"),
+            Presence::LockedOut => Some("warmer than its lock-out, so it is off"),
+        };
+        if let Some(why) = off {
+            return vec![format!("  Outdoors {} is {why}.", self.t(outdoor_c))];
+        }
+        let (Some((low, high, share)), Some(row)) = (heater.rows, heater.row) else { return Vec::new() };
+        let mut lines = vec![format!("  Row of its map at {}: {}.", self.t(low.outdoor_c), self.row(&low))];
+        if high.outdoor_c != low.outdoor_c {
+            lines.push(format!("  Row of its map at {}: {}.", self.t(high.outdoor_c), self.row(&high)));
+            let at = format!("  At {}, {} of the way:", self.t(row.outdoor_c), grouped(share, 4));
+            lines.push(format!("{at} {}.", self.row(&row)));
+        }
+        lines
+    }
+
+    fn row(&self, row: &MapRow) -> String {
+        let point = |name, p: crate::equipment::map::Point| {
+            format!("{name} {} for {} kW", self.q(p.capacity_kw), grouped(p.power_kw, 4))
+        };
+        let mut parts = Vec::new();
+        if row.least != row.greatest {
+            parts.push(point("least", row.least));
+        }
+        if row.rated != row.greatest && row.rated != row.least {
+            parts.push(point("rated", row.rated));
+        }
+        parts.push(point("greatest", row.greatest));
+        parts.join(", ")
+    }
+
+    fn running(&self, how: &Running, heat_kw: f64, draw_kw: f64) -> String {
+        let draw = grouped(draw_kw, 4);
+        match how {
+            Running::Off => "  It gives nothing and draws nothing.".into(),
+            Running::Cycling { least_kw, power_least_kw, cycling_loss, share, part_load_factor } => format!(
+                "  It gives {}, less than its least {}, so it cycles: share {}; 1 \u{2212} {} \u{d7} (1 \u{2212} \
+                 share) = {}; draw {} kW \u{d7} {} / {} = {draw} kW.",
+                self.q(heat_kw),
+                self.q(*least_kw),
+                grouped(*share, 4),
+                grouped(*cycling_loss, 3),
+                grouped(*part_load_factor, 4),
+                grouped(*power_least_kw, 4),
+                grouped(*share, 4),
+                grouped(*part_load_factor, 4)
+            ),
+            Running::Between { from_kw, power_kw, slope } => format!(
+                "  It gives {}; draw {} kW + {} kW for each further {} \u{d7} ({} \u{2212} {}) = {draw} kW.",
+                self.q(heat_kw),
+                grouped(*power_kw, 4),
+                grouped(*slope / self.measure.power(1.0), 5),
+                self.measure.power_unit(),
+                self.q(heat_kw),
+                self.q(*from_kw)
+            ),
+        }
+    }
+}
