@@ -4,7 +4,9 @@
 // A test fails by panicking; that is what these lints forbid in the program.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod balance;
 mod charts;
+mod demo_job;
 mod gallery;
 mod job;
 mod lanes;
@@ -13,6 +15,7 @@ mod oracle_agrees;
 mod python;
 mod readme;
 mod study;
+mod reference;
 mod weather;
 mod working;
 mod weather_bad_input;
