@@ -7,6 +7,7 @@ pub mod output;
 pub mod combustion;
 pub mod machine;
 pub mod tables;
+pub mod ratings;
 pub mod from_job;
 
 pub use machine::{Cooling, Heating, Machine, MachineKind, Presence};

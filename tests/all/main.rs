@@ -13,6 +13,7 @@ mod lanes;
 mod oracle;
 mod oracle_agrees;
 mod python;
+mod ratings;
 mod readme;
 mod study;
 mod reference;
