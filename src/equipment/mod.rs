@@ -8,6 +8,7 @@ pub mod combustion;
 pub mod machine;
 pub mod tables;
 pub mod ratings;
+pub mod nameplate;
 pub mod from_job;
 
 pub use machine::{Cooling, Heating, Machine, MachineKind, Presence};

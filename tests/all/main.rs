@@ -14,6 +14,7 @@ mod oracle;
 mod oracle_agrees;
 mod python;
 mod ratings;
+mod ratings_nameplate;
 mod readme;
 mod study;
 mod reference;

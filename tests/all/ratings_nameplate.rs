@@ -1,0 +1,165 @@
+//! Nameplates into maps: the round trip, the band, and labels that no machine can have.
+
+use winterledger::equipment::map::{MapRow, PerformanceMap, Point};
+use winterledger::equipment::nameplate::{CoolingPlate, HeatingPlate, Nameplate, derive};
+use winterledger::equipment::ratings::of_map::{Speeds, own_hspf2, own_seer2};
+use winterledger::equipment::ratings::seasons::UsClimate;
+use winterledger::units::{btu_to_kwh, fahrenheit_to_celsius};
+
+/// Numbers of its own, the same in every run: splitmix64, Steele, Lea, Flood 2014.
+struct Stream(u64);
+
+impl Stream {
+    fn unit(&mut self) -> f64 {
+        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+        ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
+    }
+
+    fn from_to(&mut self, low: f64, high: f64) -> f64 {
+        low + (high - low) * self.unit()
+    }
+}
+
+/// A machine with the shape that the program does not know: its own COPs, turndown and gains.
+struct Machine {
+    heating: PerformanceMap,
+    cooling: PerformanceMap,
+    turndown: f64,
+    speeds: Speeds,
+    has_5: bool,
+}
+
+fn row(outdoor_f: f64, full: (f64, f64), turndown: f64, gain: f64) -> MapRow {
+    let (kbtuh, cop) = full;
+    let capacity_kw = btu_to_kwh(1000.0 * kbtuh);
+    let greatest = Point { capacity_kw, power_kw: capacity_kw / cop };
+    let least =
+        Point { capacity_kw: turndown * capacity_kw, power_kw: turndown * capacity_kw / (cop * gain) };
+    MapRow { outdoor_c: fahrenheit_to_celsius(outdoor_f), least, rated: greatest, greatest }
+}
+
+/// Ranges are a judgement of what is on the market: capacities of 1 to 5 tons, COP at 47 °F 2.8–4.5.
+fn machine(s: &mut Stream) -> Machine {
+    let one = s.unit() < 0.3;
+    let turndown = if one { 1.0 } else { s.from_to(0.2, 0.7) };
+    let gain = if one { 1.0 } else { s.from_to(1.0, 1.5) };
+    let (size, cop) = (s.from_to(12.0, 60.0), s.from_to(2.8, 4.5));
+    let (at_17, cop_17) = (size * s.from_to(0.55, 1.0), cop * s.from_to(0.60, 0.80));
+    let at_35 = 0.5 * (size + at_17) * s.from_to(0.88, 0.97);
+    let (at_5, cop_5) = (at_17 * s.from_to(0.75, 0.95), cop_17 * s.from_to(0.78, 0.92));
+    let has_5 = s.unit() < 0.7;
+    let mut heating = vec![
+        row(47.0, (size, cop), turndown, gain),
+        row(35.0, (at_35, 0.5 * (cop + cop_17) * 0.95), turndown, gain),
+        row(17.0, (at_17, cop_17), turndown, gain),
+    ];
+    if has_5 {
+        heating.push(row(5.0, (at_5, cop_5), turndown, gain));
+    }
+    let (cold, eer) = (size * s.from_to(0.8, 1.1), s.from_to(2.6, 4.2));
+    let cooling = vec![
+        row(82.0, (cold * s.from_to(1.02, 1.12), eer * s.from_to(1.1, 1.35)), turndown, gain),
+        row(95.0, (cold, eer), turndown, gain),
+    ];
+    Machine {
+        heating: PerformanceMap::new(heating).unwrap(),
+        cooling: PerformanceMap::new(cooling).unwrap(),
+        turndown,
+        speeds: if one { Speeds::One } else { Speeds::Variable },
+        has_5,
+    }
+}
+
+fn greatest(map: &PerformanceMap, outdoor_f: f64) -> f64 {
+    map.held_at(fahrenheit_to_celsius(outdoor_f)).greatest.capacity_kw
+}
+
+#[test]
+fn a_thousand_machines_come_back_from_their_labels_with_the_same_ratings() {
+    let climate = UsClimate::built_in().unwrap();
+    let mut stream = Stream(20_240_701);
+    for i in 0..1_000 {
+        let m = machine(&mut stream);
+        let hspf2 = own_hspf2(&m.heating, Some(&m.cooling), m.speeds, &climate).unwrap();
+        let seer2 = own_seer2(&m.cooling, m.speeds, true, &climate).unwrap();
+        let heating = HeatingPlate {
+            capacity_47_kw: greatest(&m.heating, 47.0),
+            capacity_17_kw: greatest(&m.heating, 17.0),
+            capacity_5_kw: m.has_5.then(|| greatest(&m.heating, 5.0)),
+            hspf2,
+        };
+        let cooling = CoolingPlate { capacity_95_kw: greatest(&m.cooling, 95.0), seer2 };
+        let plate = Nameplate { heating: Some(heating), cooling: Some(cooling), turndown: m.turndown };
+        let derived = derive(&plate, &climate).unwrap_or_else(|p| panic!("machine {i}: {p:?}"));
+        let (warm, cold) = (derived.heating.unwrap(), derived.cooling.unwrap());
+        let back = own_hspf2(&warm.map, Some(&cold.map), m.speeds, &climate).unwrap();
+        let cold_back = own_seer2(&cold.map, m.speeds, true, &climate).unwrap();
+        // Held to 0.5 %; the halving in fact meets the label within 1e-9.
+        assert!((back / hspf2 - 1.0).abs() < 0.005, "machine {i}: HSPF2 {hspf2}, back {back}");
+        assert!((cold_back / seer2 - 1.0).abs() < 0.005, "machine {i}: SEER2 {seer2}, back {cold_back}");
+        // Capacities are the label's own.
+        assert!((greatest(&warm.map, 17.0) / heating.capacity_17_kw - 1.0).abs() < 1e-12);
+        assert!((greatest(&cold.map, 95.0) / cooling.capacity_95_kw - 1.0).abs() < 1e-12);
+        for band in [warm.band, cold.band] {
+            assert!(band.low <= 0.95 && band.low > 0.5 && band.high >= 1.05 && band.high < 2.0, "{band:?}");
+        }
+    }
+}
+
+fn plate(capacity_17: f64, hspf2: f64, seer2: f64) -> Nameplate {
+    let kw = |kbtuh: f64| btu_to_kwh(1000.0 * kbtuh);
+    Nameplate {
+        heating: Some(HeatingPlate {
+            capacity_47_kw: kw(36.0),
+            capacity_17_kw: kw(capacity_17),
+            capacity_5_kw: None,
+            hspf2,
+        }),
+        cooling: Some(CoolingPlate { capacity_95_kw: kw(34.0), seer2 }),
+        turndown: 0.3,
+    }
+}
+
+#[test]
+fn a_label_that_no_machine_can_have_is_refused_with_what_it_would_mean() {
+    let climate = UsClimate::built_in().unwrap();
+    let told = |p: Nameplate| {
+        let problems = derive(&p, &climate).unwrap_err();
+        problems.iter().map(|p| p.what.clone()).collect::<Vec<_>>().join("; ")
+    };
+    // Little left at 17 °F: even a machine that needs no electricity leaves the rating's load to backup.
+    assert!(told(plate(8.0, 12.0, 18.0)).contains("no machine of these capacities can have HSPF2 12"));
+    // Nearly as good as strips, and far better than any machine.
+    assert!(told(plate(30.0, 3.45, 18.0)).contains("a COP of "), "{}", told(plate(30.0, 3.45, 18.0)));
+    assert!(told(plate(36.0, 30.0, 18.0)).contains("HSPF2 30"), "{}", told(plate(36.0, 30.0, 18.0)));
+    assert!(told(plate(30.0, 9.0, 48.0)).contains("SEER2 48"), "{}", told(plate(30.0, 9.0, 48.0)));
+    // Both at once.
+    let both = derive(&plate(8.0, 12.0, 48.0), &climate).unwrap_err();
+    assert_eq!(both.len(), 2, "{both:?}");
+    assert!(derive(&plate(30.0, 9.0, 18.0), &climate).is_ok());
+}
+
+#[test]
+fn a_better_label_draws_less_at_the_same_capacity() {
+    let climate = UsClimate::built_in().unwrap();
+    let map = |hspf2: f64| derive(&plate(30.0, hspf2, 18.0), &climate).unwrap().heating.unwrap();
+    let (plain, better) = (map(8.5), map(10.0));
+    assert!(better.multiplier < plain.multiplier);
+    for (a, b) in plain.map.rows().iter().zip(better.map.rows()) {
+        assert_eq!(a.greatest.capacity_kw, b.greatest.capacity_kw);
+        assert!(b.greatest.power_kw < a.greatest.power_kw && b.least.power_kw < a.least.power_kw);
+    }
+}
+
+#[test]
+fn a_machine_that_only_heats_is_rated_by_its_own_capacity() {
+    let climate = UsClimate::built_in().unwrap();
+    let only_heat = Nameplate { cooling: None, ..plate(30.0, 9.0, 18.0) };
+    let derived = derive(&only_heat, &climate).unwrap();
+    assert_eq!(derived.cooling, None);
+    let own = own_hspf2(&derived.heating.unwrap().map, None, Speeds::Variable, &climate).unwrap();
+    assert!((own / 9.0 - 1.0).abs() < 1e-9, "{own}");
+}
