@@ -3,10 +3,11 @@
 //! Every default that a run uses ends up in the report with its [`Source`]. This module must never
 //! know which numbers there are. Start at [`Sourced`].
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 /// The origin of a number.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case", tag = "kind", content = "text")]
 pub enum Source {
     /// Typed in the job; the text is what the job says of it (a bill, a quote, a guess), if anything.
@@ -31,7 +32,7 @@ pub struct Sourced<T> {
 }
 
 /// A default that stood in for a value the job does not give.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Assumption {
     /// The key that would replace it, as a path in the job.
     pub key: String,

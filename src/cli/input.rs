@@ -13,7 +13,7 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 
 const DEMO: &str = include_str!("../../data/demo.toml");
-const DEMO_NAME: &str = "demonstration job";
+pub(crate) const DEMO_NAME: &str = "demonstration job";
 /// A job file larger than this is none.
 const LARGEST_JOB: u64 = 4 << 20;
 

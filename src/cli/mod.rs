@@ -7,7 +7,11 @@ pub mod messages;
 mod arguments;
 mod input;
 mod output;
+mod start;
+mod check;
 mod compare;
+mod weather;
+mod completions;
 
 use clap::Parser;
 use std::process::ExitCode;
@@ -21,6 +25,8 @@ pub(crate) enum Failure {
     Given(Vec<Problem>, Option<String>),
     /// Our own defect, or the disk's.
     Ours(Problem),
+    /// What was given cannot be used, and the result already says so.
+    Told,
     /// The reader of our output went away; nothing needs saying.
     BrokenPipe,
 }
@@ -41,7 +47,12 @@ pub fn run() -> ExitCode {
         Err(shown) => return output::clap_message(&shown),
     };
     let done = match arguments.command {
+        Command::Start(start) => start::run(&start),
+        Command::Check(check) => check::run(&check),
         Command::Compare(compare) => compare::run(&compare),
+        Command::Weather(weather) => weather::run(&weather),
+        Command::Schema(schema) => completions::schema(&schema),
+        Command::Completions(shell) => completions::completions(&shell),
     };
     match done {
         Ok(()) | Err(Failure::BrokenPipe) => ExitCode::SUCCESS,
@@ -49,6 +60,7 @@ pub fn run() -> ExitCode {
             output::problems(&problems, text.as_deref());
             ExitCode::from(2)
         }
+        Err(Failure::Told) => ExitCode::from(2),
         Err(Failure::Ours(problem)) => {
             output::problems(&[problem], None);
             ExitCode::FAILURE

@@ -24,6 +24,7 @@ mod machine_reader;
 mod choice_reader;
 pub mod reader;
 pub mod edit;
+pub mod schema;
 
 pub use choices::{
     FuelPriceSection, OptionSection, OptionZoneSection, PriceSection, PricesSection, Sharing, SpikeSection,

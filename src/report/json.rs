@@ -13,12 +13,16 @@ use crate::ledger::Posting;
 use crate::load::Zone;
 use crate::problem::Problem;
 use crate::sources::Assumption;
+use schemars::JsonSchema;
+use schemars::generate::SchemaSettings;
 use serde::Serialize;
 
 /// The version of the JSON's form.
 pub const SCHEMA_VERSION: u32 = 1;
 
-#[derive(Serialize)]
+/// What `winterledger compare --json` prints; units stand in the names.
+#[derive(Serialize, JsonSchema)]
+#[schemars(title = "winterledger comparison")]
 struct Document<'a> {
     schema_version: u32,
     program_version: &'static str,
@@ -39,7 +43,7 @@ struct Document<'a> {
     cautions: Vec<String>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct OptionDocument<'a> {
     name: &'a str,
     keeps_warm: bool,
@@ -54,7 +58,7 @@ struct OptionDocument<'a> {
     postings: Vec<PostingDocument<'a>>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct ZoneDocument<'a> {
     name: &'a str,
     hours_not_kept_warm: usize,
@@ -86,7 +90,7 @@ struct ZoneDocument<'a> {
     at_extreme_low: Option<CarriedDocument>,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct CarriedDocument {
     #[serde(rename = "outdoor_degC")]
     outdoor_c: f64,
@@ -98,7 +102,7 @@ struct CarriedDocument {
     first_capacity_kw: f64,
 }
 
-#[derive(Serialize)]
+#[derive(Serialize, JsonSchema)]
 struct PostingDocument<'a> {
     month: Option<u8>,
     end_use: &'static str,
@@ -138,6 +142,16 @@ pub fn text(c: &Comparison) -> Result<String, Problem> {
     };
     let text = serde_json::to_string_pretty(&document);
     text.map(|t| t + "\n").map_err(|e| Problem::new(format!("the result cannot be written as JSON: {e}")))
+}
+
+/// The JSON Schema of [`text`]'s document, as indented JSON with a line end.
+///
+/// # Errors
+/// A value that JSON cannot hold; that would be a defect.
+pub fn schema() -> Result<String, serde_json::Error> {
+    let settings = SchemaSettings::draft2020_12().for_serialize();
+    let schema = settings.into_generator().into_root_schema_for::<Document<'static>>();
+    serde_json::to_string_pretty(&schema).map(|text| text + "\n")
 }
 
 fn option<'a>(c: &'a Comparison, o: &'a OptionResult) -> OptionDocument<'a> {

@@ -14,8 +14,11 @@ pub mod studies;
 pub mod working;
 pub mod pictures;
 pub mod build;
+pub mod weather_figures;
+pub mod weather_summary;
 pub mod terminal;
 pub mod json;
+pub mod job_check;
 pub mod csv_text;
 pub mod files;
 

@@ -1,0 +1,187 @@
+//! What a job gives, what its weather gives, and every default in between, for people and as JSON.
+//!
+//! Computes nothing: the comparison has been run. Start at [`report`].
+
+use super::build::weather_words;
+use super::figures::{Measure, grouped};
+use super::model::{Cell, Column, Report, Table};
+use super::wording;
+use crate::comparison::Comparison;
+use crate::job::Job;
+use crate::problem::Problem;
+use crate::sources::{Assumption, Source};
+use crate::weather::{OutdoorYear, Weather};
+use serde::Serialize;
+
+/// Words what was read and what is assumed, for a job without problems.
+pub fn report(job: &Job, c: &Comparison) -> Report {
+    let measure = Measure(c.units);
+    Report {
+        title: format!("No problems in {}", job.file),
+        about: vec![c.title.clone(), c.site.name.clone()],
+        verdict: vec![contents(c)],
+        tables: vec![weather(c, measure)],
+        appendices: Vec::new(),
+        notes: c.notes.iter().map(|note| wording::note(note, measure)).collect(),
+        assumptions: assumptions(job, c).iter().map(wording::assumption).collect(),
+        cautions: Vec::new(),
+        foot: format!("winterledger {}; job {}", env!("CARGO_PKG_VERSION"), c.job_sha256.get(..12).unwrap_or("")),
+    }
+}
+
+fn contents(c: &Comparison) -> String {
+    let count = |n: usize, one: &str| format!("{n} {one}{}", if n == 1 { "" } else { "s" });
+    format!(
+        "It has {}, {}, {} and prices of {}.",
+        count(c.zones.len(), "zone"),
+        count(c.machines.len(), "machine"),
+        count(c.options.len(), "option"),
+        count(c.prices.0.len(), "fuel")
+    )
+}
+
+/// The comparison's list, and the two defaults that concern only how things are written.
+fn assumptions(job: &Job, c: &Comparison) -> Vec<Assumption> {
+    let own = |key: &str, value: String| Assumption {
+        key: key.into(),
+        value,
+        source: Source::CommonPractice("what people in the United States read".into()),
+    };
+    let mut list = Vec::new();
+    if job.job.currency.span.is_empty() {
+        list.push(own("job.currency", job.job.currency.value.clone()));
+    }
+    if job.job.units.span.is_empty() {
+        list.push(own("job.units", "us".into()));
+    }
+    list.extend(c.assumptions.0.iter().filter(|a| !matches!(a.key.as_str(), "job.currency" | "job.units")).cloned());
+    list
+}
+
+fn weather(c: &Comparison, measure: Measure) -> Table {
+    let rows = match &c.weather {
+        Weather::Year(year) => year_rows(c, year, measure),
+        Weather::Bins(bins) => vec![
+            ("weather", weather_words(c, measure)),
+            ("hours", grouped(bins.bins.iter().map(|b| b.hours).sum(), 0)),
+            ("file", short(&bins.sha256)),
+        ],
+    };
+    Table {
+        name: "weather_read".into(),
+        heading: "What is read from the weather".into(),
+        columns: vec![Column::words("What", "what"), Column::words("Read", "read")],
+        rows: rows.into_iter().map(|(what, read)| vec![Cell::text(what), Cell::text(read)]).collect(),
+        remark: None,
+    }
+}
+
+fn year_rows(c: &Comparison, year: &OutdoorYear, measure: Measure) -> Vec<(&'static str, String)> {
+    let unknown = || "not known".to_owned();
+    let filled = match year.filled_hours {
+        0 => "none missing".to_owned(),
+        n => format!("{n} filled from their neighbours"),
+    };
+    let degrees = |d: Option<f64>, positive: &str, negative: &str| {
+        d.map_or_else(unknown, |d| format!("{:.2}\u{b0} {}", d.abs(), if d < 0.0 { negative } else { positive }))
+    };
+    let place = format!("{}, {}", degrees(year.latitude, "N", "S"), degrees(year.longitude, "E", "W"));
+    vec![
+        ("weather", weather_words(c, measure)),
+        ("hours", format!("{}, {filled}", grouped(year.dry_bulb_c.len() as f64, 0))),
+        ("place", place),
+        ("elevation", year.elevation_m.map_or_else(unknown, |m| measure.height_words(m))),
+        ("clock", clock(c, year)),
+        ("columns", columns(year)),
+        ("file", short(&year.sha256)),
+    ]
+}
+
+fn clock(c: &Comparison, year: &OutdoorYear) -> String {
+    let zone = c.site.zone.or(year.zone).map(|zone| zone.name());
+    match (year.utc_offset_h, zone) {
+        (Some(hours), Some(zone)) => format!("standard time is {} h from UTC; {zone}", grouped(hours, 0)),
+        (Some(hours), None) => format!("standard time is {} h from UTC; no daylight saving", grouped(hours, 0)),
+        (None, _) => "not known: standard time all year".into(),
+    }
+}
+
+fn columns(year: &OutdoorYear) -> String {
+    let columns = [
+        ("dry-bulb", true),
+        ("dew point", year.dew_point_c.is_some()),
+        ("humidity", year.relative_humidity.is_some()),
+        ("pressure", year.pressure_pa.is_some()),
+        ("global sun", year.global_w_m2.is_some()),
+        ("direct sun", year.direct_w_m2.is_some()),
+        ("diffuse sun", year.diffuse_w_m2.is_some()),
+        ("wind", year.wind_m_s.is_some()),
+    ];
+    let there: Vec<_> = columns.iter().filter(|(_, there)| *there).map(|(name, _)| *name).collect();
+    there.join(", ")
+}
+
+fn short(hash: &str) -> String {
+    format!("SHA-256 begins with {}", hash.get(..12).unwrap_or(hash))
+}
+
+#[derive(Serialize)]
+struct Document<'a> {
+    schema_version: u32,
+    program_version: &'static str,
+    file: &'a str,
+    problems: Vec<ProblemDocument<'a>>,
+    weather: Option<String>,
+    notes: Vec<String>,
+    assumptions: Vec<Assumption>,
+}
+
+#[derive(Serialize)]
+struct ProblemDocument<'a> {
+    file: Option<&'a str>,
+    line: Option<usize>,
+    key: Option<&'a str>,
+    first_byte: Option<usize>,
+    end_byte: Option<usize>,
+    what: &'a str,
+    allowed: Option<&'a str>,
+    help: Option<&'a str>,
+}
+
+/// The problems of the job in `file`, or what a job without any takes for granted, as JSON.
+///
+/// # Errors
+/// A value that JSON cannot hold; that would be a defect.
+pub fn json(file: &str, found: Result<(&Job, &Comparison), &[Problem]>) -> Result<String, Problem> {
+    let (sound, problems) = match found {
+        Ok(sound) => (Some(sound), [].as_slice()),
+        Err(problems) => (None, problems),
+    };
+    let measure = sound.map(|(_, c)| Measure(c.units));
+    let document = Document {
+        schema_version: super::json::SCHEMA_VERSION,
+        program_version: env!("CARGO_PKG_VERSION"),
+        file,
+        problems: problems.iter().map(problem).collect(),
+        weather: sound.zip(measure).map(|((_, c), measure)| weather_words(c, measure)),
+        notes: sound.zip(measure).map_or_else(Vec::new, |((_, c), measure)| {
+            c.notes.iter().map(|note| wording::note(note, measure)).collect()
+        }),
+        assumptions: sound.map_or_else(Vec::new, |(job, c)| assumptions(job, c)),
+    };
+    let text = serde_json::to_string_pretty(&document);
+    text.map(|t| t + "\n").map_err(|e| Problem::new(format!("the result cannot be written as JSON: {e}")))
+}
+
+fn problem(p: &Problem) -> ProblemDocument<'_> {
+    ProblemDocument {
+        file: p.file.as_deref(),
+        line: p.line,
+        key: p.key.as_deref(),
+        first_byte: p.span.as_ref().map(|span| span.start),
+        end_byte: p.span.as_ref().map(|span| span.end),
+        what: &p.what,
+        allowed: p.allowed.as_deref(),
+        help: p.help.as_deref(),
+    }
+}
