@@ -8,7 +8,7 @@ use std::io::{ErrorKind, IsTerminal, Write};
 use std::process::ExitCode;
 
 /// Columns where the terminal does not say.
-const COLUMNS: u16 = 80;
+pub(crate) const COLUMNS: u16 = 80;
 
 /// Prints a result.
 pub(crate) fn result(text: &str) -> Result<(), Failure> {

@@ -23,7 +23,7 @@ pub fn report(job: &Job, c: &Comparison) -> Report {
         tables: vec![weather(c, measure)],
         appendices: Vec::new(),
         notes: c.notes.iter().map(|note| wording::note(note, measure)).collect(),
-        assumptions: assumptions(job, c).iter().map(wording::assumption).collect(),
+        assumptions: wording::assumptions(&assumptions(job, c)),
         cautions: Vec::new(),
         foot: format!("winterledger {}; job {}", env!("CARGO_PKG_VERSION"), c.job_sha256.get(..12).unwrap_or("")),
     }

@@ -83,7 +83,7 @@ fn read(svg: &str) -> Tree {
 }
 
 /// Every word inside the sheet with 4 pixels to spare, and a clear pixel between any two.
-fn fit_to_print(name: &str, svg: &str) {
+pub(crate) fn fit_to_print(name: &str, svg: &str) {
     save(name, svg);
     let tree = read(svg);
     assert_eq!(tree.size().width(), 960.0);

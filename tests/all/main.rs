@@ -6,6 +6,9 @@
 
 mod balance;
 mod charts;
+mod commands_schema;
+mod commands_start;
+mod commands_weather;
 mod demo_job;
 mod gallery;
 mod job;
@@ -16,10 +19,10 @@ mod python;
 mod ratings;
 mod ratings_nameplate;
 mod readme;
-mod study;
 mod reference;
+mod study;
 mod weather;
-mod working;
 mod weather_bad_input;
 mod weather_layouts;
 mod weather_text;
+mod working;

@@ -20,10 +20,15 @@ mod end_labels;
 mod panel;
 mod panel_drawing;
 mod capacity;
+mod year_curves;
+mod year_panel;
+mod bin_panel;
+mod weather_year;
 
 pub use capacity::CapacityChart;
 pub use costs::CostBar;
 pub use curves::{Balance, CapacityPanel, MachineCurve, Mark};
 pub use error::ChartError;
 pub use png::png;
+pub use year_curves::{DayRange, Moment, Stretch, WeatherYearChart};
 pub use yearly_cost::YearlyCostChart;

@@ -1,0 +1,130 @@
+//! `weather`: the figures of built-in places and weather files side by side, with tables and charts.
+//!
+//! Start at [`run`].
+
+use super::arguments::{PrintedUnits, Weather as Arguments};
+use super::{Failure, output};
+use crate::problem::{Problem, Problems};
+use crate::report::charts::png;
+use crate::report::csv_text::csv;
+use crate::report::figures::Measure;
+use crate::report::files::{ReadyFile, write_all};
+use crate::report::weather_summary::{Asked, chart, report};
+use crate::report::{Cell, Column, Report, Table, terminal};
+use crate::units::UnitSystem;
+use crate::weather::places::{open, places};
+use crate::weather::{Weather, read};
+use std::fs::File;
+use std::path::Path;
+
+/// Runs the command.
+pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
+    if arguments.sources.is_empty() {
+        return output::result(&terminal::render(&catalogue(), output::columns()));
+    }
+    let measure = Measure(match arguments.units {
+        PrintedUnits::Us => UnitSystem::Us,
+        PrintedUnits::Si => UnitSystem::Si,
+    });
+    let read = opened(&arguments.sources)?;
+    let asked: Vec<Asked<'_>> = read.iter().map(|(name, weather)| Asked { name, weather }).collect();
+    let summary = report(&asked, measure);
+    if let Some(folder) = &arguments.out {
+        let files = files(&summary, &asked, measure).map_err(Failure::Ours)?;
+        let written = write_all(folder, &files)?;
+        output::remark(&format!("{} files written into {}", written.len(), folder.display()));
+    }
+    output::result(&terminal::render(&summary, output::columns()))
+}
+
+fn catalogue() -> Report {
+    let row = |p: &crate::weather::places::Place| vec![Cell::text(p.key), Cell::text(p.name), Cell::text(p.climate)];
+    Report {
+        title: "Built-in weather".into(),
+        about: Vec::new(),
+        verdict: vec!["A typical year each; a job names one in site.weather.".into()],
+        tables: vec![Table {
+            name: "places".into(),
+            heading: "Places".into(),
+            columns: vec![
+                Column::words("Name", "name"),
+                Column::words("Station", "station"),
+                Column::words("Climate", "climate"),
+            ],
+            rows: places().iter().map(row).collect(),
+            remark: None,
+        }],
+        appendices: Vec::new(),
+        notes: Vec::new(),
+        assumptions: Vec::new(),
+        cautions: Vec::new(),
+        foot: "winterledger weather il-chicago my-county.epw sets a place and a file side by side".into(),
+    }
+}
+
+/// Every source's name and weather, or the problems of all that cannot be read.
+fn opened(sources: &[String]) -> Result<Vec<(String, Weather)>, Failure> {
+    let mut problems = Problems::new();
+    let mut found: Vec<(String, Weather)> = Vec::new();
+    for source in sources {
+        match one(source) {
+            // Twice the same would make two columns and files of one name.
+            Ok((name, _)) if found.iter().any(|(other, _)| *other == name) => {
+                problems.push(Problem::new(format!("'{name}' comes twice")).help("Name each place or file once"));
+            }
+            Ok(read) => found.push(read),
+            Err(own) => problems.extend(own),
+        }
+    }
+    if problems.is_empty() { Ok(found) } else { Err(Failure::Given(problems, None)) }
+}
+
+fn one(source: &str) -> Result<(String, Weather), Problems> {
+    if places().iter().any(|place| place.key == source) {
+        let year = open(source).map_err(|problem| vec![problem])?;
+        return Ok((source.to_owned(), Weather::Year(Box::new(year))));
+    }
+    let path = Path::new(source);
+    let file = File::open(path).map_err(|e| vec![not_there(source, &e)])?;
+    let name = path.file_name().map_or_else(|| source.to_owned(), |name| name.to_string_lossy().into_owned());
+    Ok((name, read(source, file)?))
+}
+
+fn not_there(source: &str, error: &std::io::Error) -> Problem {
+    let file_meant = source.contains(['/', '\\', '.']) || error.kind() != std::io::ErrorKind::NotFound;
+    match open(source) {
+        Err(problem) if !file_meant => {
+            Problem { what: format!("'{source}' is neither a built-in place nor a file that is there"), ..problem }
+        }
+        _ => Problem::new(format!("the weather file cannot be read: {error}"))
+            .in_file(source)
+            .help("Name a weather file or a built-in place; `winterledger weather` lists the places"),
+    }
+}
+
+fn files(summary: &Report, asked: &[Asked<'_>], measure: Measure) -> Result<Vec<ReadyFile>, Problem> {
+    let mut files = vec![ReadyFile {
+        name: "weather.txt".into(),
+        bytes: terminal::render(summary, output::COLUMNS).into_bytes(),
+    }];
+    // The months of each source are for people; the one table of all is for files.
+    let tables = summary.tables.iter().filter(|table| table.name != "months").chain(&summary.appendices);
+    for table in tables {
+        let text = csv(table).map_err(|e| Problem::new(format!("{}.csv: {e}", table.name)))?;
+        files.push(ReadyFile { name: format!("{}.csv", table.name), bytes: text.into_bytes() });
+    }
+    for one in asked {
+        let Some(drawn) = chart(one, measure) else { continue };
+        let failed = |e| Problem::new(format!("the chart of '{}' cannot be drawn: {e}", one.name));
+        let svg = drawn.map_err(failed)?;
+        let name = plain(one.name);
+        files.push(ReadyFile { name: format!("{name}.png"), bytes: png(&svg, 2.0).map_err(failed)? });
+        files.push(ReadyFile { name: format!("{name}.svg"), bytes: svg.into_bytes() });
+    }
+    Ok(files)
+}
+
+/// A name that any disk takes.
+fn plain(name: &str) -> String {
+    name.chars().map(|c| if c.is_alphanumeric() || matches!(c, '-' | '_') { c } else { '_' }).collect()
+}

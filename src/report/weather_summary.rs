@@ -1,0 +1,350 @@
+//! One or several weather sources into tables and charts: how cold, how long, how often.
+//!
+//! Words what `weather_figures` gathers. Start at [`report`].
+
+use super::charts::{ChartError, DayRange, Mark, Moment, Stretch, WeatherYearChart};
+use super::figures::{Measure, grouped};
+use super::model::{Cell, Column, Report, Table};
+use super::weather_figures::{At, COLD_DAYS, Figures, LIMITS_F, Spell, figures, kind};
+use super::wording::MONTHS;
+use crate::units::fahrenheit_to_celsius;
+use crate::weather::statistics::{bins_1_kelvin, bins_5_fahrenheit};
+use crate::weather::{BinTable, OutdoorYear, Weather};
+use chrono::{Datelike, NaiveDateTime, Timelike};
+use std::collections::BTreeMap;
+
+/// One weather source as it was asked for.
+pub struct Asked<'a> {
+    /// The built-in place's key or the file's name.
+    pub name: &'a str,
+    /// What it holds.
+    pub weather: &'a Weather,
+}
+
+/// One source with its figures, if it has hours.
+struct Summed<'a> {
+    name: &'a str,
+    weather: &'a Weather,
+    figures: Option<Figures>,
+    bins: BinTable,
+}
+
+/// Sums up the sources side by side.
+pub fn report(asked: &[Asked<'_>], measure: Measure) -> Report {
+    let summed: Vec<Summed<'_>> = asked.iter().map(|one| sum(one, measure)).collect();
+    let mut tables = vec![side_by_side(&summed, measure)];
+    tables.extend(summed.iter().filter_map(|one| months(one, summed.len() > 1, measure)));
+    tables.push(bins(&summed, measure));
+    Report {
+        title: "Weather summary".into(),
+        about: Vec::new(),
+        verdict: summed.iter().filter_map(|one| cold_sentence(one, measure)).collect(),
+        tables,
+        appendices: vec![long_months(&summed, measure)],
+        notes: notes(&summed),
+        assumptions: Vec::new(),
+        cautions: Vec::new(),
+        foot: foot(&summed),
+    }
+}
+
+fn sum<'a>(asked: &Asked<'a>, measure: Measure) -> Summed<'a> {
+    let (figures, bins) = match asked.weather {
+        Weather::Year(year) => (figures(year), bins_of(year, measure)),
+        Weather::Bins(bins) => (None, bins.clone()),
+    };
+    Summed { name: asked.name, weather: asked.weather, figures, bins }
+}
+
+fn bins_of(year: &OutdoorYear, measure: Measure) -> BinTable {
+    match measure.degree_key() {
+        "degF" => bins_5_fahrenheit(&year.place, &year.dry_bulb_c),
+        _ => bins_1_kelvin(&year.place, &year.dry_bulb_c),
+    }
+}
+
+/// A line of the side-by-side table: its words, and each source's cell.
+type Line = (String, Box<dyn Fn(&Summed<'_>) -> Cell>);
+
+fn line(words: impl Into<String>, cell: impl Fn(&Summed<'_>) -> Cell + 'static) -> Line {
+    (words.into(), Box::new(cell))
+}
+
+/// A line that only sources with hours have.
+fn of_hours(words: impl Into<String>, cell: impl Fn(&Figures) -> Cell + 'static) -> Line {
+    line(words, move |s| s.figures.as_ref().map_or(Cell::Missing, &cell))
+}
+
+fn side_by_side(summed: &[Summed<'_>], measure: Measure) -> Table {
+    let mut columns = vec![Column::words("", "figure")];
+    columns.extend(summed.iter().map(|s| Column::numbers(s.name, s.name)));
+    let lines = lines(measure);
+    let row = |(words, cell): &Line| {
+        std::iter::once(Cell::text(words.as_str())).chain(summed.iter().map(cell)).collect()
+    };
+    Table {
+        name: "weather".into(),
+        heading: "How cold, how long, how often".into(),
+        columns,
+        rows: lines.iter().map(row).collect(),
+        remark: Some(format!(
+            "Design temperatures are exceeded by 99.6 %, 99 %, 1 % and 0.4 % of this year\u{2019}s own hours; \
+             those that codes ask for come from many years. Degree-days from daily means, base {}.",
+            measure.pick("65 \u{b0}F", "18.3 \u{b0}C")
+        )),
+    }
+}
+
+fn lines(measure: Measure) -> Vec<Line> {
+    let degree = measure.degree();
+    let t = move |c: f64| Cell::number(measure.temperature(c), 1);
+    let days = move |k: f64| Cell::number(measure.difference(k), 0);
+    let mut lines = vec![
+        line("place", |s| Cell::text(place(s.weather))),
+        line("kind", |s| Cell::text(kind_words(s.weather))),
+        line("hours", |s| Cell::number(s.bins.bins.iter().map(|b| b.hours).sum(), 0)),
+        of_hours(format!("mean, {degree}"), move |f| t(f.mean_c)),
+        of_hours(format!("coldest hour, {degree}"), move |f| t(f.coldest.temperature_c)),
+        of_hours("  on", |f| Cell::text(moment(f.coldest.time))),
+        of_hours(format!("warmest hour, {degree}"), move |f| t(f.warmest.temperature_c)),
+        of_hours("  on", |f| Cell::text(moment(f.warmest.time))),
+        of_hours(format!("heating degree-days, {degree}\u{b7}day"), move |f| days(f.heating_days)),
+        of_hours(format!("cooling degree-days, {degree}\u{b7}day"), move |f| days(f.cooling_days)),
+        of_hours(format!("heating design 99.6 %, {degree}"), move |f| t(f.heating_design_c[0])),
+        of_hours(format!("heating design 99 %, {degree}"), move |f| t(f.heating_design_c[1])),
+        of_hours(format!("cooling design 1 %, {degree}"), move |f| t(f.cooling_design_c[0])),
+        of_hours(format!("cooling design 0.4 %, {degree}"), move |f| t(f.cooling_design_c[1])),
+    ];
+    for (i, limit) in LIMITS_F.into_iter().enumerate() {
+        let limit = measure.temperature(fahrenheit_to_celsius(limit));
+        let words = format!("hours below {} {degree}", grouped(limit, usize::from(degree == "\u{b0}C")));
+        lines.push(of_hours(words, move |f| {
+            f.hours_below.get(i).map_or(Cell::Missing, |hours| Cell::number(*hours as f64, 0))
+        }));
+    }
+    lines.push(of_hours("longest spell below 99 %, h", |f| Cell::number(f.spell.hours as f64, 0)));
+    lines.push(of_hours("  from", |f| Cell::text(moment(f.spell.start))));
+    lines.push(of_hours(format!("coldest {COLD_DAYS} days, mean {degree}"), move |f| t(f.cold_days.mean_c)));
+    lines.push(of_hours("  from", |f| Cell::text(date(f.cold_days.start))));
+    lines
+}
+
+fn place(weather: &Weather) -> String {
+    match weather {
+        Weather::Year(year) => year.place.clone(),
+        Weather::Bins(bins) => bins.place.clone(),
+    }
+}
+
+fn kind_words(weather: &Weather) -> String {
+    match weather {
+        Weather::Year(year) => kind(year),
+        Weather::Bins(_) => "hours by temperature only".into(),
+    }
+}
+
+/// `12 Jan 07:00`.
+fn moment(time: NaiveDateTime) -> String {
+    format!("{} {:02}:00", date(time), time.hour())
+}
+
+/// `12 Jan`.
+fn date(time: NaiveDateTime) -> String {
+    let month = MONTHS.get(time.month0() as usize).copied().unwrap_or_default();
+    format!("{} {month}", time.day())
+}
+
+/// `12 Jan to 15 Jan`, or one date.
+fn span(spell: &Spell) -> String {
+    let last = spell.start + chrono::Duration::hours(i64::try_from(spell.hours).unwrap_or_default() - 1);
+    match (date(spell.start), date(last)) {
+        (first, last) if first == last => first,
+        (first, last) => format!("{first} to {last}"),
+    }
+}
+
+fn cold_sentence(s: &Summed<'_>, measure: Measure) -> Option<String> {
+    let f = s.figures.as_ref()?;
+    Some(format!(
+        "{}: down to {} on {}; {} hours in a row below {} ({}); the coldest {COLD_DAYS} days, from {}, have a \
+         mean of {}.",
+        s.name,
+        measure.temperature_words(f.coldest.temperature_c),
+        moment(f.coldest.time),
+        grouped(f.spell.hours as f64, 0),
+        measure.temperature_words(f.heating_design_c[1]),
+        span(&f.spell),
+        date(f.cold_days.start),
+        measure.temperature_words(f.cold_days.mean_c)
+    ))
+}
+
+/// Columns of temperatures and degree-days by month.
+fn month_columns(measure: Measure) -> Vec<Column> {
+    let (degree, key) = (measure.degree(), measure.degree_key());
+    let column = |head: &str, name: &str| Column::numbers(format!("{head}, {degree}"), format!("{name}_{key}"));
+    vec![
+        column("mean", "mean"),
+        column("mean low", "mean_daily_low"),
+        column("mean high", "mean_daily_high"),
+        column("lowest", "lowest"),
+        column("highest", "highest"),
+        Column::numbers(format!("heating {degree}\u{b7}day"), format!("heating_{key}_day")),
+    ]
+}
+
+fn month_rows(f: &Figures, measure: Measure) -> Vec<Vec<Cell>> {
+    let t = |c: f64| Cell::number(measure.temperature(c), 1);
+    let row = |m: &super::weather_figures::Month| {
+        let name = MONTHS.get(m.number as usize - 1).copied().unwrap_or_default();
+        let days = Cell::number(measure.difference(m.heating_days), 0);
+        vec![Cell::text(name), t(m.mean_c), t(m.mean_low_c), t(m.mean_high_c), t(m.lowest_c), t(m.highest_c), days]
+    };
+    f.months.iter().map(row).collect()
+}
+
+fn months(s: &Summed<'_>, several: bool, measure: Measure) -> Option<Table> {
+    let mut columns = vec![Column::words("", "month")];
+    columns.extend(month_columns(measure));
+    let whose = if several { format!(", {}", s.name) } else { String::new() };
+    Some(Table {
+        name: "months".into(),
+        heading: format!("By month{whose}"),
+        columns,
+        rows: month_rows(s.figures.as_ref()?, measure),
+        remark: None,
+    })
+}
+
+/// All sources' months in one table, for files.
+fn long_months(summed: &[Summed<'_>], measure: Measure) -> Table {
+    let mut columns = vec![Column::words("", "source"), Column::words("", "month")];
+    columns.extend(month_columns(measure));
+    let with_name = |s: &Summed<'_>| {
+        let name = Cell::text(s.name);
+        let rows = s.figures.as_ref().map_or_else(Vec::new, |f| month_rows(f, measure));
+        rows.into_iter().map(move |row| std::iter::once(name.clone()).chain(row).collect()).collect::<Vec<_>>()
+    };
+    let rows = summed.iter().flat_map(with_name).collect();
+    Table { name: "months".into(), heading: "By month".into(), columns, rows, remark: None }
+}
+
+fn bins(summed: &[Summed<'_>], measure: Measure) -> Table {
+    let (degree, key) = (measure.degree(), measure.degree_key());
+    let mut columns = vec![Column::numbers(format!("middle, {degree}"), format!("bin_{key}"))];
+    columns.extend(summed.iter().map(|s| Column::numbers(s.name, format!("{}_hours", s.name))));
+    // Thousandths of a degree: the same bin of two sources must be one row.
+    let mut middles: BTreeMap<i64, Vec<Cell>> = BTreeMap::new();
+    for (i, s) in summed.iter().enumerate() {
+        for bin in &s.bins.bins {
+            let middle = (measure.temperature(bin.temperature_c) * 1000.0).round() as i64;
+            let row = middles.entry(middle).or_insert_with(|| vec![Cell::number(0.0, 0); summed.len()]);
+            if let Some(cell) = row.get_mut(i) {
+                *cell = Cell::number(bin.hours, 0);
+            }
+        }
+    }
+    let row = |(middle, cells): (i64, Vec<Cell>)| {
+        let decimals = usize::from(middle % 1000 != 0);
+        std::iter::once(Cell::number(middle as f64 / 1000.0, decimals)).chain(cells).collect()
+    };
+    Table {
+        name: "bins".into(),
+        heading: "Hours by outdoor temperature".into(),
+        columns,
+        rows: middles.into_iter().rev().map(row).collect(),
+        remark: None,
+    }
+}
+
+fn notes(summed: &[Summed<'_>]) -> Vec<String> {
+    let mut notes = Vec::new();
+    for s in summed {
+        match s.weather {
+            Weather::Year(year) if year.filled_hours > 0 => notes.push(format!(
+                "{}: {} hours had no temperature and were filled from their neighbours.",
+                s.name, year.filled_hours
+            )),
+            Weather::Year(_) => {}
+            Weather::Bins(_) => notes.push(format!(
+                "{}: hours by temperature only; what needs them in order is not given.",
+                s.name
+            )),
+        }
+    }
+    let typical = |s: &&Summed<'_>| matches!(s.weather, Weather::Year(y) if y.kind == crate::weather::YearKind::Typical);
+    if summed.iter().any(|s| typical(&s)) {
+        notes.push("A typical year leaves out the coldest winters: plan for a colder night than its coldest hour.".into());
+    }
+    notes
+}
+
+fn foot(summed: &[Summed<'_>]) -> String {
+    let hash = |s: &Summed<'_>| {
+        let hash = match s.weather {
+            Weather::Year(year) => &year.sha256,
+            Weather::Bins(bins) => &bins.sha256,
+        };
+        format!("{} {}", s.name, hash.get(..12).unwrap_or(hash))
+    };
+    let hashes: Vec<String> = summed.iter().map(hash).collect();
+    format!("winterledger {}; {}", env!("CARGO_PKG_VERSION"), hashes.join("; "))
+}
+
+/// The chart of a year, as SVG; nothing for weather without hours.
+///
+/// # Errors
+/// What the chart refuses; that would be a defect.
+pub fn chart(asked: &Asked<'_>, measure: Measure) -> Option<Result<String, ChartError>> {
+    let Weather::Year(year) = asked.weather else { return None };
+    Some(year_chart(year, &figures(year)?, measure).draw())
+}
+
+fn year_chart(year: &OutdoorYear, f: &Figures, measure: Measure) -> WeatherYearChart {
+    let t = |c: f64| measure.temperature(c);
+    let day = |hour: usize| hour as f64 / 24.0;
+    let ring = |at: &At, sort: &str| Moment {
+        day: day(at.hour) + 0.5 / 24.0,
+        temperature: t(at.temperature_c),
+        words: format!("{sort} {}, {}", measure.temperature_words(at.temperature_c), moment(at.time)),
+    };
+    let level = |label: &str, c: f64| Mark { label: label.into(), temperature: t(c) };
+    let firsts = f.days.iter().enumerate().filter(|(_, day)| day.date.day() == 1);
+    let name = |m: u32| MONTHS.get(m as usize).copied().unwrap_or_default().to_owned();
+    let mut bins = bins_5_fahrenheit(&year.place, &year.dry_bulb_c).bins;
+    if measure.degree_key() == "degC" {
+        bins = bins_1_kelvin(&year.place, &year.dry_bulb_c).bins;
+    }
+    WeatherYearChart {
+        title: format!("A year of weather at {}", year.place),
+        subtitle: format!(
+            "{}; {} heating degree-days below {}; {} hours below {}",
+            kind(year),
+            grouped(measure.difference(f.heating_days), 0),
+            measure.pick("65 \u{b0}F", "18.3 \u{b0}C"),
+            grouped(f.hours_below[2] as f64, 0),
+            measure.pick("17 \u{b0}F", "\u{2212}8.3 \u{b0}C")
+        ),
+        temperature_unit: measure.degree().into(),
+        days: f.days.iter().map(|d| DayRange { low: t(d.low_c), mean: t(d.mean_c), high: t(d.high_c) }).collect(),
+        months: firsts.map(|(i, day)| (i, name(day.date.month0()))).collect(),
+        levels: vec![
+            level("cooling design 1 %", f.cooling_design_c[0]),
+            level("freezing", 0.0),
+            level("heating design 99 %", f.heating_design_c[1]),
+        ],
+        spell: Some(Stretch {
+            from: day(f.cold_days.hour),
+            to: day(f.cold_days.hour + f.cold_days.hours),
+            words: format!(
+                "coldest {COLD_DAYS} days, mean {}, {}",
+                measure.temperature_words(f.cold_days.mean_c),
+                span(&f.cold_days)
+            ),
+        }),
+        moments: vec![ring(&f.coldest, "coldest"), ring(&f.warmest, "warmest")],
+        hours: bins.iter().rev().map(|b| (t(b.temperature_c), b.hours)).collect(),
+        freezing: t(0.0),
+        foot: "From July on, so that the winter is whole. Hours of this one year; standard time.".into(),
+    }
+}

@@ -1,0 +1,126 @@
+//! `start`, `check` and `completions` as a person runs them.
+
+use assert_cmd::Command;
+use std::process::Stdio;
+
+pub(crate) fn winterledger() -> Command {
+    let mut command = Command::cargo_bin("winterledger").unwrap();
+    command.env_remove("COLUMNS").env("NO_COLOR", "1");
+    command
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8(bytes.to_vec()).unwrap()
+}
+
+#[test]
+fn the_starter_job_is_written_once_checks_and_compares() {
+    let folder = tempfile::tempdir().unwrap();
+    let run = |arguments: &[&str]| winterledger().current_dir(&folder).args(arguments).output().unwrap();
+    let first = run(&["start", "house.toml"]);
+    assert_eq!((first.status.code(), text(&first.stdout)), (Some(0), String::new()));
+    assert!(text(&first.stderr).contains("winterledger check house.toml"));
+    let written = std::fs::read_to_string(folder.path().join("house.toml")).unwrap();
+    assert_eq!(text(&run(&["start"]).stdout), written);
+
+    let checked = run(&["check", "house.toml"]);
+    assert_eq!(checked.status.code(), Some(0), "{}", text(&checked.stderr));
+    assert!(text(&checked.stdout).starts_with("No problems in house.toml\n"));
+    let compared = run(&["compare", "house.toml"]);
+    assert_eq!(compared.status.code(), Some(0), "{}", text(&compared.stderr));
+    for option in ["Heat pump with strips", "Heat pump and propane", "Propane furnace"] {
+        assert!(text(&compared.stdout).contains(option), "{option}");
+    }
+}
+
+#[test]
+fn a_file_that_is_there_is_never_overwritten() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("mine.toml");
+    std::fs::write(&path, "mine").unwrap();
+    let output = winterledger().arg("start").arg(&path).output().unwrap();
+    assert_eq!(output.status.code(), Some(2));
+    assert!(text(&output.stderr).contains("is already there and stays as it is"));
+    assert!(text(&output.stderr).contains("help: Name a file that does not exist yet"));
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), "mine");
+    let nowhere = winterledger().arg("start").arg(folder.path().join("no/such.toml")).output().unwrap();
+    assert_eq!(nowhere.status.code(), Some(2));
+    assert!(text(&nowhere.stderr).contains("Make the folder first"));
+}
+
+#[test]
+fn invented_values_of_the_starter_job_say_so() {
+    let starter = include_str!("../../data/starter.toml");
+    assert!(starter.matches("REPLACE ME").count() >= 20);
+    assert!(starter.starts_with("#:schema ./job.schema.json\n"));
+    let prices = starter.split("[prices.electricity]").nth(1).unwrap();
+    assert_eq!(prices.matches("source = \"invented\"").count(), 2);
+}
+
+#[test]
+fn check_tells_every_default_with_its_source_and_what_the_weather_gives() {
+    let output = winterledger().args(["check"]).output().unwrap();
+    let shown = text(&output.stdout);
+    let flat = shown.split_whitespace().collect::<Vec<_>>().join(" ");
+    for words in [
+        "8,760, none missing",
+        "standard time is −6 h from UTC; America/Chicago",
+        "cycling_loss = 0.25",
+        "published: ISO 13790:2008",
+        "vent = 77 degF",
+    ] {
+        assert!(flat.contains(words), "{words} is not in:\n{shown}");
+    }
+    assert!(output.stderr.is_empty());
+}
+
+#[test]
+fn check_as_json_has_the_same_list_as_the_comparison() {
+    let json = |command: &str| -> serde_json::Value {
+        let output = winterledger().args([command, "--json"]).output().unwrap();
+        serde_json::from_slice(&output.stdout).unwrap()
+    };
+    let (checked, compared) = (json("check"), json("compare"));
+    assert_eq!(checked["problems"].as_array().unwrap().len(), 0);
+    assert!(checked["assumptions"].as_array().unwrap().len() >= 5);
+    for assumption in compared["assumptions"].as_array().unwrap() {
+        assert!(checked["assumptions"].as_array().unwrap().contains(assumption), "{assumption}");
+        assert!(!assumption["source"]["text"].as_str().unwrap().is_empty());
+    }
+}
+
+#[test]
+fn problems_as_json_keep_the_error_stream_clean_and_point_into_the_text() {
+    let output =
+        winterledger().args(["check", "--json", "--set", "house.zone.main.indoor=70 degX"]).output().unwrap();
+    assert_eq!((output.status.code(), text(&output.stderr)), (Some(2), String::new()));
+    let found: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
+    let problem = &found["problems"][0];
+    assert_eq!(problem["key"], "house.zone.main.indoor");
+    assert!(problem["line"].as_u64().is_some() && problem["help"].as_str().is_some());
+    let place = winterledger().args(["check", "--set", "site.weather=il-chicgo"]).output().unwrap();
+    assert_eq!(place.status.code(), Some(2));
+    let shown = text(&place.stderr);
+    assert!(shown.contains("weather = \"il-chicgo\"") && shown.contains("Did you mean 'il-chicago'?"), "{shown}");
+}
+
+#[test]
+fn completions_name_every_command_and_a_closed_pipe_is_quiet() {
+    for shell in ["bash", "zsh", "fish", "powershell", "elvish"] {
+        let shown = text(&winterledger().args(["completions", shell]).output().unwrap().stdout);
+        for command in ["start", "check", "compare", "weather", "schema", "completions"] {
+            assert!(shown.contains(command), "{shell}: {command}");
+        }
+    }
+    for arguments in [["completions", "bash"], ["schema", "job"]] {
+        let mut child = std::process::Command::new(env!("CARGO_BIN_EXE_winterledger"))
+            .args(arguments)
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        drop(child.stdout.take());
+        let output = child.wait_with_output().unwrap();
+        assert_eq!((output.status.code(), text(&output.stderr)), (Some(0), String::new()), "{arguments:?}");
+    }
+}

@@ -1,0 +1,170 @@
+//! `weather` as a person runs it, its figures held against others, its chart held to print.
+
+use crate::charts::fit_to_print;
+use crate::commands_start::winterledger;
+use winterledger::report::charts::{ChartError, DayRange, Mark, Moment, Stretch, WeatherYearChart};
+use winterledger::report::figures::Measure;
+use winterledger::report::weather_figures::{Figures, figures};
+use winterledger::report::weather_summary::{Asked, chart};
+use winterledger::units::UnitSystem;
+use winterledger::weather::Weather;
+use winterledger::weather::places::{open, places};
+use winterledger::weather::statistics::longest_spell_below;
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8(bytes.to_vec()).unwrap()
+}
+
+fn of(key: &str) -> Figures {
+    figures(&open(key).unwrap()).unwrap()
+}
+
+#[test]
+fn without_a_place_the_built_in_ones_are_listed() {
+    let shown = text(&winterledger().arg("weather").output().unwrap().stdout);
+    for place in places() {
+        assert!(shown.contains(place.key) && shown.contains(place.name), "{}", place.key);
+    }
+}
+
+#[test]
+fn places_and_files_stand_side_by_side_and_are_written() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("bins.csv"), "outdoor_degF,hours\n42,100\n37,60.5\n").unwrap();
+    let run = |units: &str| {
+        let arguments = ["weather", "il-chicago", "bins.csv", "--out", "out", "--units", units];
+        winterledger().current_dir(&folder).args(arguments).output().unwrap()
+    };
+    let output = run("us");
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output.stderr));
+    let shown = text(&output.stdout);
+    assert!(shown.contains("hours by temperature only") && shown.contains("6,325"), "{shown}");
+    let file = |name: &str| std::fs::read_to_string(folder.path().join("out").join(name)).unwrap();
+    // Hand-counted: the two rows of the file, and Chicago's own beside them.
+    assert!(file("bins.csv").contains("\n42,567,100\n37,773,60.5\n"), "{}", file("bins.csv"));
+    assert_eq!(file("months.csv").lines().count(), 13);
+    assert!(file("il-chicago.svg").contains("A year of weather at Chicago"));
+    assert!(folder.path().join("out/il-chicago.png").exists());
+    assert!(text(&run("si").stdout).contains("\u{b0}C"));
+}
+
+#[test]
+fn what_cannot_be_read_is_told_for_all_sources_at_once() {
+    let output = winterledger().args(["weather", "il-chicgo", "no-such.epw", "nj-mcguire", "nj-mcguire"]).output();
+    let output = output.unwrap();
+    assert_eq!((output.status.code(), output.stdout.is_empty()), (Some(2), true));
+    let shown = text(&output.stderr);
+    for words in ["Did you mean 'il-chicago'?", "no-such.epw", "'nj-mcguire' comes twice", "3 problems"] {
+        assert!(shown.contains(words), "{words} is not in:\n{shown}");
+    }
+}
+
+#[test]
+fn months_days_and_the_year_agree() {
+    for place in places() {
+        let f = of(place.key);
+        let months: f64 = f.months.iter().map(|m| m.heating_days).sum();
+        assert!((months - f.heating_days).abs() < 1e-6, "{}", place.key);
+        assert_eq!((f.months.len(), f.days.len()), (12, 365));
+        let low = f.months.iter().map(|m| m.lowest_c).fold(f64::INFINITY, f64::min);
+        assert_eq!((low, f.coldest.temperature_c), (f.coldest.temperature_c, low));
+        let mean = f.days.iter().map(|d| d.mean_c).sum::<f64>() / 365.0;
+        assert!((mean - f.mean_c).abs() < 1e-9);
+        assert!(f.hours_below.windows(2).all(|pair| pair[0] >= pair[1]));
+    }
+}
+
+#[test]
+fn the_coldest_days_and_the_longest_spell_are_what_a_plain_search_finds() {
+    for place in places() {
+        let (year, f) = (open(place.key).unwrap(), of(place.key));
+        let hours = year.run(None).dry_bulb_c;
+        let means = (0..hours.len() / 24 - 4).map(|d| hours[d * 24..(d + 5) * 24].iter().sum::<f64>() / 120.0);
+        let least = means.fold(f64::INFINITY, f64::min);
+        assert!((f.cold_days.mean_c - least).abs() < 1e-9, "{}", place.key);
+        assert_eq!(f.spell.hours, longest_spell_below(&hours, f.heating_design_c[1]));
+        let own = &hours[f.spell.hour..f.spell.hour + f.spell.hours];
+        assert!(own.iter().all(|t| *t < f.heating_design_c[1]));
+        assert_eq!(hours[f.coldest.hour], f.coldest.temperature_c);
+    }
+}
+
+#[test]
+fn the_coldest_hour_of_chicago_is_dated_as_the_file_dates_it() {
+    // The file's own row: 7 January, the hour that begins at 06:00 standard time, is the coldest of the year.
+    let year = open("il-chicago").unwrap();
+    let f = of("il-chicago");
+    assert_eq!(f.coldest.time.to_string(), "2023-01-07 06:00:00");
+    assert_eq!(year.dry_bulb_c[6 * 24 + 6], f.coldest.temperature_c);
+}
+
+#[test]
+fn the_chart_of_every_place_is_fit_to_print_in_both_units() {
+    for place in places() {
+        let weather = Weather::Year(Box::new(open(place.key).unwrap()));
+        let asked = Asked { name: place.key, weather: &weather };
+        for (units, name) in [(UnitSystem::Us, "us"), (UnitSystem::Si, "si")] {
+            let svg = chart(&asked, Measure(units)).unwrap().unwrap();
+            fit_to_print(&format!("weather-{}-{name}", place.key), &svg);
+            for words in ["coldest 5 days", "warmest", "heating design 99 %", "freezing", "Jul", "Jun"] {
+                assert!(svg.contains(words), "{}: {words}", place.key);
+            }
+            assert_eq!(svg, chart(&asked, Measure(units)).unwrap().unwrap());
+        }
+    }
+}
+
+fn sample() -> WeatherYearChart {
+    let day = |i: usize| {
+        let mean = 40.0 - 30.0 * (i as f64 / 30.0).sin();
+        DayRange { low: mean - 8.0, mean, high: mean + 8.0 }
+    };
+    WeatherYearChart {
+        title: "A year of weather at a place with a long name ".repeat(4),
+        subtitle: "Invented".into(),
+        temperature_unit: "°F".into(),
+        days: (0..365).map(day).collect(),
+        months: (0..12).map(|m| (m * 30, format!("month {m}"))).collect(),
+        levels: (0..6).map(|i| Mark { label: format!("level {i}"), temperature: 10.0 + f64::from(i) }).collect(),
+        spell: Some(Stretch { from: 0.0, to: 0.2, words: "coldest days ".repeat(20) }),
+        moments: vec![Moment { day: 364.9, temperature: 2.0, words: "W".repeat(200) }],
+        hours: (-30..60).map(|t| (f64::from(t), f64::from(1000 + t))).collect(),
+        freezing: 32.0,
+        foot: "Invented. ".repeat(30),
+    }
+}
+
+#[test]
+fn crowded_bare_and_tiny_weather_charts_fit() {
+    fit_to_print("weather-crowded", &sample().draw().unwrap());
+    let bare = WeatherYearChart { levels: vec![], spell: None, moments: vec![], foot: String::new(), ..sample() };
+    fit_to_print("weather-bare", &bare.draw().unwrap());
+    let flat = DayRange { low: 50.0, mean: 50.0, high: 50.0 };
+    let tiny = WeatherYearChart { days: vec![flat; 2], months: vec![(0, "Jan".into())], spell: None, moments: vec![], hours: vec![(1.0, 0.0), (2.0, 0.0)], ..sample() };
+    fit_to_print("weather-tiny", &tiny.draw().unwrap());
+}
+
+#[test]
+fn a_weather_chart_that_would_mislead_is_refused() {
+    let with = |change: fn(&mut WeatherYearChart)| {
+        let mut chart = sample();
+        change(&mut chart);
+        chart.draw()
+    };
+    assert_eq!(with(|c| c.days.truncate(1)), Err(ChartError::Empty));
+    assert_eq!(with(|c| c.hours.clear()), Err(ChartError::Empty));
+    let bad: [fn(&mut WeatherYearChart); 9] = [
+        |c| c.days[3].low = f64::NAN,
+        |c| c.days[3].mean = 900.0,
+        |c| c.hours[3].1 = -1.0,
+        |c| c.hours.reverse(),
+        |c| c.levels[0].temperature = f64::INFINITY,
+        |c| c.moments[0].day = 400.0,
+        |c| c.spell.as_mut().unwrap().to = -1.0,
+        |c| c.months[3].0 = 0,
+        |c| c.freezing = f64::NAN,
+    ];
+    for (i, change) in bad.into_iter().enumerate() {
+        assert!(matches!(with(change), Err(ChartError::BadValue(_))), "{i}");
+    }
+}
