@@ -1,4 +1,5 @@
-//! The gallery of messages: `tests/errors/NAME.toml` is read, its message must be `NAME.txt`.
+//! The gallery of messages: `tests/errors/NAME.toml` is checked, its message must be `NAME.txt`; a
+//! weather file `NAME.csv` likewise.
 //!
 //! The texts are snapshots of the program's own wording, each read as prose by a person. After a
 //! change of wording, `WINTERLEDGER_REWRITE=1 cargo test --test all gallery` writes them anew; read
@@ -7,8 +8,11 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use crate::commands_start::winterledger;
 use winterledger::cli::messages::render;
 use winterledger::job::reader::from_bytes;
+
+const NONE: &str = "no problem was found\n";
 
 fn folder() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/errors")
@@ -16,17 +20,27 @@ fn folder() -> PathBuf {
 
 fn entries() -> Vec<PathBuf> {
     let files = fs::read_dir(folder()).unwrap().map(|entry| entry.unwrap().path());
-    let mut inputs: Vec<_> = files.filter(|path| path.extension().is_some_and(|e| e == "toml")).collect();
+    let mut inputs: Vec<_> = files.filter(|path| path.extension().is_some_and(|e| e == "toml" || e == "csv")).collect();
     inputs.sort();
     inputs
 }
 
+/// The reader's own message; where it has none, that of the whole program.
 fn message(input: &Path) -> String {
     let bytes = fs::read(input).unwrap();
     let name = input.file_name().unwrap().to_str().unwrap();
-    match from_bytes(name, &bytes) {
-        Ok(_) => "no problem was found\n".to_owned(),
-        Err(problems) => render(&problems, std::str::from_utf8(&bytes).ok(), false),
+    let command = match input.extension().is_some_and(|e| e == "csv") {
+        true => "weather",
+        false => match from_bytes(name, &bytes) {
+            Err(problems) => return render(&problems, std::str::from_utf8(&bytes).ok(), false),
+            Ok(_) => "check",
+        },
+    };
+    let output = winterledger().current_dir(folder()).args([command, name]).output().unwrap();
+    assert!([Some(0), Some(2)].contains(&output.status.code()), "{name}: {output:?}");
+    match output.status.code() {
+        Some(2) => String::from_utf8(output.stderr).unwrap(),
+        _ => NONE.to_owned(),
     }
 }
 
@@ -62,17 +76,18 @@ fn every_message_of_the_gallery_reads_as_written() {
 #[test]
 fn the_gallery_is_whole() {
     let inputs = entries();
-    assert!(inputs.len() >= 30, "only {} entries", inputs.len());
+    assert!(inputs.len() >= 100, "only {} entries", inputs.len());
     for input in inputs {
         let shown = message(&input);
         let name = input.display();
-        assert_ne!(shown, "no problem was found\n", "{name} is in the gallery but has no problem");
+        assert_ne!(shown, NONE, "{name} is in the gallery but has no problem");
         assert!(!shown.contains('\u{1b}'), "{name} shows a control character");
         assert!(shown.lines().all(|line| line.chars().count() <= 160), "{name} has a line that is too long");
     }
     for text in fs::read_dir(folder()).unwrap().map(|entry| entry.unwrap().path()) {
         if text.extension().is_some_and(|e| e == "txt") {
-            assert!(text.with_extension("toml").exists(), "{} has no input", text.display());
+            let input = ["toml", "csv"].iter().any(|e| text.with_extension(e).exists());
+            assert!(input, "{} has no input", text.display());
         }
     }
 }
