@@ -9,7 +9,7 @@ use crate::job::{Job, WeatherSection};
 use crate::problem::Problem;
 use crate::weather::{self, Weather};
 use std::fs::File;
-use std::io::Read;
+use std::io::{ErrorKind, Read};
 use std::path::{Path, PathBuf};
 
 const DEMO: &str = include_str!("../../data/demo.toml");
@@ -48,8 +48,7 @@ fn changed(text: &str, change: &str) -> Result<String, Failure> {
 
 fn read_file(path: &Path) -> Result<Vec<u8>, Failure> {
     let unusable = |e: std::io::Error| {
-        Problem::new(format!("cannot be read: {e}"))
-            .in_file(path.display().to_string())
+        Problem::new(unreadable(&format!("the job file '{}'", path.display()), &e))
             .help("Name a job file, or leave it out for the built-in demonstration")
     };
     let mut bytes = Vec::new();
@@ -73,12 +72,22 @@ pub(crate) fn weather(job: &Job, job_path: Option<&Path>) -> Result<Weather, Fai
         WeatherSection::File(name) => {
             let path = beside(job_path, name);
             let file = File::open(&path).map_err(|e| {
-                let what = format!("the weather file {} cannot be read: {e}", path.display());
+                let what = unreadable(&format!("the weather file '{}'", path.display()), &e);
                 let help = "The path counts from the job file's folder";
                 placed(&name.span, "site.weather_file", Problem::new(what).help(help))
             })?;
             weather::read(&path.display().to_string(), file).map_err(|found| Failure::Given(found, None))
         }
+    }
+}
+
+/// Why a file cannot be opened, without the system's number for it.
+pub(crate) fn unreadable(file: &str, error: &std::io::Error) -> String {
+    match error.kind() {
+        ErrorKind::NotFound => format!("{file} is not there"),
+        ErrorKind::PermissionDenied => format!("{file} may not be read by you"),
+        ErrorKind::IsADirectory => format!("{file} is a folder"),
+        _ => format!("{file} cannot be read: {error}"),
     }
 }
 

@@ -69,7 +69,7 @@ fn group<'a>(problem: &'a Problem, text: Option<&'a str>) -> Group<'a> {
         group = group.element(Level::NOTE.with_name(Some("allowed")).message(wrapped(allowed)));
     }
     if let Some(help) = &problem.help {
-        group = group.element(Level::HELP.message(wrapped(help)));
+        group = group.element(Level::HELP.message(wrapped(&after_colon(help))));
     }
     group
 }
@@ -89,6 +89,17 @@ fn place(problem: &Problem) -> Option<String> {
         (Some(file), None) => Some(file.clone()),
         (None, Some(line)) => Some(format!("line {line}")),
         (None, None) => None,
+    }
+}
+
+/// A sentence that stands after a colon: it begins small, unless its first word is a name such as TMY3.
+fn after_colon(sentence: &str) -> String {
+    let mut letters = sentence.chars();
+    match (letters.next(), letters.next()) {
+        (Some(first), Some(second)) if first.is_uppercase() && second.is_lowercase() => {
+            first.to_lowercase().chain(sentence.chars().skip(1)).collect()
+        }
+        _ => sentence.to_owned(),
     }
 }
 

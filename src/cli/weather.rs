@@ -3,6 +3,7 @@
 //! Start at [`run`].
 
 use super::arguments::{PrintedUnits, Weather as Arguments};
+use super::input::unreadable;
 use super::{Failure, output};
 use crate::problem::{Problem, Problems};
 use crate::report::charts::png;
@@ -96,8 +97,7 @@ fn not_there(source: &str, error: &std::io::Error) -> Problem {
         Err(problem) if !file_meant => {
             Problem { what: format!("'{source}' is neither a built-in place nor a file that is there"), ..problem }
         }
-        _ => Problem::new(format!("the weather file cannot be read: {error}"))
-            .in_file(source)
+        _ => Problem::new(unreadable(&format!("the weather file '{source}'"), error))
             .help("Name a weather file or a built-in place; `winterledger weather` lists the places"),
     }
 }

@@ -138,16 +138,18 @@ fn assemble(
 fn parts(job: &Job, weather: &Weather) -> Result<Parts, Problems> {
     let mut assumptions = Assumptions::default();
     let fuels = Fuels::built_in().map_err(|p| vec![p])?;
-    let site = site::site(job, weather)?;
     let mut problems = Vec::new();
-    let machines = equipment::from_job::machines(job, &fuels, site.elevation_m, &mut assumptions);
+    let site = keep(site::site(job, weather).map(Some), &mut problems);
+    let elevation_m = site.as_ref().and_then(|site| site.elevation_m);
+    let machines = equipment::from_job::machines(job, &fuels, elevation_m, &mut assumptions);
     let machines = keep(machines, &mut problems);
     let ducted = |zone: &str| serves_through_ducts(job, zone, &machines);
     let zones = keep(load::from_job::zones(job, ducted, &mut assumptions), &mut problems);
     let prices = keep(prices::from_job::prices(job, &fuels), &mut problems);
-    if !problems.is_empty() {
+    let Some(site) = site.filter(|_| problems.is_empty()) else {
+        problems.sort_by_key(|problem| problem.line);
         return Err(problems);
-    }
+    };
     let designs = simulation::from_job::designs(job, &zones, &machines, &mut assumptions)?;
     missing_prices(job, &prices, &machines, &designs, &fuels)?;
     Ok(Parts { site, fuels, zones, machines, prices, designs, assumptions })
@@ -196,13 +198,14 @@ fn needs_flat_prices(job: &Job, parts: &Parts) -> Result<(), Problems> {
     let problems: Problems = moving
         .filter_map(|p| parts.fuels.get(p.fuel))
         .map(|fuel| {
-            Problem::new(format!(
+            let what = format!(
                 "the price of {} moves through the year, but bin weather has no months",
                 fuel.name
-            ))
-            .in_file(&job.file)
-            .at_key(format!("prices.{}", fuel.id))
-            .help("Give one flat price, or an hourly weather file")
+            );
+            let typed = job.prices.fuels.iter().find(|(id, _)| id.value == fuel.id);
+            let place = typed.map_or(0..0, |(id, _)| id.span.clone());
+            job.problem(&place, format!("prices.{}", fuel.id), what)
+                .help("Give one flat price, or an hourly weather file")
         })
         .collect();
     if problems.is_empty() { Ok(()) } else { Err(problems) }

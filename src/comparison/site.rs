@@ -43,13 +43,25 @@ pub fn site(job: &Job, weather: &Weather) -> Result<Site, Problems> {
     })
 }
 
+/// Names less alike than this are not suggested.
+const ALIKE: f64 = 0.8;
+
 fn unknown_zone(job: &Job, name: &str) -> Problem {
+    // People type the town alone.
+    let likeness = |zone: &str| {
+        let town = zone.rsplit('/').next().unwrap_or(zone);
+        strsim::jaro_winkler(zone, name).max(strsim::jaro_winkler(town, name))
+    };
     let close = chrono_tz::TZ_VARIANTS
         .iter()
-        .map(|z| (strsim::jaro_winkler(z.name(), name), z.name()))
+        .map(|z| (likeness(z.name()), z.name()))
+        .filter(|(likeness, _)| *likeness > ALIKE)
         .max_by(|a, b| a.0.total_cmp(&b.0));
     let span = job.site.time_zone.as_ref().map_or(0..0, |z| z.span.clone());
     let problem = job.problem(&span, "site.time_zone", format!("there is no time zone '{name}'"));
-    let example = close.map_or("America/Chicago", |(_, name)| name);
-    problem.allowed("a name of the time zone database").help(format!("Did you mean \"{example}\"?"))
+    let problem = problem.allowed("a name of the time zone database");
+    match close {
+        Some((_, name)) => problem.help(format!("Did you mean \"{name}\"?")),
+        None => problem.help("Write it as in \"America/Chicago\""),
+    }
 }

@@ -106,7 +106,9 @@ fn unit_fault<Q: Quantity>(typed: &str, error: &UnitError) -> Fault {
         }
         UnitError::WrongUnit { found, .. } => {
             let what = format!("{} in {typed} is not a unit of {}", quoted(found), Q::NAME);
-            Fault::new(what).allowed(units::<Q>()).help(example::<Q>())
+            let near = closest(found, Q::UNITS.iter().map(|unit| unit.name).filter(|name| name.len() > 1));
+            let help = near.map_or_else(example::<Q>, |near| format!("did you mean {near}?"));
+            Fault::new(what).allowed(units::<Q>()).help(help)
         }
     }
 }

@@ -24,14 +24,17 @@ pub fn zones(
     ducted: impl Fn(&str) -> bool,
     assumptions: &mut Assumptions,
 ) -> Result<Vec<Zone>, Problems> {
-    let built: Vec<Result<Zone, Problem>> =
-        job.house.zone.iter().map(|z| zone(job, z, ducted(&z.name), assumptions)).collect();
-    let (zones, problems): (Vec<_>, Vec<_>) = built.into_iter().partition(Result::is_ok);
-    let problems: Problems = problems.into_iter().filter_map(Result::err).collect();
-    if problems.is_empty() { Ok(zones.into_iter().flatten().collect()) } else { Err(problems) }
+    let (mut zones, mut problems) = (Vec::new(), Problems::new());
+    for z in &job.house.zone {
+        match zone(job, z, ducted(&z.name), assumptions) {
+            Ok(zone) => zones.push(zone),
+            Err(found) => problems.extend(found),
+        }
+    }
+    if problems.is_empty() { Ok(zones) } else { Err(problems) }
 }
 
-fn zone(job: &Job, z: &ZoneSection, ducted: bool, assumptions: &mut Assumptions) -> Result<Zone, Problem> {
+fn zone(job: &Job, z: &ZoneSection, ducted: bool, assumptions: &mut Assumptions) -> Result<Zone, Problems> {
     let key = |k: &str| format!("house.zone.{}.{k}", z.name.value);
     let (indoor, design) = (z.indoor.base(), z.design_temperature.base());
     let loss_kw_k = z.design_load.base() / (indoor - design);
@@ -43,18 +46,24 @@ fn zone(job: &Job, z: &ZoneSection, ducted: bool, assumptions: &mut Assumptions)
         "77 degF",
         || Source::CommonPractice("windows are opened above this".into()),
     );
+    let capacity = heat_capacity(job, z, &key("heat_capacity"), assumptions);
+    let ducts = duct_efficiency(job, z, ducted, &key("duct_efficiency"));
+    let (heat_capacity_kwh_k, duct_efficiency) = match (capacity, ducts) {
+        (Ok(capacity), Ok(ducts)) => (capacity, ducts),
+        (capacity, ducts) => return Err(capacity.err().into_iter().chain(ducts.err()).collect()),
+    };
     Ok(Zone {
         name: z.name.value.clone(),
         loss_kw_k,
         gains_kw: loss_kw_k * (indoor - z.balance_temperature.base()),
-        heat_capacity_kwh_k: heat_capacity(job, z, &key("heat_capacity"), assumptions)?,
+        heat_capacity_kwh_k,
         indoor_c: indoor,
         design_temperature_c: design,
         balance_temperature_c: z.balance_temperature.base(),
         heating: schedule(z, set_point_c),
         vent_c,
         cooling: z.cooling.as_ref().map(cooling),
-        duct_efficiency: duct_efficiency(job, z, ducted, &key("duct_efficiency"))?,
+        duct_efficiency,
     })
 }
 
@@ -107,7 +116,9 @@ fn floor_area_m2(job: &Job, z: &ZoneSection) -> Option<f64> {
     }
     let house = job.house.floor_area.as_ref()?.base();
     let total: f64 = job.house.zone.iter().map(|other| other.design_load.base()).sum();
-    Some(house * z.design_load.base() / total)
+    // Zones that lose nothing share evenly: 0 of 0 would be no number.
+    let share = if total > 0.0 { z.design_load.base() / total } else { 1.0 / job.house.zone.len() as f64 };
+    Some(house * share)
 }
 
 fn duct_efficiency(job: &Job, z: &ZoneSection, ducted: bool, key: &str) -> Result<f64, Problem> {

@@ -41,11 +41,11 @@ fn a_file_that_is_there_is_never_overwritten() {
     let output = winterledger().arg("start").arg(&path).output().unwrap();
     assert_eq!(output.status.code(), Some(2));
     assert!(text(&output.stderr).contains("is already there and stays as it is"));
-    assert!(text(&output.stderr).contains("help: Name a file that does not exist yet"));
+    assert!(text(&output.stderr).contains("help: name a file that does not exist yet"));
     assert_eq!(std::fs::read_to_string(&path).unwrap(), "mine");
     let nowhere = winterledger().arg("start").arg(folder.path().join("no/such.toml")).output().unwrap();
     assert_eq!(nowhere.status.code(), Some(2));
-    assert!(text(&nowhere.stderr).contains("Make the folder first"));
+    assert!(text(&nowhere.stderr).contains("make the folder first"));
 }
 
 #[test]
@@ -101,7 +101,7 @@ fn problems_as_json_keep_the_error_stream_clean_and_point_into_the_text() {
     let place = winterledger().args(["check", "--set", "site.weather=il-chicgo"]).output().unwrap();
     assert_eq!(place.status.code(), Some(2));
     let shown = text(&place.stderr);
-    assert!(shown.contains("weather = \"il-chicgo\"") && shown.contains("Did you mean 'il-chicago'?"), "{shown}");
+    assert!(shown.contains("weather = \"il-chicgo\"") && shown.contains("did you mean 'il-chicago'?"), "{shown}");
 }
 
 #[test]

@@ -54,7 +54,7 @@ fn what_cannot_be_read_is_told_for_all_sources_at_once() {
     let output = output.unwrap();
     assert_eq!((output.status.code(), output.stdout.is_empty()), (Some(2), true));
     let shown = text(&output.stderr);
-    for words in ["Did you mean 'il-chicago'?", "no-such.epw", "'nj-mcguire' comes twice", "3 problems"] {
+    for words in ["did you mean 'il-chicago'?", "no-such.epw", "'nj-mcguire' comes twice", "3 problems"] {
         assert!(shown.contains(words), "{words} is not in:\n{shown}");
     }
 }
