@@ -10,7 +10,8 @@ use crate::report::charts::png;
 use crate::report::csv_text::csv;
 use crate::report::figures::Measure;
 use crate::report::files::{ReadyFile, write_all};
-use crate::report::weather_summary::{Asked, chart, report};
+use crate::report::weather_picture::chart;
+use crate::report::weather_summary::{Asked, report};
 use crate::report::{Cell, Column, Report, Table, terminal};
 use crate::units::UnitSystem;
 use crate::weather::places::{open, places};
@@ -114,7 +115,7 @@ fn files(summary: &Report, asked: &[Asked<'_>], measure: Measure) -> Result<Vec<
         files.push(ReadyFile { name: format!("{}.csv", table.name), bytes: text.into_bytes() });
     }
     for one in asked {
-        let Some(drawn) = chart(one, measure) else { continue };
+        let Some(drawn) = chart(one.weather, measure) else { continue };
         let failed = |e| Problem::new(format!("the chart of '{}' cannot be drawn: {e}", one.name));
         let svg = drawn.map_err(failed)?;
         let name = plain(one.name);

@@ -24,6 +24,8 @@ mod machine_reader;
 mod choice_reader;
 pub mod reader;
 pub mod edit;
+mod schema_values;
+mod schema_machines;
 pub mod schema;
 
 pub use choices::{

@@ -16,6 +16,7 @@ pub mod pictures;
 pub mod build;
 pub mod weather_figures;
 pub mod weather_summary;
+pub mod weather_picture;
 pub mod terminal;
 pub mod json;
 pub mod job_check;

@@ -3,11 +3,12 @@
 //! Months and days are those of standard time; a cold spell is looked for from July on, so that no
 //! winter is cut in two. Knows no unit that is shown. Start at [`Figures`].
 
+use super::wording::MONTHS;
 use crate::series::Hourly;
 use crate::units::fahrenheit_to_celsius;
 use crate::weather::statistics::{coldest_hour, degree_days_above, degree_days_below, hours_below, percentile};
 use crate::weather::{OutdoorYear, YearKind};
-use chrono::{Datelike, Duration, NaiveDate, NaiveDateTime, NaiveTime};
+use chrono::{Datelike, Duration, NaiveDate, NaiveDateTime, NaiveTime, Timelike};
 
 /// The outdoor temperatures below which hours are counted, °F: those at which heat pumps are tested
 /// in the United States (10 CFR 430 Subpart B, Appendix M1), and −13 °F, to which many are rated.
@@ -210,5 +211,25 @@ pub fn kind(year: &OutdoorYear) -> String {
     match year.kind {
         YearKind::Typical => "typical year".to_owned(),
         YearKind::Actual(number) => format!("actual year {number}"),
+    }
+}
+
+/// `12 Jan 07:00`.
+pub fn moment(time: NaiveDateTime) -> String {
+    format!("{} {:02}:00", date(time), time.hour())
+}
+
+/// `12 Jan`.
+pub fn date(time: NaiveDateTime) -> String {
+    let month = MONTHS.get(time.month0() as usize).copied().unwrap_or_default();
+    format!("{} {month}", time.day())
+}
+
+/// `12 Jan to 15 Jan`, or one date.
+pub fn span(spell: &Spell) -> String {
+    let last = spell.start + Duration::hours(i64::try_from(spell.hours).unwrap_or_default() - 1);
+    match (date(spell.start), date(last)) {
+        (first, last) if first == last => first,
+        (first, last) => format!("{first} to {last}"),
     }
 }

@@ -5,7 +5,7 @@ use crate::commands_start::winterledger;
 use winterledger::report::charts::{ChartError, DayRange, Mark, Moment, Stretch, WeatherYearChart};
 use winterledger::report::figures::Measure;
 use winterledger::report::weather_figures::{Figures, figures};
-use winterledger::report::weather_summary::{Asked, chart};
+use winterledger::report::weather_picture::chart;
 use winterledger::units::UnitSystem;
 use winterledger::weather::Weather;
 use winterledger::weather::places::{open, places};
@@ -102,14 +102,13 @@ fn the_coldest_hour_of_chicago_is_dated_as_the_file_dates_it() {
 fn the_chart_of_every_place_is_fit_to_print_in_both_units() {
     for place in places() {
         let weather = Weather::Year(Box::new(open(place.key).unwrap()));
-        let asked = Asked { name: place.key, weather: &weather };
         for (units, name) in [(UnitSystem::Us, "us"), (UnitSystem::Si, "si")] {
-            let svg = chart(&asked, Measure(units)).unwrap().unwrap();
+            let svg = chart(&weather, Measure(units)).unwrap().unwrap();
             fit_to_print(&format!("weather-{}-{name}", place.key), &svg);
             for words in ["coldest 5 days", "warmest", "heating design 99 %", "freezing", "Jul", "Jun"] {
                 assert!(svg.contains(words), "{}: {words}", place.key);
             }
-            assert_eq!(svg, chart(&asked, Measure(units)).unwrap().unwrap());
+            assert_eq!(svg, chart(&weather, Measure(units)).unwrap().unwrap());
         }
     }
 }

@@ -1,0 +1,173 @@
+//! The JSON Schema of the `[[equipment]]` tables, a form for each kind of machine.
+//!
+//! Must never know zones or options. Start at [`Machine`].
+
+// The fields are read by the schema's derivation, never by the program.
+#![allow(dead_code)]
+
+use super::schema_values::{Line, Power, Temperature};
+use schemars::JsonSchema;
+
+/// A machine.
+#[derive(JsonSchema)]
+#[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+pub(super) enum Machine {
+    /// A heat pump; rows under heating (and cooling), or the name of a built-in table.
+    #[schemars(extend("oneOf" = [{"required": ["heating"]}, {"required": ["table"]}]))]
+    HeatPump {
+        /// Its name, used by the options.
+        name: Line,
+        /// Whether its heat goes through the zone's ducts.
+        ducted: bool,
+        /// Whether frost is still to be charged for (steady) or already in the figures (with_defrost);
+        /// needed with heating rows.
+        capacity_basis: Option<CapacityBasis>,
+        /// Needed with typed rows.
+        power_includes_indoor_fan: Option<bool>,
+        /// The indoor fan's draw, where it is not included.
+        indoor_fan: Option<Power>,
+        /// Heating by outdoor temperature, in rising or falling order.
+        heating: Option<Rows>,
+        /// Cooling by outdoor temperature, in rising or falling order.
+        cooling: Option<Rows>,
+        /// The name of a generic table that comes with the program.
+        table: Option<Line>,
+        /// At or below this outdoor temperature it is off.
+        cut_out: Option<Temperature>,
+        /// Above this it is on again; not below cut_out.
+        cut_on: Option<Temperature>,
+        /// Whether it turns down, where the rows give no least output.
+        speed: Option<Speed>,
+        /// Share lost by cycling below the least output.
+        #[schemars(range(min = 0.0, max = 0.5))]
+        cycling_loss: Option<f64>,
+        /// Drawn in hours without output.
+        standby: Option<Power>,
+        /// The pan heater's draw.
+        pan_heater: Option<Power>,
+        /// Outdoor temperature below which the pan heater is on.
+        pan_heater_below: Option<Temperature>,
+        /// On capacity.
+        #[schemars(range(min = 0.3, max = 1.0))]
+        altitude_factor: Option<f64>,
+        /// Where that factor comes from.
+        altitude_factor_source: Option<Line>,
+        /// In cooling.
+        #[schemars(range(min = 0.4, max = 1.0))]
+        sensible_heat_ratio: Option<f64>,
+    },
+    /// An air conditioner; rows under cooling, or the name of a built-in table.
+    #[schemars(extend("oneOf" = [{"required": ["cooling"]}, {"required": ["table"]}]))]
+    AirConditioner {
+        /// Its name, used by the options.
+        name: Line,
+        /// Whether its cold goes through the zone's ducts.
+        ducted: bool,
+        /// Needed with typed rows.
+        power_includes_indoor_fan: Option<bool>,
+        /// The indoor fan's draw, where it is not included.
+        indoor_fan: Option<Power>,
+        /// Cooling by outdoor temperature, in rising or falling order.
+        cooling: Option<Rows>,
+        /// The name of a generic table that comes with the program.
+        table: Option<Line>,
+        /// Whether it turns down, where the rows give no least output.
+        speed: Option<Speed>,
+        /// Share lost by cycling below the least output.
+        #[schemars(range(min = 0.0, max = 0.5))]
+        cycling_loss: Option<f64>,
+        /// Drawn in hours without output.
+        standby: Option<Power>,
+        /// Share of the total cold that is sensible.
+        #[schemars(range(min = 0.4, max = 1.0))]
+        sensible_heat_ratio: Option<f64>,
+        /// On capacity.
+        #[schemars(range(min = 0.3, max = 1.0))]
+        altitude_factor: Option<f64>,
+    },
+    /// A furnace.
+    Furnace {
+        /// Its name, used by the options.
+        name: Line,
+        /// A fuel of [prices].
+        fuel: Line,
+        /// Fuel burned at full fire.
+        input: Power,
+        /// Seasonal efficiency as a share.
+        #[schemars(range(min = 0.5, max = 1.0))]
+        afue: f64,
+        /// The blower's draw.
+        blower: Option<Power>,
+        /// Least steady output as a share of the full one.
+        #[schemars(range(min = 0.1, max = 1.0))]
+        turndown: Option<f64>,
+        /// On input and output.
+        #[schemars(range(min = 0.3, max = 1.0))]
+        altitude_factor: Option<f64>,
+        /// Whether its heat goes through the zone's ducts; true without it.
+        ducted: Option<bool>,
+        /// Drawn in hours without output.
+        standby: Option<Power>,
+    },
+    /// Resistance heat: strips in the duct or baseboards in the room.
+    Resistance {
+        /// Its name, used by the options.
+        name: Line,
+        /// Strips in the duct (true) or baseboards in the room (false).
+        ducted: bool,
+        /// Its stages.
+        #[schemars(length(min = 1))]
+        stages: Vec<Power>,
+        /// Warmer outdoors than this, it stays off.
+        lockout_above: Option<Temperature>,
+    },
+}
+
+#[derive(JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(super) enum CapacityBasis {
+    Steady,
+    WithDefrost,
+}
+
+#[derive(JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(super) enum Speed {
+    One,
+    Variable,
+}
+
+/// Rows of a machine's table.
+#[derive(JsonSchema)]
+#[serde(transparent)]
+pub(super) struct Rows(#[schemars(length(min = 1))] Vec<Row>);
+
+/// Outputs at one outdoor temperature, each with its COP or its draw.
+#[derive(JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[schemars(extend("oneOf" = [{"required": ["greatest_cop"]}, {"required": ["greatest_power"]}]))]
+pub(super) struct Row {
+    /// The outdoor temperature.
+    outdoor: Temperature,
+    /// Least output that it can hold without cycling; in every row or in none.
+    least: Option<Power>,
+    /// COP at the least output.
+    #[schemars(range(min = 1.0, max = 10.0))]
+    least_cop: Option<f64>,
+    /// Draw at the least output.
+    least_power: Option<Power>,
+    /// Rated output; in every row or in none.
+    rated: Option<Power>,
+    /// COP at the rated output.
+    #[schemars(range(min = 1.0, max = 10.0))]
+    rated_cop: Option<f64>,
+    /// Draw at the rated output.
+    rated_power: Option<Power>,
+    /// Greatest output.
+    greatest: Power,
+    /// COP at the greatest output.
+    #[schemars(range(min = 1.0, max = 10.0))]
+    greatest_cop: Option<f64>,
+    /// Draw at the greatest output.
+    greatest_power: Option<Power>,
+}
