@@ -26,6 +26,12 @@ pub(crate) enum Command {
     Check(Check),
     /// Runs every option of a job through a weather year and shows them side by side
     Compare(Compare),
+    /// Tries several machines in one place of an option, side by side
+    Sizes(Sizes),
+    /// Tries every compressor lock-out of a heat pump with a furnace: what each costs in a year
+    Changeover(Changeover),
+    /// Writes one hour, or one outdoor temperature, of an option out as arithmetic
+    Working(Working),
     /// Sums up a weather year: how cold, how long, how often
     Weather(Weather),
     /// Prints the JSON Schema of a job or of a comparison, for editors and other programs
@@ -74,6 +80,60 @@ pub(crate) struct Compare {
     /// Also write tables (CSV), charts (SVG, PNG) and JSON into this folder
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,
+}
+
+/// Which zone of which option of which job.
+#[derive(Debug, Args)]
+pub(crate) struct Place {
+    /// The job file; without one, the built-in demonstration (an invented house)
+    pub(crate) job: Option<PathBuf>,
+
+    /// Change one value of the job for this run, as often as needed
+    #[arg(long = "set", value_name = "KEY=VALUE")]
+    pub(crate) changes: Vec<String>,
+
+    /// The option's name
+    #[arg(long)]
+    pub(crate) option: String,
+
+    /// The zone's name; without one, the house's first
+    #[arg(long)]
+    pub(crate) zone: Option<String>,
+}
+
+/// What `sizes` takes.
+#[derive(Debug, Args)]
+pub(crate) struct Sizes {
+    #[command(flatten)]
+    pub(crate) place: Place,
+
+    /// A machine of the job to try as the zone's first; as often as needed. Without any, every
+    /// heat pump of the job
+    #[arg(long = "machine", value_name = "NAME")]
+    pub(crate) machines: Vec<String>,
+}
+
+/// What `changeover` takes.
+#[derive(Debug, Args)]
+pub(crate) struct Changeover {
+    #[command(flatten)]
+    pub(crate) place: Place,
+}
+
+/// What `working` takes.
+#[derive(Debug, Args)]
+#[command(group = clap::ArgGroup::new("moment").required(true))]
+pub(crate) struct Working {
+    #[command(flatten)]
+    pub(crate) place: Place,
+
+    /// An hour by the clock on the wall: month-day and hour, for example "01-24 06"
+    #[arg(long, value_name = "MM-DD HH", group = "moment")]
+    pub(crate) at: Option<String>,
+
+    /// A steady hour at this outdoor temperature, for example "17 degF"
+    #[arg(long, value_name = "TEMPERATURE", group = "moment", allow_hyphen_values = true)]
+    pub(crate) outdoor: Option<String>,
 }
 
 /// What `weather` takes.

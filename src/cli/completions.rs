@@ -21,5 +21,7 @@ pub(crate) fn schema(arguments: &Schema) -> Result<(), Failure> {
         SchemaOf::Job => crate::job::schema::text(),
         SchemaOf::Comparison => crate::report::json::schema(),
     };
-    output::result(&text.map_err(|e| Failure::Ours(Problem::new(format!("the schema cannot be written: {e}"))))?)
+    output::result(
+        &text.map_err(|e| Failure::Ours(Problem::new(format!("the schema cannot be written: {e}"))))?,
+    )
 }

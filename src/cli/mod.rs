@@ -10,6 +10,8 @@ mod output;
 mod start;
 mod check;
 mod compare;
+mod study;
+mod working;
 mod weather;
 mod completions;
 
@@ -50,6 +52,9 @@ pub fn run() -> ExitCode {
         Command::Start(start) => start::run(&start),
         Command::Check(check) => check::run(&check),
         Command::Compare(compare) => compare::run(&compare),
+        Command::Sizes(sizes) => study::sizes(&sizes),
+        Command::Changeover(changeover) => study::changeover(&changeover),
+        Command::Working(working) => working::run(&working),
         Command::Weather(weather) => weather::run(&weather),
         Command::Schema(schema) => completions::schema(&schema),
         Command::Completions(shell) => completions::completions(&shell),

@@ -18,9 +18,9 @@ pub(crate) fn run(arguments: &Start) -> Result<(), Failure> {
     // `create_new` looks and makes in one step, so that nothing can come between.
     let file = OpenOptions::new().write(true).create_new(true).open(path);
     let mut file = file.map_err(|e| refusal(path, &e))?;
-    file.write_all(STARTER.as_bytes()).and_then(|()| file.sync_all()).map_err(|e| {
-        Failure::Ours(Problem::new(format!("{} cannot be written: {e}", path.display())))
-    })?;
+    file.write_all(STARTER.as_bytes())
+        .and_then(|()| file.sync_all())
+        .map_err(|e| Failure::Ours(Problem::new(format!("{} cannot be written: {e}", path.display()))))?;
     output::remark(&format!(
         "{0} is written; replace its invented values, then: winterledger check {0}",
         path.display()

@@ -40,7 +40,9 @@ pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
 }
 
 fn catalogue() -> Report {
-    let row = |p: &crate::weather::places::Place| vec![Cell::text(p.key), Cell::text(p.name), Cell::text(p.climate)];
+    let row = |p: &crate::weather::places::Place| {
+        vec![Cell::text(p.key), Cell::text(p.name), Cell::text(p.climate)]
+    };
     Report {
         title: "Built-in weather".into(),
         about: Vec::new(),
@@ -72,7 +74,8 @@ fn opened(sources: &[String]) -> Result<Vec<(String, Weather)>, Failure> {
         match one(source) {
             // Twice the same would make two columns and files of one name.
             Ok((name, _)) if found.iter().any(|(other, _)| *other == name) => {
-                problems.push(Problem::new(format!("'{name}' comes twice")).help("Name each place or file once"));
+                problems
+                    .push(Problem::new(format!("'{name}' comes twice")).help("Name each place or file once"));
             }
             Ok(read) => found.push(read),
             Err(own) => problems.extend(own),
@@ -95,9 +98,10 @@ fn one(source: &str) -> Result<(String, Weather), Problems> {
 fn not_there(source: &str, error: &std::io::Error) -> Problem {
     let file_meant = source.contains(['/', '\\', '.']) || error.kind() != std::io::ErrorKind::NotFound;
     match open(source) {
-        Err(problem) if !file_meant => {
-            Problem { what: format!("'{source}' is neither a built-in place nor a file that is there"), ..problem }
-        }
+        Err(problem) if !file_meant => Problem {
+            what: format!("'{source}' is neither a built-in place nor a file that is there"),
+            ..problem
+        },
         _ => Problem::new(unreadable(&format!("the weather file '{source}'"), error))
             .help("Name a weather file or a built-in place; `winterledger weather` lists the places"),
     }

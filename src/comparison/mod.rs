@@ -198,10 +198,8 @@ fn needs_flat_prices(job: &Job, parts: &Parts) -> Result<(), Problems> {
     let problems: Problems = moving
         .filter_map(|p| parts.fuels.get(p.fuel))
         .map(|fuel| {
-            let what = format!(
-                "the price of {} moves through the year, but bin weather has no months",
-                fuel.name
-            );
+            let what =
+                format!("the price of {} moves through the year, but bin weather has no months", fuel.name);
             let typed = job.prices.fuels.iter().find(|(id, _)| id.value == fuel.id);
             let place = typed.map_or(0..0, |(id, _)| id.span.clone());
             job.problem(&place, format!("prices.{}", fuel.id), what)

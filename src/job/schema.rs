@@ -35,7 +35,8 @@ impl Transform for WithoutNull {
             *types = one;
         }
         if let Some(choices) = schema.get("anyOf").and_then(|list| list.as_array()).cloned() {
-            let left: Vec<_> = choices.into_iter().filter(|c| c.get("type").is_none_or(|t| t != "null")).collect();
+            let left: Vec<_> =
+                choices.into_iter().filter(|c| c.get("type").is_none_or(|t| t != "null")).collect();
             match left.as_slice() {
                 [one] => {
                     schema.remove("anyOf");

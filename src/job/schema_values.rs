@@ -16,27 +16,46 @@ pub(super) struct Line(#[schemars(length(min = 1, max = 500))] String);
 /// A temperature, such as "70 degF" or "21 degC".
 #[derive(JsonSchema)]
 #[serde(transparent)]
-pub(super) struct Temperature(#[schemars(regex(pattern = r"^\s*[+-]?[0-9.,]+([eE][+-]?[0-9]+)?\s*((deg|°)?\s*[FCfc]|[Kk]|kelvin)\s*$"))] String);
+pub(super) struct Temperature(
+    #[schemars(regex(
+        pattern = r"^\s*[+-]?[0-9.,]+([eE][+-]?[0-9]+)?\s*((deg|°)?\s*[FCfc]|[Kk]|kelvin)\s*$"
+    ))]
+    String,
+);
 
 /// A rate of heat or electricity, such as "36000 Btu/h", "36 kBtu/h" or "10.5 kW".
 #[derive(JsonSchema)]
 #[serde(transparent)]
-pub(super) struct Power(#[schemars(regex(pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*([kK]?[wW]|[kK]?(BTU|Btu|btu)(/hr?|h)|(MBH|mbh)|[Tt]on)\s*$"))] String);
+pub(super) struct Power(
+    #[schemars(regex(
+        pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*([kK]?[wW]|[kK]?(BTU|Btu|btu)(/hr?|h)|(MBH|mbh)|[Tt]on)\s*$"
+    ))]
+    String,
+);
 
 /// A floor area, such as "2600 ft2" or "240 m2".
 #[derive(JsonSchema)]
 #[serde(transparent)]
-pub(super) struct Area(#[schemars(regex(pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*(m2|m²|ft2|ft²|sq ?ft)\s*$"))] String);
+pub(super) struct Area(
+    #[schemars(regex(pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*(m2|m²|ft2|ft²|sq ?ft)\s*$"))] String,
+);
 
 /// A height, such as "1150 ft" or "350 m".
 #[derive(JsonSchema)]
 #[serde(transparent)]
-pub(super) struct Height(#[schemars(regex(pattern = r"^\s*[+-]?[0-9.,]+([eE][+-]?[0-9]+)?\s*(m|ft)\s*$"))] String);
+pub(super) struct Height(
+    #[schemars(regex(pattern = r"^\s*[+-]?[0-9.,]+([eE][+-]?[0-9]+)?\s*(m|ft)\s*$"))] String,
+);
 
 /// Heat stored for each degree, such as "6 kWh/K" or "11400 Btu/degF".
 #[derive(JsonSchema)]
 #[serde(transparent)]
-pub(super) struct HeatCapacity(#[schemars(regex(pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*(k?Wh/K|kJ/K|[Bb][Tt][Uu]/(deg|°)?F)\s*$"))] String);
+pub(super) struct HeatCapacity(
+    #[schemars(regex(
+        pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*(k?Wh/K|kJ/K|[Bb][Tt][Uu]/(deg|°)?F)\s*$"
+    ))]
+    String,
+);
 
 /// A time on the wall clock, such as "22:00".
 #[derive(JsonSchema)]

@@ -25,7 +25,11 @@ pub fn report(job: &Job, c: &Comparison) -> Report {
         notes: c.notes.iter().map(|note| wording::note(note, measure)).collect(),
         assumptions: wording::assumptions(&assumptions(job, c)),
         cautions: Vec::new(),
-        foot: format!("winterledger {}; job {}", env!("CARGO_PKG_VERSION"), c.job_sha256.get(..12).unwrap_or("")),
+        foot: format!(
+            "winterledger {}; job {}",
+            env!("CARGO_PKG_VERSION"),
+            c.job_sha256.get(..12).unwrap_or("")
+        ),
     }
 }
 
@@ -54,7 +58,9 @@ fn assumptions(job: &Job, c: &Comparison) -> Vec<Assumption> {
     if job.job.units.span.is_empty() {
         list.push(own("job.units", "us".into()));
     }
-    list.extend(c.assumptions.0.iter().filter(|a| !matches!(a.key.as_str(), "job.currency" | "job.units")).cloned());
+    list.extend(
+        c.assumptions.0.iter().filter(|a| !matches!(a.key.as_str(), "job.currency" | "job.units")).cloned(),
+    );
     list
 }
 
@@ -83,7 +89,9 @@ fn year_rows(c: &Comparison, year: &OutdoorYear, measure: Measure) -> Vec<(&'sta
         n => format!("{n} filled from their neighbours"),
     };
     let degrees = |d: Option<f64>, positive: &str, negative: &str| {
-        d.map_or_else(unknown, |d| format!("{:.2}\u{b0} {}", d.abs(), if d < 0.0 { negative } else { positive }))
+        d.map_or_else(unknown, |d| {
+            format!("{:.2}\u{b0} {}", d.abs(), if d < 0.0 { negative } else { positive })
+        })
     };
     let place = format!("{}, {}", degrees(year.latitude, "N", "S"), degrees(year.longitude, "E", "W"));
     vec![
@@ -101,7 +109,9 @@ fn clock(c: &Comparison, year: &OutdoorYear) -> String {
     let zone = c.site.zone.or(year.zone).map(|zone| zone.name());
     match (year.utc_offset_h, zone) {
         (Some(hours), Some(zone)) => format!("standard time is {} h from UTC; {zone}", grouped(hours, 0)),
-        (Some(hours), None) => format!("standard time is {} h from UTC; no daylight saving", grouped(hours, 0)),
+        (Some(hours), None) => {
+            format!("standard time is {} h from UTC; no daylight saving", grouped(hours, 0))
+        }
         (None, _) => "not known: standard time all year".into(),
     }
 }

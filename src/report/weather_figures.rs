@@ -6,7 +6,9 @@
 use super::wording::MONTHS;
 use crate::series::Hourly;
 use crate::units::fahrenheit_to_celsius;
-use crate::weather::statistics::{coldest_hour, degree_days_above, degree_days_below, hours_below, percentile};
+use crate::weather::statistics::{
+    coldest_hour, degree_days_above, degree_days_below, hours_below, percentile,
+};
 use crate::weather::{OutdoorYear, YearKind};
 use chrono::{Datelike, Duration, NaiveDate, NaiveDateTime, NaiveTime, Timelike};
 
@@ -176,8 +178,7 @@ fn longest_spell(run: &Run, limit_c: f64) -> Option<Spell> {
 fn coldest_days(run: &Run) -> Option<Spell> {
     let sums = run.hours.daily_sums();
     let of = |days: &[f64]| days.iter().sum::<f64>();
-    let (day, _) =
-        sums.windows(COLD_DAYS).map(of).enumerate().min_by(|a, b| a.1.total_cmp(&b.1))?;
+    let (day, _) = sums.windows(COLD_DAYS).map(of).enumerate().min_by(|a, b| a.1.total_cmp(&b.1))?;
     run.spell(day * 24, COLD_DAYS * 24)
 }
 

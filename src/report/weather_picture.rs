@@ -45,7 +45,11 @@ fn year_chart(year: &OutdoorYear, f: &Figures, measure: Measure) -> WeatherYearC
             measure.pick("17 \u{b0}F", "\u{2212}8.3 \u{b0}C")
         ),
         temperature_unit: measure.degree().into(),
-        days: f.days.iter().map(|d| DayRange { low: t(d.low_c), mean: t(d.mean_c), high: t(d.high_c) }).collect(),
+        days: f
+            .days
+            .iter()
+            .map(|d| DayRange { low: t(d.low_c), mean: t(d.mean_c), high: t(d.high_c) })
+            .collect(),
         months: firsts.map(|(i, day)| (i, name(day.date.month0()))).collect(),
         levels: vec![
             level("cooling design 1 %", f.cooling_design_c[0]),

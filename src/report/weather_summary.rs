@@ -160,7 +160,8 @@ fn cold_sentence(s: &Summed<'_>, measure: Measure) -> Option<String> {
 /// Columns of temperatures and degree-days by month.
 fn month_columns(measure: Measure) -> Vec<Column> {
     let (degree, key) = (measure.degree(), measure.degree_key());
-    let column = |head: &str, name: &str| Column::numbers(format!("{head}, {degree}"), format!("{name}_{key}"));
+    let column =
+        |head: &str, name: &str| Column::numbers(format!("{head}, {degree}"), format!("{name}_{key}"));
     vec![
         column("mean", "mean"),
         column("mean low", "mean_daily_low"),
@@ -176,7 +177,15 @@ fn month_rows(f: &Figures, measure: Measure) -> Vec<Vec<Cell>> {
     let row = |m: &super::weather_figures::Month| {
         let name = MONTHS.get(m.number as usize - 1).copied().unwrap_or_default();
         let days = Cell::number(measure.difference(m.heating_days), 0);
-        vec![Cell::text(name), t(m.mean_c), t(m.mean_low_c), t(m.mean_high_c), t(m.lowest_c), t(m.highest_c), days]
+        vec![
+            Cell::text(name),
+            t(m.mean_c),
+            t(m.mean_low_c),
+            t(m.mean_high_c),
+            t(m.lowest_c),
+            t(m.highest_c),
+            days,
+        ]
     };
     f.months.iter().map(row).collect()
 }
@@ -201,7 +210,9 @@ fn long_months(summed: &[Summed<'_>], measure: Measure) -> Table {
     let with_name = |s: &Summed<'_>| {
         let name = Cell::text(s.name);
         let rows = s.figures.as_ref().map_or_else(Vec::new, |f| month_rows(f, measure));
-        rows.into_iter().map(move |row| std::iter::once(name.clone()).chain(row).collect()).collect::<Vec<_>>()
+        rows.into_iter()
+            .map(move |row| std::iter::once(name.clone()).chain(row).collect())
+            .collect::<Vec<_>>()
     };
     let rows = summed.iter().flat_map(with_name).collect();
     Table { name: "months".into(), heading: "By month".into(), columns, rows, remark: None }
@@ -252,7 +263,10 @@ fn notes(summed: &[Summed<'_>]) -> Vec<String> {
     }
     let typical = |s: &&Summed<'_>| matches!(s.weather, Weather::Year(y) if y.kind == crate::weather::YearKind::Typical);
     if summed.iter().any(|s| typical(&s)) {
-        notes.push("A typical year leaves out the coldest winters: plan for a colder night than its coldest hour.".into());
+        notes.push(
+            "A typical year leaves out the coldest winters: plan for a colder night than its coldest hour."
+                .into(),
+        );
     }
     notes
 }

@@ -111,6 +111,7 @@ impl Words<'_> {
                 }
                 lines
             }
+            Step::Turn { share, .. } if *share <= 0.0 || *share >= 1.0 => Vec::new(),
             Step::Turn { heater, share } => vec![format!(
                 "  {} has {} of the hour: its heat and draw times {}.",
                 self.name(*heater),
@@ -198,6 +199,18 @@ impl Words<'_> {
         let draw = grouped(draw_kw, 4);
         match how {
             Running::Off => "  It gives nothing and draws nothing.".into(),
+            Running::Cycling { least_kw, power_least_kw, cycling_loss, share, .. }
+                if *cycling_loss == 0.0 =>
+            {
+                format!(
+                    "  It gives {} of {}, a share of {}; draw {} kW \u{d7} {} = {draw} kW.",
+                    self.q(heat_kw),
+                    self.q(*least_kw),
+                    grouped(*share, 4),
+                    grouped(*power_least_kw, 4),
+                    grouped(*share, 4)
+                )
+            }
             Running::Cycling { least_kw, power_least_kw, cycling_loss, share, part_load_factor } => format!(
                 "  It gives {}, less than its least {}, so it cycles: share {}; 1 \u{2212} {} \u{d7} (1 \u{2212} \
                  share) = {}; draw {} kW \u{d7} {} / {} = {draw} kW.",

@@ -175,7 +175,11 @@ fn bins_and_hours_agree_where_the_load_depends_on_temperature_alone() {
         for (hours, bins) in zones {
             let heat: f64 = bins.bins.iter().map(|row| row.heat_kw * row.hours).sum();
             let ratio = heat / hours.sums.heat_kwh;
-            assert!((ratio - 1.0).abs() < 0.02, "{name}: heat by bins {heat}, by hours {}", hours.sums.heat_kwh);
+            assert!(
+                (ratio - 1.0).abs() < 0.02,
+                "{name}: heat by bins {heat}, by hours {}",
+                hours.sums.heat_kwh
+            );
         }
     }
 }

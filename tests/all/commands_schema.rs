@@ -105,8 +105,7 @@ fn the_schema_and_the_reader_know_the_same_keys() {
 
 #[test]
 fn the_starter_job_explains_every_key_that_the_reader_knows() {
-    let words: BTreeSet<&str> =
-        STARTER.split(|c: char| !(c.is_ascii_alphanumeric() || c == '_')).collect();
+    let words: BTreeSet<&str> = STARTER.split(|c: char| !(c.is_ascii_alphanumeric() || c == '_')).collect();
     for (path, _) in TABLES {
         for key in reader_keys(path) {
             assert!(words.contains(key.as_str()), "{path}{key} is not in data/starter.toml");
@@ -133,7 +132,8 @@ fn an_independent_tool_finds_our_jobs_valid_and_bad_ones_not() {
     let two = DEMO.replace("weather = \"il-chicago\"", "weather = \"il-chicago\"\nweather_file = \"a.epw\"");
     let good = [DEMO, STARTER, ALL_KEYS];
     let bad = [misspelt, no_unit, wrong_kind, percent, missing, two];
-    let documents: Vec<_> = good.iter().copied().chain(bad.iter().map(String::as_str)).map(|t| ("toml", t)).collect();
+    let documents: Vec<_> =
+        good.iter().copied().chain(bad.iter().map(String::as_str)).map(|t| ("toml", t)).collect();
     // Independent tool: jsonschema, of the version that tests/requirements.txt pins.
     for (i, found) in faults("data/job.schema.json", &documents).iter().enumerate() {
         assert_eq!(found.is_empty(), i < good.len(), "document {i}: {found:#?}");

@@ -101,7 +101,10 @@ fn problems_as_json_keep_the_error_stream_clean_and_point_into_the_text() {
     let place = winterledger().args(["check", "--set", "site.weather=il-chicgo"]).output().unwrap();
     assert_eq!(place.status.code(), Some(2));
     let shown = text(&place.stderr);
-    assert!(shown.contains("weather = \"il-chicgo\"") && shown.contains("did you mean 'il-chicago'?"), "{shown}");
+    assert!(
+        shown.contains("weather = \"il-chicgo\"") && shown.contains("did you mean 'il-chicago'?"),
+        "{shown}"
+    );
 }
 
 #[test]

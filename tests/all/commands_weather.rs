@@ -50,7 +50,8 @@ fn places_and_files_stand_side_by_side_and_are_written() {
 
 #[test]
 fn what_cannot_be_read_is_told_for_all_sources_at_once() {
-    let output = winterledger().args(["weather", "il-chicgo", "no-such.epw", "nj-mcguire", "nj-mcguire"]).output();
+    let output =
+        winterledger().args(["weather", "il-chicgo", "no-such.epw", "nj-mcguire", "nj-mcguire"]).output();
     let output = output.unwrap();
     assert_eq!((output.status.code(), output.stdout.is_empty()), (Some(2), true));
     let shown = text(&output.stderr);
@@ -79,7 +80,8 @@ fn the_coldest_days_and_the_longest_spell_are_what_a_plain_search_finds() {
     for place in places() {
         let (year, f) = (open(place.key).unwrap(), of(place.key));
         let hours = year.run(None).dry_bulb_c;
-        let means = (0..hours.len() / 24 - 4).map(|d| hours[d * 24..(d + 5) * 24].iter().sum::<f64>() / 120.0);
+        let means =
+            (0..hours.len() / 24 - 4).map(|d| hours[d * 24..(d + 5) * 24].iter().sum::<f64>() / 120.0);
         let least = means.fold(f64::INFINITY, f64::min);
         assert!((f.cold_days.mean_c - least).abs() < 1e-9, "{}", place.key);
         assert_eq!(f.spell.hours, longest_spell_below(&hours, f.heating_design_c[1]));
@@ -124,7 +126,9 @@ fn sample() -> WeatherYearChart {
         temperature_unit: "°F".into(),
         days: (0..365).map(day).collect(),
         months: (0..12).map(|m| (m * 30, format!("month {m}"))).collect(),
-        levels: (0..6).map(|i| Mark { label: format!("level {i}"), temperature: 10.0 + f64::from(i) }).collect(),
+        levels: (0..6)
+            .map(|i| Mark { label: format!("level {i}"), temperature: 10.0 + f64::from(i) })
+            .collect(),
         spell: Some(Stretch { from: 0.0, to: 0.2, words: "coldest days ".repeat(20) }),
         moments: vec![Moment { day: 364.9, temperature: 2.0, words: "W".repeat(200) }],
         hours: (-30..60).map(|t| (f64::from(t), f64::from(1000 + t))).collect(),
@@ -136,10 +140,18 @@ fn sample() -> WeatherYearChart {
 #[test]
 fn crowded_bare_and_tiny_weather_charts_fit() {
     fit_to_print("weather-crowded", &sample().draw().unwrap());
-    let bare = WeatherYearChart { levels: vec![], spell: None, moments: vec![], foot: String::new(), ..sample() };
+    let bare =
+        WeatherYearChart { levels: vec![], spell: None, moments: vec![], foot: String::new(), ..sample() };
     fit_to_print("weather-bare", &bare.draw().unwrap());
     let flat = DayRange { low: 50.0, mean: 50.0, high: 50.0 };
-    let tiny = WeatherYearChart { days: vec![flat; 2], months: vec![(0, "Jan".into())], spell: None, moments: vec![], hours: vec![(1.0, 0.0), (2.0, 0.0)], ..sample() };
+    let tiny = WeatherYearChart {
+        days: vec![flat; 2],
+        months: vec![(0, "Jan".into())],
+        spell: None,
+        moments: vec![],
+        hours: vec![(1.0, 0.0), (2.0, 0.0)],
+        ..sample()
+    };
     fit_to_print("weather-tiny", &tiny.draw().unwrap());
 }
 

@@ -20,7 +20,8 @@ fn folder() -> PathBuf {
 
 fn entries() -> Vec<PathBuf> {
     let files = fs::read_dir(folder()).unwrap().map(|entry| entry.unwrap().path());
-    let mut inputs: Vec<_> = files.filter(|path| path.extension().is_some_and(|e| e == "toml" || e == "csv")).collect();
+    let mut inputs: Vec<_> =
+        files.filter(|path| path.extension().is_some_and(|e| e == "toml" || e == "csv")).collect();
     // A weather file that a job here names has nothing wrong with it.
     inputs.retain(|path| !path.ends_with("weather_bins_good.csv"));
     inputs.sort();

@@ -60,8 +60,11 @@ fn run(text: &str, weather: &Weather) -> Comparison {
 }
 
 fn cold_bins() -> Weather {
-    read_weather("bins.csv", b"outdoor_degF,hours\n97,40\n72,900\n52,700\n32,760\n12,157\n-3,41\n-13,4\n".as_slice())
-        .unwrap()
+    read_weather(
+        "bins.csv",
+        b"outdoor_degF,hours\n97,40\n72,900\n52,700\n32,760\n12,157\n-3,41\n-13,4\n".as_slice(),
+    )
+    .unwrap()
 }
 
 /// One zone, one resistance heater without limit that matters: the need itself is what is looked at.
@@ -97,7 +100,8 @@ proptest! {
 #[test]
 fn the_order_of_a_maps_rows_makes_no_difference() {
     let mut lines: Vec<&str> = STARTER.lines().collect();
-    let rows: Vec<usize> = (0..lines.len()).filter(|i| lines[*i].trim_start().starts_with("{ outdoor")).collect();
+    let rows: Vec<usize> =
+        (0..lines.len()).filter(|i| lines[*i].trim_start().starts_with("{ outdoor")).collect();
     assert_eq!(rows.len(), 7, "three heating rows, two and two cooling rows");
     for part in [&rows[0..3], &rows[3..5], &rows[5..7]] {
         lines.swap(part[0], part[part.len() - 1]);

@@ -45,9 +45,34 @@ impl Chance {
 
 /// What people, disks and hostile hands put where a value should be.
 const STRANGE: [&str; 28] = [
-    "1e308", "-1e308", "1e999", "nan", "-inf", "9999999999999999999999", "0", "-0.0", "1e-320", "", " ", "\"", "'''",
-    "\u{0}", "\u{feff}", "°", "\u{202e}", "[[[[[[[[[[[[[[[[", "{{{{{{{{{{{{{{{{", "]]", "}", "=", "#", ",,,,,,,", ";", "\r",
-    "\n\n", "\\",
+    "1e308",
+    "-1e308",
+    "1e999",
+    "nan",
+    "-inf",
+    "9999999999999999999999",
+    "0",
+    "-0.0",
+    "1e-320",
+    "",
+    " ",
+    "\"",
+    "'''",
+    "\u{0}",
+    "\u{feff}",
+    "°",
+    "\u{202e}",
+    "[[[[[[[[[[[[[[[[",
+    "{{{{{{{{{{{{{{{{",
+    "]]",
+    "}",
+    "=",
+    "#",
+    ",,,,,,,",
+    ";",
+    "\r",
+    "\n\n",
+    "\\",
 ];
 
 /// Damages a text in one of many ways.
@@ -141,9 +166,8 @@ fn trial(
     for n in 0..count {
         let bytes = damaged(&originals[n % originals.len()], &mut chance);
         let done = catch_unwind(AssertUnwindSafe(|| check(&bytes, &mut chance)));
-        taken += usize::from(
-            done.unwrap_or_else(|_| panic!("{sort} {n}: {:?}", String::from_utf8_lossy(&bytes))),
-        );
+        taken +=
+            usize::from(done.unwrap_or_else(|_| panic!("{sort} {n}: {:?}", String::from_utf8_lossy(&bytes))));
     }
     (taken, count - taken)
 }
@@ -208,8 +232,16 @@ fn weather(bytes: &[u8], chance: &mut Chance) -> bool {
 fn edit(bytes: &[u8], chance: &mut Chance) -> bool {
     let text = String::from_utf8_lossy(bytes);
     let paths = [
-        "site.extreme_low", "house.zone.main.design_load", "equipment.main heat pump.heating.3.greatest_cop",
-        "option.4.zone.main.heating", "prices.propane.price_by_month.jan", "job.new_key", "a.b.c", "equipment.9", "", "..",
+        "site.extreme_low",
+        "house.zone.main.design_load",
+        "equipment.main heat pump.heating.3.greatest_cop",
+        "option.4.zone.main.heating",
+        "prices.propane.price_by_month.jan",
+        "job.new_key",
+        "a.b.c",
+        "equipment.9",
+        "",
+        "..",
     ];
     let value = if chance.below(2) == 0 { "\"1 kW\"" } else { chance.of(&STRANGE) };
     let path: &str = paths[chance.below(paths.len())];
@@ -233,9 +265,7 @@ fn rows(head: &str, row: impl Fn(usize, String) -> String, count: usize) -> Vec<
 /// 200 rows of each layout: what begins well and stops far too soon.
 fn weather_files() -> Vec<Vec<u8>> {
     let plain = |head: &str| rows(head, |_, cell| cell, 200);
-    let stamped = |h: usize, cell: String| {
-        format!("2023-01-{:02} {:02}:00,{cell},0.5", 1 + h / 24, h % 24)
-    };
+    let stamped = |h: usize, cell: String| format!("2023-01-{:02} {:02}:00,{cell},0.5", 1 + h / 24, h % 24);
     vec![
         rows(TMY3_HEAD, |h, _| tmy3_row(h, &cell(h)), 200),
         rows(EPW_HEAD, |h, _| epw_row(h, &cell(h)), 200),
@@ -261,7 +291,11 @@ fn watched(work: impl FnOnce() + Send + 'static) {
         let _ = done.send(());
     });
     let waited = waiting.recv_timeout(Duration::from_secs(60));
-    assert_ne!(waited, Err(mpsc::RecvTimeoutError::Timeout), "more than 60 s: some input is read without end");
+    assert_ne!(
+        waited,
+        Err(mpsc::RecvTimeoutError::Timeout),
+        "more than 60 s: some input is read without end"
+    );
     worker.join().unwrap();
 }
 
@@ -273,7 +307,10 @@ fn forty_thousand_damaged_inputs_are_read_or_refused() {
         let read_jobs = trial("job", &jobs, JOBS, job);
         let read_weather = trial("weather", &weather_files(), WEATHER, weather);
         let read_edits = trial("edit", &jobs, EDITS, edit);
-        println!("read and refused: jobs {read_jobs:?}, weather {read_weather:?}, edits {read_edits:?}, {:?}", start.elapsed());
+        println!(
+            "read and refused: jobs {read_jobs:?}, weather {read_weather:?}, edits {read_edits:?}, {:?}",
+            start.elapsed()
+        );
         const { assert!(JOBS + WEATHER + EDITS >= 20_000) };
         // Were nearly all of one kind, the damage would be too small or too great to try anything.
         for (taken, refused) in [read_jobs, read_edits] {
@@ -286,7 +323,10 @@ fn forty_thousand_damaged_inputs_are_read_or_refused() {
 #[test]
 fn whole_years_with_damage_are_read_or_refused() {
     watched(|| {
-        let years = [rows("dry_bulb_degF\n", |_, cell| cell, 8760), rows(EPW_HEAD, |h, _| epw_row(h, &cell(h)), 8760)];
+        let years = [
+            rows("dry_bulb_degF\n", |_, cell| cell, 8760),
+            rows(EPW_HEAD, |h, _| epw_row(h, &cell(h)), 8760),
+        ];
         let (taken, refused) = trial("year", &years, 60, weather);
         assert!(taken > 3 && refused > 3, "{taken} read, {refused} refused");
     });

@@ -18,7 +18,7 @@ impl Stream {
         ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
     }
 
-    fn from_to(&mut self, low: f64, high: f64) -> f64 {
+    fn between(&mut self, low: f64, high: f64) -> f64 {
         low + (high - low) * self.unit()
     }
 }
@@ -44,12 +44,12 @@ fn row(outdoor_f: f64, full: (f64, f64), turndown: f64, gain: f64) -> MapRow {
 /// Ranges are a judgement of what is on the market: capacities of 1 to 5 tons, COP at 47 °F 2.8–4.5.
 fn machine(s: &mut Stream) -> Machine {
     let one = s.unit() < 0.3;
-    let turndown = if one { 1.0 } else { s.from_to(0.2, 0.7) };
-    let gain = if one { 1.0 } else { s.from_to(1.0, 1.5) };
-    let (size, cop) = (s.from_to(12.0, 60.0), s.from_to(2.8, 4.5));
-    let (at_17, cop_17) = (size * s.from_to(0.55, 1.0), cop * s.from_to(0.60, 0.80));
-    let at_35 = 0.5 * (size + at_17) * s.from_to(0.88, 0.97);
-    let (at_5, cop_5) = (at_17 * s.from_to(0.75, 0.95), cop_17 * s.from_to(0.78, 0.92));
+    let turndown = if one { 1.0 } else { s.between(0.2, 0.7) };
+    let gain = if one { 1.0 } else { s.between(1.0, 1.5) };
+    let (size, cop) = (s.between(12.0, 60.0), s.between(2.8, 4.5));
+    let (at_17, cop_17) = (size * s.between(0.55, 1.0), cop * s.between(0.60, 0.80));
+    let at_35 = 0.5 * (size + at_17) * s.between(0.88, 0.97);
+    let (at_5, cop_5) = (at_17 * s.between(0.75, 0.95), cop_17 * s.between(0.78, 0.92));
     let has_5 = s.unit() < 0.7;
     let mut heating = vec![
         row(47.0, (size, cop), turndown, gain),
@@ -59,9 +59,9 @@ fn machine(s: &mut Stream) -> Machine {
     if has_5 {
         heating.push(row(5.0, (at_5, cop_5), turndown, gain));
     }
-    let (cold, eer) = (size * s.from_to(0.8, 1.1), s.from_to(2.6, 4.2));
+    let (cold, eer) = (size * s.between(0.8, 1.1), s.between(2.6, 4.2));
     let cooling = vec![
-        row(82.0, (cold * s.from_to(1.02, 1.12), eer * s.from_to(1.1, 1.35)), turndown, gain),
+        row(82.0, (cold * s.between(1.02, 1.12), eer * s.between(1.1, 1.35)), turndown, gain),
         row(95.0, (cold, eer), turndown, gain),
     ];
     Machine {

@@ -93,8 +93,7 @@ impl<'a> BinPanel<'a> {
         }
         let step = format!("{:.1}", self.bin);
         let unit = &self.data.temperature_unit;
-        let words =
-            format!(
+        let words = format!(
             "outdoor temperature, {unit}; hours in each step of {} {unit}; dark: below freezing",
             step.trim_end_matches(".0")
         );

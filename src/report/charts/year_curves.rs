@@ -99,4 +99,3 @@ impl WeatherYearChart {
 fn sound(temperature: f64) -> bool {
     temperature.abs() <= 10_000.0
 }
-

@@ -112,7 +112,11 @@ impl<'a> YearPanel<'a> {
 
     fn placed_notes(&self) -> Result<Vec<Note>, ChartError> {
         let mut clutter = Clutter::default();
-        clutter.lines.extend([self.line(|day| day.low), self.line(|day| day.high), self.line(|day| day.mean)]);
+        clutter.lines.extend([
+            self.line(|day| day.low),
+            self.line(|day| day.high),
+            self.line(|day| day.mean),
+        ]);
         for level in &self.levels {
             clutter.lines.push(vec![(LEFT, level.y), (RIGHT, level.y)]);
         }
@@ -220,7 +224,10 @@ impl<'a> YearPanel<'a> {
             let far = dx.hypot(dy);
             if far > 14.0 {
                 let start = (note.anchor.0 + dx / far * 6.5, note.anchor.1 + dy / far * 6.5);
-                canvas.path(&[start, (near.0 - dx / far * 2.0, near.1 - dy / far * 2.0)], Stroke(0.9, note.kind.colour))?;
+                canvas.path(
+                    &[start, (near.0 - dx / far * 2.0, near.1 - dy / far * 2.0)],
+                    Stroke(0.9, note.kind.colour),
+                )?;
             }
             canvas.words(&note.words, (note.plate.left, note.plate.bottom - 3.0), Align::Left, &note.kind)?;
         }

@@ -1,0 +1,62 @@
+//! `sizes` and `changeover`: the same job run several times.
+
+use super::arguments::{Changeover, Place, Sizes};
+use super::{Failure, input, output};
+use crate::comparison::compare;
+use crate::job::{Job, MachineSection};
+use crate::report::figures::Measure;
+use crate::report::model::Report;
+use crate::report::{Table, build, studies, terminal};
+use crate::study::{candidate_sizes, changeover_sweep};
+use crate::weather::Weather;
+
+/// Runs `sizes`.
+pub(crate) fn sizes(arguments: &Sizes) -> Result<(), Failure> {
+    let (job, weather, zone) = opened(&arguments.place)?;
+    let machines = match arguments.machines.as_slice() {
+        [] => heat_pumps(&job, &arguments.place.option, &zone),
+        named => named.to_vec(),
+    };
+    let found = candidate_sizes(&job, &weather, &arguments.place.option, &zone, &machines)
+        .map_err(|problems| Failure::Given(problems, None))?;
+    show(&job, &weather, |currency, _| studies::sizes(&found, currency))
+}
+
+/// Runs `changeover`.
+pub(crate) fn changeover(arguments: &Changeover) -> Result<(), Failure> {
+    let (job, weather, zone) = opened(&arguments.place)?;
+    let found = changeover_sweep(&job, &weather, &arguments.place.option, &zone)
+        .map_err(|problems| Failure::Given(problems, None))?;
+    show(&job, &weather, |currency, measure| studies::changeover(&found, currency, measure))
+}
+
+fn opened(place: &Place) -> Result<(Job, Weather, String), Failure> {
+    let path = place.job.as_deref();
+    let job = input::job(path, &place.changes)?;
+    let weather = input::weather(&job, path)?;
+    let first = job.house.zone.first().map(|z| z.name.value.clone());
+    let zone = place.zone.clone().or(first).unwrap_or_default();
+    Ok((job, weather, zone))
+}
+
+/// The job's heat pumps, but for those that serve another zone of the option already.
+fn heat_pumps(job: &Job, option: &str, zone: &str) -> Vec<String> {
+    let others = job.options.iter().filter(|o| o.name.value == option).flat_map(|o| &o.zone);
+    let taken: Vec<&str> = others
+        .filter(|z| z.zone.value != zone)
+        .flat_map(|z| z.heating.value.iter().chain(&z.cooling))
+        .map(|name| name.value.as_str())
+        .collect();
+    let pumps = job.equipment.iter().filter(|m| matches!(m.kind.value, MachineSection::HeatPump(_)));
+    pumps.map(|m| m.name.value.clone()).filter(|name| !taken.contains(&name.as_str())).collect()
+}
+
+/// Prints one table between what the report says of the job and its cautions.
+fn show(job: &Job, weather: &Weather, table: impl Fn(&str, Measure) -> Table) -> Result<(), Failure> {
+    let comparison =
+        compare(job, weather).map_err(|problems| Failure::Given(problems, Some(job.text.clone())))?;
+    let whole = build::report(&comparison);
+    let table = table(&comparison.currency, Measure(comparison.units));
+    let report = Report { verdict: Vec::new(), tables: vec![table], appendices: Vec::new(), ..whole };
+    output::result(&terminal::render(&report, output::columns()))
+}
