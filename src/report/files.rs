@@ -60,19 +60,24 @@ pub fn write_all(folder: &Path, files: &[ReadyFile]) -> Result<Vec<PathBuf>, Pro
             .help("Name a folder that you may write to")
     };
     fs::create_dir_all(folder).map_err(unusable)?;
+    if let Some(taken) = files.iter().map(|f| folder.join(&f.name)).find(|place| place.is_dir()) {
+        let what = format!("{} cannot be written: a folder stands in its place", taken.display());
+        return Err(Problem::new(what).help("Name another folder, or take that one away"));
+    }
     let beside = |name: &str| folder.join(format!(".{name}.part"));
-    for file in files {
-        if let Err(e) = fs::write(beside(&file.name), &file.bytes) {
-            for begun in files {
-                let _ = fs::remove_file(beside(&begun.name));
-            }
-            return Err(unusable(e));
+    let give_up = |e: std::io::Error| {
+        for begun in files {
+            let _ = fs::remove_file(beside(&begun.name));
         }
+        unusable(e)
+    };
+    for file in files {
+        fs::write(beside(&file.name), &file.bytes).map_err(give_up)?;
     }
     let mut written = Vec::new();
     for file in files {
         let place = folder.join(&file.name);
-        fs::rename(beside(&file.name), &place).map_err(unusable)?;
+        fs::rename(beside(&file.name), &place).map_err(give_up)?;
         written.push(place);
     }
     Ok(written)
