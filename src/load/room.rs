@@ -6,7 +6,8 @@
 
 use crate::lane::Lane;
 
-/// One zone in one hour.
+/// One zone in one hour. Made by [`RoomHour::new`], so that what an hour needs again and again is
+/// divided once.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RoomHour<F> {
     /// Heat loss rate, kW/K; above zero.
@@ -17,22 +18,46 @@ pub struct RoomHour<F> {
     pub decay: F,
     /// Outdoor dry-bulb, °C.
     pub outdoor_c: F,
+    /// `loss/(1 − decay)`: heat for each kelvin that the hour's end is to be warmer, kW/K.
+    heat_for_kelvin: F,
+    /// `1/loss`: kelvin above the outdoors for each kW in the end.
+    kelvin_for_heat: F,
 }
 
 impl<F: Lane> RoomHour<F> {
+    /// A room of that loss [kW/K, above zero], gains [kW] and decay [0 to below 1] at `outdoor_c` °C.
+    #[inline(always)]
+    pub fn new(loss_kw_k: F, gains_kw: F, decay: F, outdoor_c: F) -> Self {
+        let one = F::splat(1.0);
+        Self {
+            loss_kw_k,
+            gains_kw,
+            decay,
+            outdoor_c,
+            heat_for_kelvin: loss_kw_k / (one - decay),
+            kelvin_for_heat: one / loss_kw_k,
+        }
+    }
+
+    /// The same room at another outdoor temperature, °C.
+    #[inline(always)]
+    #[must_use]
+    pub fn at(self, outdoor_c: F) -> Self {
+        Self { outdoor_c, ..self }
+    }
+
     /// The heat [kW] that makes the hour end at `end_c` when it begins at `start_c`; may be negative.
     ///
     /// ```
     /// use winterledger::load::room::RoomHour;
     /// let decay = (-0.3_f64 / 5.0).exp();
-    /// let room = RoomHour { loss_kw_k: 0.3, gains_kw: 1.0, decay, outdoor_c: -10.0 };
+    /// let room = RoomHour::new(0.3, 1.0, decay, -10.0);
     /// assert!((room.heat_to_end_at(17.0, 20.0) - 22.55450).abs() < 5e-6); // hand-worked
     /// ```
     #[inline(always)]
     pub fn heat_to_end_at(&self, start_c: F, end_c: F) -> F {
-        let one = F::splat(1.0);
-        let steady = (end_c - self.decay * start_c) / (one - self.decay);
-        self.loss_kw_k * (steady - self.outdoor_c) - self.gains_kw
+        self.heat_for_kelvin * (end_c - self.decay * start_c)
+            - (self.loss_kw_k * self.outdoor_c + self.gains_kw)
     }
 
     /// The temperature [°C] at the hour's end, with `heat_kw` all through it.
@@ -45,7 +70,7 @@ impl<F: Lane> RoomHour<F> {
     /// The temperature [°C] that the room would come to rest at.
     #[inline(always)]
     pub fn equilibrium(&self, heat_kw: F) -> F {
-        self.outdoor_c + (self.gains_kw + heat_kw) / self.loss_kw_k
+        self.outdoor_c + (self.gains_kw + heat_kw) * self.kelvin_for_heat
     }
 }
 
@@ -66,7 +91,7 @@ mod tests {
     #[test]
     fn the_mean_temperature_of_the_worked_hour() {
         // Hand-worked: loss 0.3 kW/K, C 5 kWh/K, −10 °C, gains 1 kW, 17 to 20 °C.
-        let room = RoomHour { loss_kw_k: 0.3, gains_kw: 1.0, decay: (-0.06_f64).exp(), outdoor_c: -10.0 };
+        let room = RoomHour::new(0.3, 1.0, (-0.06_f64).exp(), -10.0);
         let heat = room.heat_to_end_at(17.0, 20.0);
         assert!((heat - 22.554_50).abs() < 5e-6, "{heat}");
         assert!((mean_temperature(&room, 5.0, 17.0, heat) - 18.514_999).abs() < 5e-7);
@@ -76,7 +101,7 @@ mod tests {
     #[test]
     fn without_heat_capacity_the_need_is_the_steady_line() {
         // Hand-worked: 0.3·(20 − (−10)) − 1 = 8 kW whatever the hour began at.
-        let room = RoomHour { loss_kw_k: 0.3, gains_kw: 1.0, decay: 0.0, outdoor_c: -10.0 };
+        let room = RoomHour::new(0.3, 1.0, 0.0, -10.0);
         assert!((room.heat_to_end_at(3.0, 20.0) - 8.0).abs() < 1e-12);
     }
 }

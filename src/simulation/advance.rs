@@ -12,7 +12,6 @@ use super::state::{
 };
 use super::working::{Step, work};
 use crate::fuel::FuelId;
-use crate::load::RoomHour;
 
 /// Runs the hours `span` of `plan` from `state`, within `limits`, handing every zone's hour to `sink`.
 ///
@@ -29,13 +28,31 @@ pub fn advance<S: Sink>(
     for i in span.start.min(end)..end {
         if limits.is_empty() {
             for (z, (zone, at)) in plan.zones.iter().zip(&mut state.zones).enumerate() {
-                let outcome = zone_hour(plan, zone, i, at, |_| None);
-                settle(plan, (z, zone), i, at, &outcome, sink);
+                // How many heaters there are is settled first, so that the kernel's loops over them
+                // are of known length.
+                match zone.heaters.len() {
+                    1 => free_hour::<1, S>(plan, (z, zone), i, at, sink),
+                    2 => free_hour::<2, S>(plan, (z, zone), i, at, sink),
+                    _ => free_hour::<MOST_HEATERS, S>(plan, (z, zone), i, at, sink),
+                }
             }
         } else {
             limited_hour(plan, i, state, limits, sink);
         }
     }
+}
+
+/// One zone's hour in which no fuel is limited.
+#[inline(always)]
+fn free_hour<const N: usize, S: Sink>(
+    plan: &OptionPlan,
+    (z, zone): (usize, &ZonePlan),
+    i: usize,
+    at: &mut ZoneState,
+    sink: &mut S,
+) {
+    let outcome = zone_hour::<N>(plan, zone, i, at, |_| None);
+    settle(plan, (z, zone), i, at, &outcome, sink);
 }
 
 /// What each heater of one zone may burn in an hour, kWh; nothing where that has no limit.
@@ -55,7 +72,7 @@ fn limited_hour<S: Sink>(
         let zones = plan.zones.iter().zip(&state.zones).zip(most);
         zones
             .map(|((zone, at), most)| {
-                zone_hour(plan, zone, i, at, |place| most.get(place).copied().flatten())
+                zone_hour::<MOST_HEATERS>(plan, zone, i, at, |place| most.get(place).copied().flatten())
             })
             .collect()
     };
@@ -98,15 +115,16 @@ fn drawn(plan: &OptionPlan, outcomes: &[ZoneOutcome<f64>], fuel: FuelId) -> f64 
     heaters.filter(|(h, _)| h.fuel == fuel).map(|(_, output)| output.draw).sum()
 }
 
+/// One zone's hour with `N` heaters, or up to the most there may be.
 #[inline(always)]
-fn zone_hour(
+fn zone_hour<const N: usize>(
     plan: &OptionPlan,
     zone: &ZonePlan,
     i: usize,
     at: &ZoneState,
     most: impl Fn(usize) -> Option<f64>,
 ) -> ZoneOutcome<f64> {
-    with_zone_hour(plan, zone, i, at.room_c, most, hour)
+    with_zone_hour::<N, _>(plan, zone, i, at.room_c, most, hour)
 }
 
 /// The arithmetic of hour `i` of the zone of that place, from the beginning of the run with ample
@@ -116,12 +134,13 @@ pub fn work_hour(plan: &OptionPlan, zone: usize, i: usize) -> Option<(Vec<Step>,
     let mut state = OptionState::at_set_point(plan);
     advance(plan, 0..i, &mut state, &mut FuelLimits::none(), &mut Nothing);
     let start_c = state.zones.get(zone)?.room_c;
-    Some(with_zone_hour(plan, planned, i, start_c, |_| None, work))
+    Some(with_zone_hour::<MOST_HEATERS, _>(plan, planned, i, start_c, |_| None, work))
 }
 
-/// Hands the zone's hour `i`, its heaters bound by `most`, to `run`.
+/// Hands the zone's hour `i`, its heaters (`N` of them, or up to the most there may be) bound by
+/// `most`, to `run`.
 #[inline(always)]
-fn with_zone_hour<R>(
+fn with_zone_hour<const N: usize, R>(
     plan: &OptionPlan,
     zone: &ZonePlan,
     i: usize,
@@ -129,17 +148,18 @@ fn with_zone_hour<R>(
     most: impl Fn(usize) -> Option<f64>,
     run: impl FnOnce(&ZoneHour<'_, f64>) -> R,
 ) -> R {
-    let mut heaters = [Heater::OFF; MOST_HEATERS];
-    for (place, (slot, planned)) in heaters.iter_mut().zip(&zone.heaters).enumerate() {
-        *slot = Heater {
+    let heaters: [Heater<f64>; N] = std::array::from_fn(|place| match zone.heaters.get(place) {
+        Some(planned) => Heater {
             machine: *planned.hours.at(i),
             cycling_loss: planned.cycling_loss,
             ducts: planned.ducts,
             fuel_most: most(place),
-        };
-    }
+        },
+        None => Heater::OFF,
+    });
+    let used = if N == MOST_HEATERS { zone.heaters.len() } else { N };
     let mut zone_hour = without_heaters(plan, zone, i, start_c);
-    zone_hour.heaters = heaters.get(..zone.heaters.len()).unwrap_or(&heaters);
+    zone_hour.heaters = heaters.get(..used).unwrap_or(&heaters);
     zone_hour.handover = zone.handover.map(|(lockout_c, whole_hour)| Handover {
         locked_out: if zone_hour.room.outdoor_c < lockout_c { 1.0 } else { 0.0 },
         whole_hour,
@@ -152,14 +172,8 @@ fn with_zone_hour<R>(
 #[inline(always)]
 fn without_heaters<'a>(plan: &OptionPlan, zone: &ZonePlan, i: usize, start_c: f64) -> ZoneHour<'a, f64> {
     let outdoor_c = value(&plan.outdoor_c, i);
-    let figures = zone.figures(outdoor_c);
     ZoneHour {
-        room: RoomHour {
-            loss_kw_k: figures.loss_kw_k,
-            gains_kw: figures.gains_kw,
-            decay: figures.decay,
-            outdoor_c,
-        },
+        room: zone.room_at(outdoor_c),
         start_c,
         set_point_c: value(&zone.set_points_c, i),
         vent_c: zone.vent_c,

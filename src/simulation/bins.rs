@@ -107,7 +107,7 @@ impl<'a> Served<'a> {
             figures.map_or((self.zone.loss_kw_k, self.zone.gains_kw), |c| (c.loss_kw_k, c.gains_kw));
         let set_point_c = self.zone.heating.set_point_c;
         run(&ZoneHour {
-            room: RoomHour { loss_kw_k, gains_kw, decay: 0.0, outdoor_c },
+            room: RoomHour::new(loss_kw_k, gains_kw, 0.0, outdoor_c),
             start_c: set_point_c,
             set_point_c,
             vent_c: self.zone.vent_c,

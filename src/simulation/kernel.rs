@@ -134,20 +134,27 @@ fn dispatch<F: Lane>(
     handover: Option<Handover<F>>,
 ) -> ([Output<F>; MOST_HEATERS], F, F) {
     let mut outputs = [Output::zero(); MOST_HEATERS];
-    let mut heat = F::splat(0.0);
-    let mut turn = F::splat(0.0);
-    let mut first_auxiliary = 0;
-    if let (Some(handover), [lead, alternate, ..]) = (handover, heaters) {
-        ([outputs[0], outputs[1]], turn) = take_turns(need, lead, alternate, handover);
-        heat = outputs[0].heat * lead.ducts + outputs[1].heat * alternate.ducts;
-        first_auxiliary = 2;
-    }
-    for (output, heater) in outputs.iter_mut().zip(heaters).skip(first_auxiliary) {
+    let (heat, turn) = match (handover, heaters) {
+        (Some(handover), [lead, alternate, auxiliaries @ ..]) => {
+            let (pair, turn) = take_turns(need, lead, alternate, handover);
+            [outputs[0], outputs[1]] = pair;
+            let heat = outputs[0].heat * lead.ducts + outputs[1].heat * alternate.ducts;
+            (add_up(need, heat, auxiliaries, &mut outputs[2..]), turn)
+        }
+        _ => (add_up(need, F::splat(0.0), heaters, &mut outputs), F::splat(0.0)),
+    };
+    (outputs, heat, turn)
+}
+
+/// Heaters that each add what those before them lack; gives the heat in the room with theirs.
+#[inline(always)]
+fn add_up<F: Lane>(need: F, mut heat: F, heaters: &[Heater<F>], outputs: &mut [Output<F>]) -> F {
+    for (output, heater) in outputs.iter_mut().zip(heaters) {
         let wanted = heater.machine.run(heater.cycling_loss, (need - heat) / heater.ducts);
         *output = wanted.share(heater.share_of(wanted.draw));
         heat = heat + output.heat * heater.ducts;
     }
-    (outputs, heat, turn)
+    heat
 }
 
 impl<F: Lane> Heater<F> {

@@ -8,7 +8,7 @@ use super::hour_map::{HourMap, OffHours};
 use super::kernel::MOST_HEATERS;
 use crate::equipment::{Machine, MachineKind};
 use crate::fuel::FuelId;
-use crate::load::Zone;
+use crate::load::{RoomHour, Zone};
 use crate::weather::OutdoorRun;
 
 /// An option ready to be advanced.
@@ -23,10 +23,10 @@ pub struct OptionPlan {
 /// One zone of it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ZonePlan {
-    /// Loss and gains while heating.
-    pub heating: RoomFigures,
+    /// Loss and gains while heating, outdoors still open.
+    pub heating: RoomHour<f64>,
     /// Loss and gains in hours warmer than [`Self::cooling_above_c`].
-    pub cooling: RoomFigures,
+    pub cooling: RoomHour<f64>,
     /// Outdoors warmer than this, the cooling figures hold, °C; infinity where there are none.
     pub cooling_above_c: f64,
     /// Heat capacity, kWh/K.
@@ -44,17 +44,6 @@ pub struct ZonePlan {
     pub cooler: Option<PlannedCooler>,
     /// Machines that draw standby power in hours without output.
     pub standby: Vec<Standby>,
-}
-
-/// Loss, gains and decay of a room.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct RoomFigures {
-    /// Loss, kW/K.
-    pub loss_kw_k: f64,
-    /// Gains, kW.
-    pub gains_kw: f64,
-    /// Share of a temperature difference left after an hour.
-    pub decay: f64,
 }
 
 /// A heater of a zone.
@@ -112,10 +101,11 @@ impl OptionPlan {
 }
 
 impl ZonePlan {
-    /// The room figures that hold when it is `outdoor_c` outside.
+    /// The room as it is when it is `outdoor_c` outside.
     #[inline(always)]
-    pub fn figures(&self, outdoor_c: f64) -> &RoomFigures {
-        if outdoor_c > self.cooling_above_c { &self.cooling } else { &self.heating }
+    pub fn room_at(&self, outdoor_c: f64) -> RoomHour<f64> {
+        let room = if outdoor_c > self.cooling_above_c { &self.cooling } else { &self.heating };
+        room.at(outdoor_c)
     }
 }
 
@@ -126,11 +116,11 @@ fn zone_plan(zone: &Zone, design: &ZoneDesign, machines: &[Machine], run: &Outdo
     let heaters: Vec<_> =
         heaters.filter_map(|(place, i)| heater(zone, *i, place, machines.get(*i)?, outdoor)).collect();
     let cooler = design.cooler.and_then(|i| cooler(zone, i, machines.get(i)?, outdoor));
-    let figures = |loss_kw_k, gains_kw| RoomFigures { loss_kw_k, gains_kw, decay: zone.decay(loss_kw_k) };
-    let heating = figures(zone.loss_kw_k, zone.gains_kw);
+    let room = |loss_kw_k, gains_kw| RoomHour::new(loss_kw_k, gains_kw, zone.decay(loss_kw_k), f64::NAN);
+    let heating = room(zone.loss_kw_k, zone.gains_kw);
     ZonePlan {
         heating,
-        cooling: zone.cooling.map_or(heating, |c| figures(c.loss_kw_k, c.gains_kw)),
+        cooling: zone.cooling.map_or(heating, |c| room(c.loss_kw_k, c.gains_kw)),
         cooling_above_c: zone.cooling.map_or(f64::INFINITY, |c| c.balance_temperature_c),
         heat_capacity_kwh_k: zone.heat_capacity_kwh_k,
         vent_c: zone.vent_c,

@@ -32,7 +32,7 @@ struct RoomBalance {
 
 impl Sink for RoomBalance {
     fn take(&mut self, record: &ZoneRecord<'_>) {
-        let (outcome, figures) = (record.outcome, record.plan.figures(record.outdoor_c));
+        let (outcome, figures) = (record.outcome, record.plan.room_at(record.outdoor_c));
         let capacity = record.plan.heat_capacity_kwh_k;
         // The mean of an exponential from start towards rest, worked out anew.
         let k = figures.loss_kw_k / capacity;

@@ -53,12 +53,12 @@ fn zone(dice: &mut Dice, limited: bool) -> Made<f64> {
         fuel_most: limited.then(|| if dice.chance(0.2) { 0.0 } else { dice.real(0.0, 12.0) }),
     };
     Made {
-        room: RoomHour {
-            loss_kw_k: dice.real(0.05, 0.5),
-            gains_kw: dice.real(0.0, 3.0),
-            decay: if dice.chance(0.2) { 0.0 } else { dice.real(0.5, 0.99) },
-            outdoor_c: dice.real(-30.0, 38.0),
-        },
+        room: RoomHour::new(
+            dice.real(0.05, 0.5),
+            dice.real(0.0, 3.0),
+            if dice.chance(0.2) { 0.0 } else { dice.real(0.5, 0.99) },
+            dice.real(-30.0, 38.0),
+        ),
         start_c: dice.real(12.0, 27.0),
         set_point_c: dice.real(16.0, 22.0),
         vent_c: dice.real(24.0, 28.0),
@@ -106,12 +106,12 @@ fn lanes(made: &[Made<f64>; N]) -> Made<Lanes<N>> {
         fuel_most: made[0].heaters[h].fuel_most.map(|_| all(&|m| m.heaters[h].fuel_most.unwrap())),
     };
     Made {
-        room: RoomHour {
-            loss_kw_k: all(&|m| m.room.loss_kw_k),
-            gains_kw: all(&|m| m.room.gains_kw),
-            decay: all(&|m| m.room.decay),
-            outdoor_c: all(&|m| m.room.outdoor_c),
-        },
+        room: RoomHour::new(
+            all(&|m| m.room.loss_kw_k),
+            all(&|m| m.room.gains_kw),
+            all(&|m| m.room.decay),
+            all(&|m| m.room.outdoor_c),
+        ),
         start_c: all(&|m| m.start_c),
         set_point_c: all(&|m| m.set_point_c),
         vent_c: all(&|m| m.vent_c),

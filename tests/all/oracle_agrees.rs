@@ -10,7 +10,6 @@ mod random;
 
 use crate::oracle::{self, Outcome, Store};
 use winterledger::fuel::{FuelId, Fuels};
-use winterledger::load::RoomHour;
 use winterledger::load::room::mean_temperature;
 use winterledger::simulation::comfort::Comfort;
 use winterledger::simulation::plan::OptionPlan;
@@ -42,13 +41,7 @@ struct Keeper {
 impl Sink for Keeper {
     fn take(&mut self, record: &ZoneRecord<'_>) {
         let (zone, outcome) = (record.plan, record.outcome);
-        let figures = zone.figures(record.outdoor_c);
-        let room = RoomHour {
-            loss_kw_k: figures.loss_kw_k,
-            gains_kw: figures.gains_kw,
-            decay: figures.decay,
-            outdoor_c: record.outdoor_c,
-        };
+        let room = zone.room_at(record.outdoor_c);
         let heat = outcome.heat - outcome.cooling;
         let heaters = zone.heaters.iter().zip(&outcome.heaters);
         self.hours[record.zone].push(Kept {

@@ -273,12 +273,9 @@ fn the_worked_room_and_the_altitude_factors_come_out() {
     let rows = references("room.csv");
     let heat = named(&rows, "heat to end the hour at 20 °C in kW");
     let capacity = heat.input("capacity");
-    let room = RoomHour {
-        loss_kw_k: heat.input("loss"),
-        gains_kw: heat.input("gains"),
-        decay: zone(heat.input("loss"), 20.0, 1.0, capacity).decay(heat.input("loss")),
-        outdoor_c: heat.input("outdoor"),
-    };
+    let (loss, gains) = (heat.input("loss"), heat.input("gains"));
+    let decay = zone(loss, 20.0, gains, capacity).decay(loss);
+    let room = RoomHour::new(loss, gains, decay, heat.input("outdoor"));
     let start = heat.input("start");
     let ours = room.heat_to_end_at(start, 20.0);
     heat.holds(ours);
