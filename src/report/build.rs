@@ -53,6 +53,7 @@ pub fn weather_words(c: &Comparison, measure: Measure) -> String {
     };
     let kind = match year.kind {
         YearKind::Typical => "typical year".to_owned(),
+        YearKind::Synthetic { .. } => "synthetic year".to_owned(),
         YearKind::Actual(number) => format!("actual year {number}"),
     };
     let days = degree_days_below(&year.dry_bulb_c, fahrenheit_to_celsius(65.0));

@@ -24,6 +24,10 @@ mod bin_csv;
 mod recognise;
 mod read;
 pub mod places;
+mod chance;
+mod gumbel;
+pub mod extremes;
+pub mod synthetic;
 
 pub use read::{read, read_as};
 pub use recognise::Layout;

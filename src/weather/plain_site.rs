@@ -29,7 +29,7 @@ pub(super) fn read(file: &str, parts: &Parts<'_>, kind: YearKind, findings: &mut
     let place = parts.get("place", findings).map(|(_, value)| value).filter(|value| !value.is_empty());
     let zone = parts.get("time_zone", findings).and_then(|(line, name)| zone(line, name, findings));
     let year = match kind {
-        YearKind::Typical => TYPICAL_YEAR,
+        YearKind::Typical | YearKind::Synthetic { .. } => TYPICAL_YEAR,
         YearKind::Actual(year) => year,
     };
     let of_zone = zone.and_then(|(line, zone)| Some((line, standard_offset_h(zone, year)?)));
@@ -64,7 +64,8 @@ fn zone(line: usize, name: &str, findings: &mut Findings) -> Option<(usize, Tz)>
 }
 
 /// Hours from UTC when the clock is not put forward: the lesser of January's and July's.
-fn standard_offset_h(zone: Tz, year: i32) -> Option<f64> {
+/// Standard time of the zone in that year less UTC, hours.
+pub(super) fn standard_offset_h(zone: Tz, year: i32) -> Option<f64> {
     let at = |month| {
         let noon = NaiveDate::from_ymd_opt(year, month, 1)?.and_hms_opt(12, 0, 0)?;
         Some(zone.offset_from_utc_datetime(&noon).fix().local_minus_utc())

@@ -6,13 +6,18 @@ use crate::calendar::{Calendar, TYPICAL_YEAR};
 use crate::series::Hourly;
 use chrono_tz::Tz;
 
-/// Whether the hours are those of one actual year or a composite.
+/// Whether the hours are those of one actual year, a composite, or made up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum YearKind {
     /// Typical months put together; laid on the calendar of 2023.
     Typical,
     /// The actual year of that number; 8,784 hours if it is a leap year.
     Actual(i32),
+    /// Made from monthly means, no hour of it measured; laid on the calendar of 2023.
+    Synthetic {
+        /// The seed of its day-to-day weather.
+        seed: u64,
+    },
 }
 
 /// One value an hour in local standard time, from 1 January 00:00.
@@ -22,7 +27,7 @@ pub enum YearKind {
 pub struct OutdoorYear {
     /// The place's name as the file or the catalogue gives it.
     pub place: String,
-    /// Composite or actual.
+    /// Composite, actual or synthetic.
     pub kind: YearKind,
     /// Degrees north.
     pub latitude: Option<f64>,
@@ -52,7 +57,8 @@ pub struct OutdoorYear {
     pub wind_m_s: Option<Hourly<f64>>,
     /// Hours whose dry-bulb was filled because the file had none.
     pub filled_hours: usize,
-    /// SHA-256 of the file's bytes as given, in hexadecimal.
+    /// SHA-256 of the file's bytes as given (of a synthetic year, of what it was made from), in
+    /// hexadecimal.
     pub sha256: String,
 }
 
@@ -69,7 +75,7 @@ impl OutdoorYear {
     /// The number of the calendar year on which the hours are laid.
     pub fn calendar_year(&self) -> i32 {
         match self.kind {
-            YearKind::Typical => TYPICAL_YEAR,
+            YearKind::Typical | YearKind::Synthetic { .. } => TYPICAL_YEAR,
             YearKind::Actual(year) => year,
         }
     }

@@ -11,6 +11,8 @@ mod commands_start;
 mod commands_weather;
 mod command;
 mod demo_job;
+mod climate_extremes;
+mod climate_synthetic;
 mod gallery;
 mod job;
 mod job_properties;
