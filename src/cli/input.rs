@@ -5,9 +5,11 @@
 use super::Failure;
 use crate::job::edit;
 use crate::job::reader;
-use crate::job::{Job, WeatherSection};
+use crate::job::{Job, MonthlySection, WeatherSection};
 use crate::problem::Problem;
-use crate::weather::{self, Weather};
+use crate::units::Quantity;
+use crate::weather::synthetic::{self, SyntheticInput};
+use crate::weather::{self, OutdoorYear, Weather};
 use std::fs::File;
 use std::io::{ErrorKind, Read};
 use std::path::{Path, PathBuf};
@@ -78,6 +80,9 @@ pub(crate) fn weather(job: &Job, job_path: Option<&Path>) -> Result<Weather, Fai
             })?;
             weather::read(&path.display().to_string(), file).map_err(|found| Failure::Given(found, None))
         }
+        WeatherSection::Monthly(monthly) => synthetic(job, monthly)
+            .map(|year| Weather::Year(Box::new(year)))
+            .map_err(|problem| placed(&monthly.heating_99.span, "site.heating_99", problem)),
     }
 }
 
@@ -89,6 +94,22 @@ pub(crate) fn unreadable(file: &str, error: &std::io::Error) -> String {
         ErrorKind::IsADirectory => format!("{file} is a folder"),
         _ => format!("{file} cannot be read: {error}"),
     }
+}
+
+/// A job that names no seed gets this one.
+const SEED: u64 = 1;
+
+fn synthetic(job: &Job, monthly: &MonthlySection) -> Result<OutdoorYear, Problem> {
+    synthetic::year(&SyntheticInput {
+        place: job.site.name.value.clone(),
+        highs_c: monthly.monthly_highs.value.each_ref().map(|t| t.value.base()),
+        lows_c: monthly.monthly_lows.value.each_ref().map(|t| t.value.base()),
+        heating_99_c: monthly.heating_99.base(),
+        latitude: None,
+        // A zone that does not exist is told where the site is built.
+        zone: job.site.time_zone.as_ref().and_then(|name| name.value.parse().ok()),
+        seed: monthly.weather_seed.as_deref().copied().unwrap_or(SEED),
+    })
 }
 
 fn beside(job_path: Option<&Path>, name: &str) -> PathBuf {

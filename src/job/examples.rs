@@ -18,7 +18,13 @@ fn fixed_example(key: &str) -> &str {
     match key {
         "title" => "title = \"Orchard house\"",
         "name" => "name = \"main\"",
-        "weather" => "weather = \"il-chicago\" or weather_file = \"my-county.epw\"",
+        "weather" => {
+            "weather = \"il-chicago\" or weather_file = \"my-county.epw\"; with no file at hand, \
+             monthly_highs, monthly_lows and heating_99"
+        }
+        "monthly_highs" => "monthly_highs = [\"34 degF\", ... twelve, January first]",
+        "monthly_lows" => "monthly_lows = [\"19 degF\", ... twelve, January first]",
+        "heating_99" => "heating_99 = \"4 degF\" (warmer than this in 99 hours of 100)",
         "design_load" => "design_load = \"36000 Btu/h\"",
         "design_temperature" => "design_temperature = \"0 degF\"",
         "indoor" => "indoor = \"70 degF\"",

@@ -1,10 +1,10 @@
-//! The tables `[job]`, `[site]` and `[house]` into their sections.
+//! The tables `[job]` and `[house]` into their sections.
 //!
 //! Must never know machines, options or prices. Start at [`house`].
 
 use super::limits::{Limits, above_zero, from_to};
 use super::sections::{
-    CoolingSection, HouseSection, JobSection, SetBackSection, SiteSection, Units, WeatherSection, ZoneSection,
+    CoolingSection, HouseSection, JobSection, SetBackSection, Units, ZoneSection,
 };
 use super::table::Table;
 use super::typed::{ClockTime, Typed};
@@ -46,21 +46,6 @@ fn or_unsaid<'a, T>(
     read: impl FnOnce(&toml::de::DeValue<'a>) -> Result<T, Fault>,
 ) -> Option<Typed<T>> {
     if table.has(key) { table.opt(key, read) } else { Some(Typed::new(unsaid, 0..0)) }
-}
-
-/// Reads `[site]`.
-pub(super) fn site(mut table: Table<'_>) -> Option<SiteSection> {
-    let name = table.req("name", text);
-    let weather = match table.one_of("weather", "weather_file") {
-        Some("weather") => table.opt("weather", text).map(WeatherSection::BuiltIn),
-        Some(_) => table.opt("weather_file", text).map(WeatherSection::File),
-        None => None,
-    };
-    let time_zone = table.opt("time_zone", text);
-    let elevation = table.opt("elevation", quantity(from_to(-500.0, 6000.0)));
-    let extreme_low = table.opt("extreme_low", quantity(OUTDOORS));
-    table.done();
-    Some(SiteSection { name: name?, weather: weather?, time_zone, elevation, extreme_low })
 }
 
 /// Reads `[house]` with its zones.

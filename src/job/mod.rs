@@ -19,6 +19,7 @@ mod key_check;
 mod names;
 mod syntax;
 mod house_reader;
+mod site_reader;
 mod map_reader;
 mod machine_reader;
 mod choice_reader;
@@ -37,7 +38,7 @@ pub use machines::{
 };
 pub use money::PriceText;
 pub use sections::{
-    CoolingSection, HouseSection, Job, JobSection, SetBackSection, SiteSection, Units, WeatherSection,
-    ZoneSection,
+    CoolingSection, HouseSection, Job, JobSection, MonthlySection, SetBackSection, SiteSection, Units,
+    WeatherSection, ZoneSection,
 };
 pub use typed::{ClockTime, Typed};

@@ -96,7 +96,7 @@ pub enum Units {
 pub struct SiteSection {
     /// `name`.
     pub name: Typed<String>,
-    /// `weather` or `weather_file`: exactly one of the two.
+    /// `weather`, `weather_file` or the monthly means: exactly one of the three.
     pub weather: WeatherSection,
     /// `time_zone`: an IANA name such as `America/Chicago`, not yet looked up.
     pub time_zone: Option<Typed<String>>,
@@ -113,6 +113,22 @@ pub enum WeatherSection {
     BuiltIn(Typed<String>),
     /// `weather_file`: a path, as typed.
     File(Typed<String>),
+    /// `monthly_highs` and what goes with them: a synthetic year.
+    Monthly(Box<MonthlySection>),
+}
+
+/// The keys of a synthetic year.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MonthlySection {
+    /// `monthly_highs`: mean daily maximum of each month, January first; each above its low.
+    pub monthly_highs: Typed<[Typed<Temperature>; 12]>,
+    /// `monthly_lows`: mean daily minimum of each month, January first.
+    pub monthly_lows: Typed<[Typed<Temperature>; 12]>,
+    /// `heating_99`: 99 % of the year's hours are at least as warm; not above the lowest low, nor more
+    /// than 30 K below it.
+    pub heating_99: Typed<Temperature>,
+    /// `weather_seed`, 0 or more.
+    pub weather_seed: Option<Typed<u64>>,
 }
 
 /// `[house]`.

@@ -1,0 +1,127 @@
+//! The table `[site]` into its section: the place, and which of three ways its weather is given.
+//!
+//! Opens no weather and judges none. Start at [`site`].
+
+use toml::de::DeValue;
+
+use super::house_reader::OUTDOORS;
+use super::limits::from_to;
+use super::sections::{MonthlySection, SiteSection, WeatherSection};
+use super::table::Table;
+use super::typed::Typed;
+use super::values::{quantity, text};
+use super::wording::{Fault, described};
+use crate::units::{Quantity, Temperature};
+
+/// The keys of a synthetic year that must be given together.
+const MONTHLY: [&str; 3] = ["monthly_highs", "monthly_lows", "heating_99"];
+/// How far the 99 % temperature may lie below the lowest monthly low, K: it is a few kelvin.
+const FARTHEST: f64 = 30.0;
+
+type Months = Typed<[Typed<Temperature>; 12]>;
+
+/// Reads `[site]`.
+pub(super) fn site(mut table: Table<'_>) -> Option<SiteSection> {
+    let name = table.req("name", text);
+    let weather = weather(&mut table);
+    let time_zone = table.opt("time_zone", text);
+    let elevation = table.opt("elevation", quantity(from_to(-500.0, 6000.0)));
+    let extreme_low = table.opt("extreme_low", quantity(OUTDOORS));
+    table.done();
+    Some(SiteSection { name: name?, weather: weather?, time_zone, elevation, extreme_low })
+}
+
+fn weather(table: &mut Table<'_>) -> Option<WeatherSection> {
+    let given = MONTHLY.into_iter().chain(["weather_seed"]).find(|key| table.has(key));
+    let Some(first) = given else {
+        let weather = match table.one_of("weather", "weather_file") {
+            Some("weather") => table.opt("weather", text).map(WeatherSection::BuiltIn),
+            Some(_) => table.opt("weather_file", text).map(WeatherSection::File),
+            None => None,
+        };
+        // Asked for all the same, so that a misspelt one is recognised.
+        MONTHLY.into_iter().chain(["weather_seed"]).for_each(|key| _ = table.value(key));
+        return weather;
+    };
+    let monthly = monthly(table).map(|section| WeatherSection::Monthly(Box::new(section)));
+    let Some((other, value)) = ["weather", "weather_file"].into_iter().find_map(|key| Some((key, table.value(key)?)))
+    else {
+        let missing: Vec<_> = MONTHLY.into_iter().filter(|key| !table.has(key)).collect();
+        missing.into_iter().for_each(|key| table.need(key));
+        return monthly;
+    };
+    let fault = Fault::new(format!("{other} and {first} are both given; only one of them can hold"));
+    table.bad_form(other, &value.span(), fault.help(format!("take {other} out, or {}", all_monthly())));
+    None
+}
+
+fn all_monthly() -> String {
+    format!("{} and weather_seed", MONTHLY.join(", "))
+}
+
+fn monthly(table: &mut Table<'_>) -> Option<MonthlySection> {
+    let highs = months(table, "monthly_highs");
+    let lows = months(table, "monthly_lows");
+    let heating_99 = table.opt("heating_99", quantity(OUTDOORS));
+    let weather_seed = table.opt("weather_seed", seed);
+    if let (Some(highs), Some(lows)) = (&highs, &lows) {
+        above(table, highs, lows);
+    }
+    if let (Some(lows), Some(heating_99)) = (&lows, &heating_99) {
+        belongs(table, lows, heating_99);
+    }
+    Some(MonthlySection { monthly_highs: highs?, monthly_lows: lows?, heating_99: heating_99?, weather_seed })
+}
+
+fn months(table: &mut Table<'_>, key: &'static str) -> Option<Months> {
+    let list = table.has(key).then(|| table.list(key, quantity(OUTDOORS))).flatten()?;
+    let count = list.value.len();
+    match list.value.try_into() {
+        Ok(twelve) => Some(Typed::new(twelve, list.span)),
+        Err(_) => {
+            let fault = Fault::new(format!("there must be twelve temperatures here, not {count}"));
+            table.bad_value(key, &list.span, fault.help("give one for each month, January first"));
+            None
+        }
+    }
+}
+
+fn seed(value: &DeValue<'_>) -> Result<u64, Fault> {
+    let typed = value.as_integer().and_then(|n| i64::from_str_radix(n.as_str(), n.radix()).ok());
+    typed.and_then(|n| u64::try_from(n).ok()).ok_or_else(|| {
+        let fault = Fault::new(format!("a whole number from 0 is needed here, not {}", described(value)));
+        fault.help("write weather_seed = 1; another number gives other days with the same means")
+    })
+}
+
+/// Each month's high must lie above its low; tells the first that does not.
+fn above(table: &Table<'_>, highs: &Months, lows: &Months) {
+    let pairs = highs.value.iter().zip(&lows.value).enumerate();
+    if let Some((month, (high, low))) = pairs.into_iter().find(|(_, (high, low))| high.base() <= low.base()) {
+        let (typed_high, typed_low) = (table.typed(&high.span), table.typed(&low.span));
+        let what = format!(
+            "temperature {} is {typed_high}, not above the {typed_low} of monthly_lows",
+            month + 1
+        );
+        let help = "give both lists January first, and the highs in monthly_highs";
+        table.bad_form("monthly_highs", &high.span, Fault::new(what).help(help));
+    }
+}
+
+/// The 99 % temperature must be one that such months can have.
+fn belongs(table: &Table<'_>, lows: &Months, heating_99: &Typed<Temperature>) {
+    let coldest = lows.value.iter().min_by(|a, b| a.base().total_cmp(&b.base()));
+    let Some(coldest) = coldest else { return };
+    let reach = coldest.base() - heating_99.base();
+    if (0.0..=FARTHEST).contains(&reach) {
+        return;
+    }
+    let typed = (table.typed(&heating_99.span), table.typed(&coldest.span));
+    let what = match reach < 0.0 {
+        true => format!("{} is warmer than the coldest month's mean low, {}", typed.0, typed.1),
+        false => format!("{} is too far below the coldest month's mean low, {}", typed.0, typed.1),
+    };
+    let fault = Fault::new(what).allowed("up to 54 degF (30 K) below the lowest of monthly_lows");
+    let help = "take it from the same station: the temperature that 99 % of the year's hours are above";
+    table.bad_form("heating_99", &heating_99.span, fault.help(help));
+}
