@@ -22,7 +22,7 @@ use crate::simulation::design::OptionDesign;
 use crate::sources::Assumptions;
 use crate::units::UnitSystem;
 use crate::weather::statistics::bins_5_fahrenheit;
-use crate::weather::{BinTable, OutdoorYear, Weather};
+use crate::weather::{BinTable, OutdoorYear, Weather, YearKind, quality};
 use option::{Setting, through_bins, through_year};
 
 /// Every option of a job, computed on the same weather and prices.
@@ -78,6 +78,11 @@ struct Parts {
 /// # Errors
 /// Everything in the job that does not fit together, with its place.
 pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
+    if let Weather::Year(year) = weather
+        && let Some(problem) = quality::too_much_missing(year)
+    {
+        return Err(vec![problem.in_file(&job.file).at_key("site")]);
+    }
     let parts = parts(job, weather)?;
     let bins = match weather {
         Weather::Year(year) => bins_5_fahrenheit(&year.place, &year.dry_bulb_c),
@@ -239,10 +244,14 @@ fn notes(parts: &Parts, weather: &Weather, options: &[OptionResult]) -> Vec<Note
 }
 
 fn weather_notes(year: &OutdoorYear, parts: &Parts, notes: &mut Vec<Note>) {
-    if year.kind == crate::weather::YearKind::Typical {
-        let covered = parts.site.extreme_low_c.is_some();
-        notes.push(if covered { Note::TypicalYear } else { Note::ExtremesNotCovered });
+    let covered = parts.site.extreme_low_c.is_some();
+    match year.kind {
+        YearKind::Typical if covered => notes.push(Note::TypicalYear),
+        YearKind::Typical => notes.push(Note::ExtremesNotCovered),
+        YearKind::Synthetic { seed } => notes.push(Note::SyntheticYear { seed, extreme_low_given: covered }),
+        YearKind::Actual(_) => {}
     }
+    notes.extend(quality::flags(year).into_iter().map(Note::Weather));
     if year.filled_hours > 0 {
         notes.push(Note::WeatherFilled { hours: year.filled_hours });
     }

@@ -2,6 +2,8 @@
 //!
 //! Start at [`Note`].
 
+use crate::weather::quality::Flag;
+
 /// A remark on a run.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Note {
@@ -9,6 +11,15 @@ pub enum Note {
     ExtremesNotCovered,
     /// The weather is a typical year, which leaves out extremes; the job's extreme low covers them.
     TypicalYear,
+    /// The weather is a synthetic year: made from monthly means, no hour of it measured.
+    SyntheticYear {
+        /// The seed of its days.
+        seed: u64,
+        /// Whether the job gives an extreme low.
+        extreme_low_given: bool,
+    },
+    /// Something about the weather looks wrong; nothing of it was changed.
+    Weather(Flag),
     /// Hours of the weather file were filled because it had none.
     WeatherFilled {
         /// How many.

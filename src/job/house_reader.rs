@@ -3,9 +3,7 @@
 //! Must never know machines, options or prices. Start at [`house`].
 
 use super::limits::{Limits, above_zero, from_to};
-use super::sections::{
-    CoolingSection, HouseSection, JobSection, SetBackSection, Units, ZoneSection,
-};
+use super::sections::{CoolingSection, HouseSection, JobSection, SetBackSection, Units, ZoneSection};
 use super::table::Table;
 use super::typed::{ClockTime, Typed};
 use super::values::{clock_time, flag, number, quantity, text, word};

@@ -44,7 +44,8 @@ fn weather(table: &mut Table<'_>) -> Option<WeatherSection> {
         return weather;
     };
     let monthly = monthly(table).map(|section| WeatherSection::Monthly(Box::new(section)));
-    let Some((other, value)) = ["weather", "weather_file"].into_iter().find_map(|key| Some((key, table.value(key)?)))
+    let Some((other, value)) =
+        ["weather", "weather_file"].into_iter().find_map(|key| Some((key, table.value(key)?)))
     else {
         let missing: Vec<_> = MONTHLY.into_iter().filter(|key| !table.has(key)).collect();
         missing.into_iter().for_each(|key| table.need(key));
@@ -99,10 +100,8 @@ fn above(table: &Table<'_>, highs: &Months, lows: &Months) {
     let pairs = highs.value.iter().zip(&lows.value).enumerate();
     if let Some((month, (high, low))) = pairs.into_iter().find(|(_, (high, low))| high.base() <= low.base()) {
         let (typed_high, typed_low) = (table.typed(&high.span), table.typed(&low.span));
-        let what = format!(
-            "temperature {} is {typed_high}, not above the {typed_low} of monthly_lows",
-            month + 1
-        );
+        let what =
+            format!("temperature {} is {typed_high}, not above the {typed_low} of monthly_lows", month + 1);
         let help = "give both lists January first, and the highs in monthly_highs";
         table.bad_form("monthly_highs", &high.span, Fault::new(what).help(help));
     }

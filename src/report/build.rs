@@ -150,8 +150,15 @@ fn foot(c: &Comparison) -> String {
         Weather::Bins(bins) => (&bins.place, &bins.sha256),
     };
     let short = |hash: &str| hash.get(..12).unwrap_or(hash).to_owned();
+    let seed = match &c.weather {
+        Weather::Year(year) => match year.kind {
+            YearKind::Synthetic { seed } => format!("weather drawn with seed {seed}"),
+            YearKind::Typical | YearKind::Actual(_) => "no chance drawn, no seed".to_owned(),
+        },
+        Weather::Bins(_) => "no chance drawn, no seed".to_owned(),
+    };
     format!(
-        "winterledger {}; job {}; weather {place} {}; no chance drawn, no seed",
+        "winterledger {}; job {}; weather {place} {}; {seed}",
         env!("CARGO_PKG_VERSION"),
         short(&c.job_sha256),
         short(hash)

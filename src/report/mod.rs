@@ -6,6 +6,7 @@
 pub mod charts;
 pub mod figures;
 pub mod model;
+pub mod weather_flags;
 pub mod wording;
 pub mod warmth;
 pub mod money;

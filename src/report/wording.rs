@@ -79,6 +79,8 @@ pub fn note(note: &Note, measure: Measure) -> String {
              for is the job's own extreme_low."
                 .into()
         }
+        Note::SyntheticYear { seed, extreme_low_given } => synthetic_year(*seed, *extreme_low_given),
+        Note::Weather(flag) => super::weather_flags::words(flag, measure),
         Note::WeatherFilled { hours } => {
             format!(
                 "{hours} hours of the weather file had no temperature and were filled from their neighbours."
@@ -105,6 +107,18 @@ pub fn note(note: &Note, measure: Measure) -> String {
             format!("Price of {fuel}: the job does not say where it comes from (bill, quote or guess).")
         }
     }
+}
+
+fn synthetic_year(seed: u64, extreme_low_given: bool) -> String {
+    let extremes = match extreme_low_given {
+        true => "The coldest night to plan for is the job's own extreme_low.",
+        false => "Extremes are not covered: the job gives no extreme_low.",
+    };
+    format!(
+        "The weather is a synthetic year: made from monthly means (seed {seed}, the sun as at 40\u{b0} north), \
+         no hour of it was measured. Degree-days can be trusted to some percent, cold hours and backup heat \
+         less; try other seeds, and use a weather file where there is one. {extremes}"
+    )
 }
 
 /// The cautions that hold for this comparison.

@@ -28,6 +28,7 @@ mod chance;
 mod gumbel;
 pub mod extremes;
 pub mod synthetic;
+pub mod quality;
 
 pub use read::{read, read_as};
 pub use recognise::Layout;

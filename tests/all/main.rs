@@ -12,6 +12,7 @@ mod commands_weather;
 mod command;
 mod demo_job;
 mod climate_extremes;
+mod climate_quality;
 mod climate_synthetic;
 mod gallery;
 mod job;

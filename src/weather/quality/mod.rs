@@ -1,0 +1,199 @@
+//! What looks wrong with a year of hours, told and never repaired.
+//!
+//! A finding is a suspicion with its figures: whoever reads decides. Each rule's bounds stand beside it,
+//! with what real years come to. Must never change an hour. Start at [`flags`]; [`stamp_flags`] looks
+//! at the labels of rows before they are a year.
+
+mod sensor;
+mod place;
+mod clock;
+mod labels;
+
+pub use labels::stamp_flags;
+
+use super::year::{OutdoorYear, YearKind};
+use crate::problem::Problem;
+use chrono::{Duration, NaiveDate, NaiveDateTime};
+
+/// The share of hours that may be missing.
+const MOST_MISSING: f64 = 0.05;
+
+/// One suspicion; times are the beginnings of hours in local standard time.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Flag {
+    /// The temperature jumps and jumps back, as when a sensor drops out.
+    DropOut {
+        /// The first hour of the largest one.
+        at: NaiveDateTime,
+        /// How long that one lasts, hours.
+        hours: usize,
+        /// The lesser of its two jumps, K; positive for a jump up.
+        jump_k: f64,
+        /// How many there are.
+        times: usize,
+    },
+    /// The temperature stays the very same for long, as when a sensor is stuck or hours were filled.
+    Stuck {
+        /// The first hour of the longest run.
+        at: NaiveDateTime,
+        /// How long it lasts, hours.
+        hours: usize,
+        /// Its temperature, °C.
+        temperature_c: f64,
+        /// How many such runs there are.
+        times: usize,
+    },
+    /// Whole days repeat another day hour for hour.
+    RepeatedDays {
+        /// The day that is repeated first.
+        first: NaiveDate,
+        /// Where it comes again.
+        again: NaiveDate,
+        /// How many days are repeats of an earlier one.
+        days: usize,
+    },
+    /// Hours colder or warmer than this place can be.
+    Impossible {
+        /// The worst hour.
+        at: NaiveDateTime,
+        /// Its temperature, °C.
+        temperature_c: f64,
+        /// The bound that it passes, °C.
+        limit_c: f64,
+        /// What the bound rests on.
+        by: Bound,
+        /// How many hours pass it.
+        hours: usize,
+    },
+    /// The days differ too little, as in a series of climate normals or of means.
+    Smoothed {
+        /// Standard deviation of the step from one day's mean to the next, K.
+        day_to_day_k: f64,
+        /// Mean of the days' greatest less least hour, K.
+        daily_spread_k: f64,
+    },
+    /// The daily cycle shifts between winter and summer, as when the clock's daylight saving is in the
+    /// file.
+    ClockShift {
+        /// How much later the summer's day is, hours; 1 where summer hours carry clock time.
+        hours: f64,
+        /// Which cycle shows it.
+        by: Cycle,
+    },
+    /// The labels of the rows.
+    Labels(Labels),
+}
+
+/// What is wrong with the labels of rows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Labels {
+    /// Rows with the same label.
+    Duplicated {
+        /// The first label that comes again.
+        at: NaiveDateTime,
+        /// How many rows repeat an earlier label.
+        times: usize,
+    },
+    /// Rows that go back in time.
+    Unsorted {
+        /// The first label that lies before the one above it.
+        at: NaiveDateTime,
+        /// How often that is so.
+        times: usize,
+    },
+    /// Rows that are not there.
+    Missing {
+        /// The first label that is missing.
+        at: NaiveDateTime,
+        /// How many are missing.
+        hours: usize,
+    },
+    /// One hour missing in one season and one doubled in the other: labels of a clock with daylight
+    /// saving.
+    DaylightSaving {
+        /// The label that is missing.
+        skipped: NaiveDateTime,
+        /// The label that is there twice.
+        doubled: NaiveDateTime,
+    },
+    /// The rows end long before the year does.
+    StopsEarly {
+        /// The last label.
+        last: NaiveDateTime,
+    },
+}
+
+/// What a bound of temperature rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bound {
+    /// The coldest known at low stations of this latitude, with the height.
+    Latitude,
+    /// The year's own cold or warm end and its own changes from day to day.
+    OwnYear,
+}
+
+/// What goes round once a day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Cycle {
+    /// The irradiance.
+    Sun,
+    /// The morning's warming after sunrise.
+    Temperature,
+}
+
+/// All suspicions about a year; empty for a sound one.
+///
+/// Nothing is said of a synthetic year, which nobody measured. The rules were tried on the six
+/// built-in typical years, a TMY2 year of Miami, five actual years of Chicago and Northway and 22 of a
+/// re-analysis in France: none of these raises a flag.
+///
+/// ```
+/// let chicago = winterledger::weather::places::open("il-chicago").unwrap();
+/// assert_eq!(winterledger::weather::quality::flags(&chicago), []);
+/// ```
+pub fn flags(year: &OutdoorYear) -> Vec<Flag> {
+    if matches!(year.kind, YearKind::Synthetic { .. }) {
+        return Vec::new();
+    }
+    let times = Times(NaiveDate::from_ymd_opt(year.calendar_year(), 1, 1).unwrap_or_default());
+    let hours = &year.dry_bulb_c;
+    let shape = place::Shape::of(hours);
+    let found = [
+        sensor::drop_outs(hours, times),
+        sensor::stuck(hours, times),
+        sensor::repeated_days(hours, times),
+        place::impossible(year, &shape, times, place::End::Cold),
+        place::impossible(year, &shape, times, place::End::Warm),
+        place::smoothed(&shape),
+        clock::shift(year),
+    ];
+    found.into_iter().flatten().collect()
+}
+
+/// The refusal of a year with more than 5 % of its hours missing; nothing for any other.
+///
+/// The hours were filled by the reader, each gap within its own rule; so many gaps are no record of
+/// the year. The 5 % is this program's own choice.
+pub fn too_much_missing(year: &OutdoorYear) -> Option<Problem> {
+    let (filled, all) = (year.filled_hours, year.dry_bulb_c.len());
+    let most = (MOST_MISSING * all as f64).floor() as usize;
+    (filled > most).then(|| {
+        Problem::new(format!("{filled} of the {all} hours of {} have no temperature", year.place))
+            .allowed(format!("up to {most} hours, 5 % of the year"))
+            .help("Take another year, or a station near by")
+    })
+}
+
+/// Hours of the year into dates.
+#[derive(Debug, Clone, Copy)]
+struct Times(NaiveDate);
+
+impl Times {
+    fn hour(self, hour: usize) -> NaiveDateTime {
+        self.0.and_time(chrono::NaiveTime::MIN) + Duration::hours(i64::try_from(hour).unwrap_or_default())
+    }
+
+    fn day(self, day: usize) -> NaiveDate {
+        self.hour(day * 24).date()
+    }
+}

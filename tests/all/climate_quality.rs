@@ -1,0 +1,281 @@
+//! The quality pass: nothing is said of the built-in places, each defect put into one is told, and no
+//! hour is changed.
+
+use chrono::{Duration, NaiveDate, NaiveDateTime};
+use winterledger::report::figures::Measure;
+use winterledger::report::weather_flags::words;
+use winterledger::series::Hourly;
+use winterledger::units::UnitSystem;
+use winterledger::units::fahrenheit_to_celsius;
+use winterledger::weather::places::{open, places};
+use winterledger::weather::quality::{Bound, Cycle, Flag, Labels, flags, stamp_flags, too_much_missing};
+use winterledger::weather::{OutdoorYear, YearKind};
+
+fn years() -> Vec<OutdoorYear> {
+    places().iter().map(|place| open(place.key).unwrap()).collect()
+}
+
+/// The year with its dry-bulb changed.
+fn changed(year: &OutdoorYear, change: impl Fn(&mut [f64])) -> OutdoorYear {
+    let mut hours = year.dry_bulb_c.to_vec();
+    change(&mut hours);
+    OutdoorYear { dry_bulb_c: Hourly::new(hours).unwrap(), ..year.clone() }
+}
+
+/// The one finding; more or fewer fail.
+fn only(year: &OutdoorYear) -> Flag {
+    let found = flags(year);
+    assert_eq!(found.len(), 1, "{}: {found:?}", year.place);
+    found[0].clone()
+}
+
+fn at(month: u32, day: u32, hour: u32) -> NaiveDateTime {
+    NaiveDate::from_ymd_opt(2023, month, day).unwrap().and_hms_opt(hour, 0, 0).unwrap()
+}
+
+#[test]
+fn no_built_in_place_raises_a_flag() {
+    for year in years() {
+        assert_eq!(flags(&year), [], "{}", year.place);
+        // Without irradiance the clock is judged by the temperature.
+        let plain = OutdoorYear { global_w_m2: None, ..year };
+        assert_eq!(flags(&plain), [], "{}", plain.place);
+        assert_eq!(too_much_missing(&plain).map(|problem| problem.to_string()), None);
+    }
+}
+
+#[test]
+fn a_sensor_that_drops_out_is_told_and_left_as_it_is() {
+    for year in years() {
+        // Hour 100 begins at 04:00 on 5 January, by hand: 4·24 + 4.
+        let broken = changed(&year, |hours| (100..103).for_each(|hour| hours[hour] -= 15.0));
+        let before = broken.clone();
+        let Flag::DropOut { at: when, hours, jump_k, times } = only(&broken) else { panic!() };
+        assert_eq!((when, hours, times), (at(1, 5, 4), 3, 1), "{}", year.place);
+        // The jump is 15 K and whatever the weather did meanwhile.
+        assert!((-20.0..=-12.0).contains(&jump_k), "{jump_k}");
+        assert_eq!(broken, before);
+    }
+}
+
+#[test]
+fn a_stuck_value_is_told_from_two_days_on() {
+    for year in years() {
+        let stuck = |n: usize| {
+            changed(&year, |hours| {
+                let value = hours[4000] + 0.03;
+                hours[4000..4000 + n].fill(value);
+            })
+        };
+        let Flag::Stuck { hours, times, .. } = only(&stuck(48)) else { panic!() };
+        assert_eq!((hours, times), (48, 1), "{}", year.place);
+        assert_eq!(flags(&stuck(40)), [], "{}", year.place);
+    }
+}
+
+/// A file that stops in June and was filled to the end with its last value or with zeros.
+#[test]
+fn a_year_filled_up_from_june_is_told() {
+    for year in years() {
+        for last in [year.dry_bulb_c[4000], 0.0] {
+            let filled = changed(&year, |hours| hours[4000..].fill(last));
+            let stuck = |flag: &Flag| matches!(flag, Flag::Stuck { hours, .. } if *hours >= 4760);
+            assert!(flags(&filled).iter().any(stuck), "{}", year.place);
+        }
+    }
+}
+
+#[test]
+fn copied_days_are_told() {
+    for year in years() {
+        let copied = changed(&year, |hours| hours.copy_within(24 * 31..24 * 41, 24 * 60));
+        let found = flags(&copied);
+        let first = NaiveDate::from_ymd_opt(2023, 2, 1).unwrap();
+        let again = NaiveDate::from_ymd_opt(2023, 3, 2).unwrap();
+        assert!(found.contains(&Flag::RepeatedDays { first, again, days: 10 }), "{found:?}");
+    }
+}
+
+/// The engineering case: 0 °F in a subtropical city. Tucson's own record low is 6 °F (1913, from
+/// memory); its year gives the bound, at 32° north and 777 m the latitude would allow it.
+#[test]
+fn zero_fahrenheit_in_a_subtropical_city_is_told() {
+    let tucson = open("az-tucson").unwrap();
+    let night = |year: &OutdoorYear| {
+        // Falling over five hours, so that no jump tells it.
+        changed(year, |hours| {
+            for (hour, share) in (195..204).zip([0.2, 0.4, 0.6, 0.8, 1.0, 0.8, 0.6, 0.4, 0.2]) {
+                hours[hour] += (fahrenheit_to_celsius(0.0) - hours[hour]) * share;
+            }
+        })
+    };
+    let Flag::Impossible { temperature_c, by, hours, at: when, .. } = only(&night(&tucson)) else { panic!() };
+    assert!((temperature_c - fahrenheit_to_celsius(0.0)).abs() < 1e-9);
+    assert_eq!((by, when), (Bound::OwnYear, at(1, 9, 7)));
+    assert!((1..=3).contains(&hours));
+    // The same hours at 26° north by the sea (Miami) are beyond what the latitude ever had.
+    let by_the_sea = OutdoorYear { latitude: Some(25.8), elevation_m: Some(2.0), ..tucson };
+    let Flag::Impossible { by, .. } = only(&night(&by_the_sea)) else { panic!() };
+    assert_eq!(by, Bound::Latitude);
+    // In the mountains' lee and in the north it is winter.
+    for key in ["co-golden", "il-chicago", "nc-greensboro", "nj-mcguire", "ak-northway"] {
+        assert_eq!(flags(&night(&open(key).unwrap())), [], "{key}");
+    }
+}
+
+#[test]
+fn degrees_fahrenheit_in_a_celsius_column_are_told() {
+    // 75 °F of a summer's day read as 75 °C.
+    for year in years() {
+        let wrong =
+            changed(&year, |hours| (4600..4612).for_each(|hour| hours[hour] = hours[hour] * 1.8 + 32.0));
+        let hot = |flag: &Flag| matches!(flag, Flag::Impossible { temperature_c, limit_c, .. } if temperature_c > limit_c);
+        let told = flags(&wrong);
+        assert!(told.iter().any(hot), "{}: {told:?}", year.place);
+    }
+}
+
+/// Normals: each hour the mean of that hour over 31 days around; the daily cycle stays.
+#[test]
+fn climate_normals_used_as_weather_are_told() {
+    for year in years() {
+        let real = year.dry_bulb_c.to_vec();
+        let normal = changed(&year, |hours| {
+            for (hour, value) in hours.iter_mut().enumerate() {
+                let days = (0..31).map(|day| real[(hour + 8760 + day * 24 - 15 * 24) % 8760]);
+                *value = days.sum::<f64>() / 31.0;
+            }
+        });
+        let Flag::Smoothed { day_to_day_k, .. } = only(&normal) else { panic!() };
+        assert!(day_to_day_k < 0.5, "{}: {day_to_day_k}", year.place);
+        // Daily means in place of hours: no spread within the day.
+        let means = changed(&year, |hours| {
+            for day in hours.chunks_mut(24) {
+                let mean = day.iter().sum::<f64>() / 24.0;
+                day.fill(mean);
+            }
+        });
+        assert!(flags(&means).iter().any(|flag| matches!(flag, Flag::Smoothed { .. })), "{}", year.place);
+    }
+}
+
+/// The hours between the two changes carry the clock's label: each stands one row late.
+fn by_the_clock(hours: &[f64], from: usize, to: usize) -> Vec<f64> {
+    let mut late = hours.to_vec();
+    late[from * 24 + 3..to * 24 + 3].copy_from_slice(&hours[from * 24 + 2..to * 24 + 2]);
+    late
+}
+
+/// Days of the year 2023 from 0: 12 March and 5 November; 26 March and 29 October.
+const CHANGES: [(usize, usize); 2] = [(70, 308), (84, 301)];
+
+#[test]
+fn summer_hours_by_the_clock_are_told_by_sun_and_by_temperature() {
+    for year in years() {
+        for (from, to) in CHANGES {
+            let temperature = Hourly::new(by_the_clock(&year.dry_bulb_c, from, to)).unwrap();
+            let sun = Hourly::new(by_the_clock(year.global_w_m2.as_deref().unwrap(), from, to)).unwrap();
+            let late = OutdoorYear { dry_bulb_c: temperature, global_w_m2: Some(sun), ..year.clone() };
+            let Flag::ClockShift { hours, by } = only(&late) else { panic!() };
+            assert_eq!(by, Cycle::Sun);
+            assert!((0.6..1.5).contains(&hours), "{}: {hours}", year.place);
+            let Flag::ClockShift { hours, by } = only(&OutdoorYear { global_w_m2: None, ..late }) else {
+                panic!()
+            };
+            assert_eq!(by, Cycle::Temperature);
+            assert!((0.75..1.8).contains(&hours), "{}: {hours}", year.place);
+        }
+    }
+}
+
+fn rows() -> Vec<NaiveDateTime> {
+    (0..8760).map(|hour| at(1, 1, 0) + Duration::hours(hour)).collect()
+}
+
+#[test]
+fn labels_that_repeat_go_back_or_stop_in_june_are_told() {
+    assert_eq!(stamp_flags(&rows()), []);
+    assert_eq!(stamp_flags(&[]), []);
+    let told = |change: &dyn Fn(&mut Vec<NaiveDateTime>)| {
+        let mut rows = rows();
+        change(&mut rows);
+        stamp_flags(&rows)
+    };
+    let doubled = told(&|rows| rows.insert(51, rows[50]));
+    assert_eq!(doubled, [Flag::Labels(Labels::Duplicated { at: at(1, 3, 2), times: 1 })]);
+    let swapped = told(&|rows| rows.swap(50, 51));
+    assert_eq!(swapped, [Flag::Labels(Labels::Unsorted { at: at(1, 3, 2), times: 1 })]);
+    let gap = told(&|rows| drop(rows.drain(50..53)));
+    assert_eq!(gap, [Flag::Labels(Labels::Missing { at: at(1, 3, 2), hours: 3 })]);
+    let june = told(&|rows| rows.truncate(31 * 24 * 5));
+    assert!(
+        matches!(june[..], [Flag::Labels(Labels::StopsEarly { last })] if last == at(6, 4, 23)),
+        "{june:?}"
+    );
+    // A year in UTC moved to the clock of the place lacks some hours at its end: that is no early stop.
+    assert_eq!(told(&|rows| rows.truncate(8760 - 9)), []);
+}
+
+#[test]
+fn a_skipped_and_a_doubled_hour_are_told_as_daylight_saving() {
+    let mut rows = rows();
+    let (skipped, doubled) = (at(3, 12, 2), at(11, 5, 1));
+    let place = rows.iter().position(|row| *row == doubled).unwrap();
+    rows.insert(place, doubled);
+    rows.retain(|row| *row != skipped);
+    assert_eq!(stamp_flags(&rows), [Flag::Labels(Labels::DaylightSaving { skipped, doubled })]);
+}
+
+#[test]
+fn more_than_five_percent_missing_is_refused_with_the_count() {
+    let year = open("nj-mcguire").unwrap();
+    let refused = |filled_hours| too_much_missing(&OutdoorYear { filled_hours, ..year.clone() });
+    // By hand: 5 % of 8,760 is 438.
+    assert!(refused(438).is_none());
+    assert!(refused(439).unwrap().to_string().contains("439 of the 8760 hours"));
+}
+
+#[test]
+fn a_synthetic_year_is_not_judged() {
+    let year = changed(&open("nj-mcguire").unwrap(), |hours| hours.fill(3.0));
+    assert!(!flags(&year).is_empty());
+    let kind = YearKind::Synthetic { seed: 1 };
+    assert_eq!(flags(&OutdoorYear { kind, ..year }), []);
+}
+
+/// The texts are read as prose; they are snapshots of the program's own wording.
+#[test]
+fn every_flag_says_where_what_and_that_nothing_was_changed() {
+    let day = |month, day| NaiveDate::from_ymd_opt(2023, month, day).unwrap();
+    let all = [
+        Flag::DropOut { at: at(1, 5, 4), hours: 3, jump_k: -15.0, times: 2 },
+        Flag::Stuck { at: at(6, 1, 0), hours: 60, temperature_c: 20.0, times: 1 },
+        Flag::RepeatedDays { first: day(2, 1), again: day(3, 2), days: 10 },
+        Flag::Impossible {
+            at: at(1, 9, 7),
+            temperature_c: -18.0,
+            limit_c: -15.0,
+            by: Bound::OwnYear,
+            hours: 1,
+        },
+        Flag::Smoothed { day_to_day_k: 0.2, daily_spread_k: 9.0 },
+        Flag::ClockShift { hours: 1.0, by: Cycle::Sun },
+        Flag::Labels(Labels::Duplicated { at: at(1, 3, 2), times: 1 }),
+        Flag::Labels(Labels::Unsorted { at: at(1, 3, 2), times: 4 }),
+        Flag::Labels(Labels::Missing { at: at(1, 3, 2), hours: 3 }),
+        Flag::Labels(Labels::DaylightSaving { skipped: at(3, 12, 2), doubled: at(11, 5, 1) }),
+        Flag::Labels(Labels::StopsEarly { last: at(6, 4, 23) }),
+    ];
+    for flag in &all {
+        let text = words(flag, Measure(UnitSystem::Us));
+        println!("{text}");
+        assert!(
+            text.starts_with("Check the weather file: ") && text.ends_with(". Nothing of it was changed.")
+        );
+    }
+    assert_eq!(
+        words(&all[0], Measure(UnitSystem::Us)),
+        "Check the weather file: from 5 January 04:00 the temperature falls by 27.0\u{a0}\u{b0}F in one hour and \
+         comes back after 3 hours (the largest of 2), as when a sensor drops out. Nothing of it was changed."
+    );
+}
