@@ -17,6 +17,9 @@ pub const GALLONS_PER_LITRE: f64 = 1.0 / 3.785_411_784;
 /// Metres in one foot, exact. Source: NIST SP 811, appendix B.8.
 pub const METRES_PER_FOOT: f64 = 0.3048;
 
+/// Cubic metres a second in one cubic foot a minute, exact: 0.3048³/60. Source: NIST SP 811, appendix B.8.
+pub const CUBIC_METRES_PER_SECOND_PER_CFM: f64 = METRES_PER_FOOT * METRES_PER_FOOT * METRES_PER_FOOT / 60.0;
+
 /// One ton of refrigeration in Btu/h. Common practice, and `checks` of the trade: 12,000 Btu/h.
 pub const BTU_PER_HOUR_PER_TON: f64 = 12_000.0;
 
@@ -273,6 +276,17 @@ quantity!(
     /// A height or distance; base unit m.
     Length, "length",
     [unit("m", 1.0), unit("ft", METRES_PER_FOOT)]
+);
+quantity!(
+    /// A flow of air; base unit m³/s.
+    Airflow, "airflow",
+    [unit("m3/s", 1.0), unit("cfm", CUBIC_METRES_PER_SECOND_PER_CFM), unit("L/s", 0.001),
+     unit("m3/h", 1.0 / 3600.0)]
+);
+quantity!(
+    /// An electric current; base unit A.
+    Current, "electric current",
+    [unit("A", 1.0), unit("amp", 1.0)]
 );
 quantity!(
     /// A floor area; base unit m².

@@ -1,72 +1,108 @@
-//! Through the coldest night: whether an option carries the house at an outdoor temperature, and
-//! where its first heater stops sufficing.
+//! Through the coldest night: what an option carries, what its strips ask of the panel, how warm its
+//! air is, what a failure does to the rooms, and what is left when the power goes.
 //!
-//! Steady, at the ordinary set point. Knows no money. Start at [`carried`].
+//! Numbers and enums only: knows no money and no words. Start at [`ColdNight`].
+
+pub mod basis;
+pub mod from_job;
+pub mod carried;
+pub mod first_machine;
+pub mod strips;
+pub mod air;
+pub mod supply_air;
+pub mod heat_off;
+pub mod failure;
+pub mod power_out;
+
+pub use basis::Basis;
+pub use carried::{Carried, carried, first_heater_balance_c};
 
 use crate::equipment::Machine;
 use crate::load::Zone;
-use crate::simulation::bins::bin_rows;
-use crate::simulation::design::ZoneDesign;
-use crate::weather::Bin;
+use crate::simulation::design::{OptionDesign, ZoneDesign};
+use crate::simulation::plan::OptionPlan;
+use failure::Failures;
+use first_machine::FirstMachine;
+use heat_off::HeatOff;
+use power_out::PowerOut;
+use strips::{Strips, StripsAt};
+use supply_air::SupplyAir;
 
-/// What a zone needs and gets at one outdoor temperature.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Carried {
-    /// Outdoor temperature, °C.
-    pub outdoor_c: f64,
-    /// Heat wanted in the room, kW.
-    pub need_kw: f64,
-    /// Heat that all heaters together bring into the room, at most the need, kW.
-    pub heat_kw: f64,
-    /// What the first heater could bring into the room at most, kW.
-    pub first_capacity_kw: f64,
+/// One option through the coldest night.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ColdNight {
+    /// Zone by zone, in the house's order.
+    pub zones: Vec<ZoneColdNight>,
+    /// What comes of each failure in the coldest days; nothing where the weather has no hours.
+    pub failures: Option<Failures>,
+    /// What is left when the power goes.
+    pub power_out: PowerOut,
 }
 
-impl Carried {
-    /// Share of the need that is met, 0 to 1; 1 where nothing is needed.
-    pub fn share(&self) -> f64 {
-        if self.need_kw > 0.0 { (self.heat_kw / self.need_kw).min(1.0) } else { 1.0 }
-    }
+/// One zone of it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ZoneColdNight {
+    /// What the first machine carries alone.
+    pub first_machine: FirstMachine,
+    /// All resistance heat that the zone has.
+    pub installed: Strips,
+    /// Strips for the design temperature.
+    pub strips_at_design: StripsAt,
+    /// Strips for the coldest night to plan for, if the job gives one.
+    pub strips_at_extreme_low: Option<StripsAt>,
+    /// Supply air of each ducted heater, in the zone's order.
+    pub supply_air: Vec<SupplyAir>,
+    /// How the room falls with all heat off at the design temperature.
+    pub heat_off: HeatOff,
 }
 
-/// What a zone needs and gets at `outdoor_c`, counting a machine between cut-out and cut-on as half.
-pub fn carried(zone: &Zone, design: &ZoneDesign, machines: &[Machine], outdoor_c: f64) -> Carried {
-    let bin = Bin { temperature_c: outdoor_c, hours: 1.0 };
-    let rows = bin_rows(zone, design, machines, &[bin]);
-    let first = design.heaters.first().and_then(|i| machines.get(*i));
-    let ducts = first.map_or(1.0, |m| if m.ducted { zone.duct_efficiency } else { 1.0 });
-    rows.first().map_or(Carried { outdoor_c, need_kw: 0.0, heat_kw: 0.0, first_capacity_kw: 0.0 }, |row| {
-        Carried {
-            outdoor_c,
-            need_kw: row.need_kw,
-            heat_kw: row.heat_kw,
-            first_capacity_kw: row.capacity_kw * ducts,
+/// What the whole house shares.
+#[derive(Debug, Clone, Copy)]
+pub struct House<'a> {
+    /// The zones.
+    pub zones: &'a [Zone],
+    /// The machines.
+    pub machines: &'a [Machine],
+    /// What the job says of it.
+    pub basis: &'a Basis,
+    /// The coldest night to plan for, °C.
+    pub extreme_low_c: Option<f64>,
+    /// Height above sea level, m; thin air is not counted without it.
+    pub elevation_m: Option<f64>,
+}
+
+impl ColdNight {
+    /// Computes it for `design`; `plan` is the same design on the hours of the weather, if it has hours.
+    pub fn new(design: &OptionDesign, house: &House<'_>, plan: Option<&OptionPlan>) -> Self {
+        let zones = house.zones.iter().zip(&design.zones);
+        let failures = plan.and_then(|p| Failures::new(design, house.machines, p, house.basis.repair_days));
+        Self {
+            zones: zones.map(|(zone, d)| zone_cold_night(zone, d, house)).collect(),
+            failures,
+            power_out: PowerOut::new(design, house),
         }
-    })
+    }
+
+    /// What all zones add up to of one kind of strips.
+    pub fn strips(&self, of: impl Fn(&ZoneColdNight) -> Strips) -> Strips {
+        Strips { kw: self.zones.iter().map(|z| of(z).kw).sum() }
+    }
+
+    /// Circuits for one kind of strips in all zones, each zone with its own.
+    pub fn circuits(&self, of: impl Fn(&ZoneColdNight) -> Strips) -> usize {
+        self.zones.iter().map(|z| of(z).circuits()).sum()
+    }
 }
 
-/// The coldest outdoor temperature [°C] down to which the first heater alone carries the zone, or
-/// nothing if it carries it to `coldest_c`.
-///
-/// Searched from the zone's balance temperature downwards in steps of 0.1 K, then halved to 0.001 K,
-/// so that a machine that is off in between is found.
-pub fn first_heater_balance_c(
-    zone: &Zone,
-    design: &ZoneDesign,
-    machines: &[Machine],
-    coldest_c: f64,
-) -> Option<f64> {
-    let short = |t: f64| {
-        let at = carried(zone, design, machines, t);
-        at.first_capacity_kw < at.need_kw
-    };
-    let steps = ((zone.balance_temperature_c - coldest_c) / 0.1).ceil().max(0.0) as usize;
-    let at = |i: usize| zone.balance_temperature_c - 0.1 * i as f64;
-    let first_short = (1..=steps).find(|i| short(at(*i)))?;
-    let (mut enough, mut too_cold) = (at(first_short - 1), at(first_short));
-    while enough - too_cold > 1e-3 {
-        let middle = (enough + too_cold) / 2.0;
-        if short(middle) { too_cold = middle } else { enough = middle }
+fn zone_cold_night(zone: &Zone, design: &ZoneDesign, house: &House<'_>) -> ZoneColdNight {
+    let machines = house.machines;
+    let strips_at = |outdoor_c| StripsAt::new(zone, design, machines, outdoor_c);
+    ZoneColdNight {
+        first_machine: FirstMachine::new(zone, design, machines, house.extreme_low_c),
+        installed: strips::installed(design, machines),
+        strips_at_design: strips_at(zone.design_temperature_c),
+        strips_at_extreme_low: house.extreme_low_c.map(strips_at),
+        supply_air: supply_air::of_zone(zone, design, house),
+        heat_off: HeatOff::new(zone),
     }
-    Some(enough)
 }

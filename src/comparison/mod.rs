@@ -11,6 +11,8 @@ pub use note::Note;
 pub use option::{OptionResult, ZoneResult};
 pub use site::Site;
 
+use crate::coldnight::strips::Panel;
+use crate::coldnight::{self, Basis};
 use crate::equipment::{self, Machine};
 use crate::fuel::Fuels;
 use crate::job::{Job, Units};
@@ -54,6 +56,8 @@ pub struct Comparison {
     pub machines: Vec<Machine>,
     /// The prices.
     pub prices: Prices,
+    /// What the job says of panel, repair and airflow.
+    pub basis: Basis,
     /// The options, in the job's order.
     pub options: Vec<OptionResult>,
     /// Every default that was used.
@@ -70,6 +74,7 @@ struct Parts {
     machines: Vec<Machine>,
     prices: Prices,
     designs: Vec<OptionDesign>,
+    basis: Basis,
     assumptions: Assumptions,
 }
 
@@ -95,6 +100,8 @@ pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
         fuels: &parts.fuels,
         bins: &bins.bins,
         extreme_low_c: parts.site.extreme_low_c,
+        elevation_m: parts.site.elevation_m,
+        basis: &parts.basis,
     };
     let options: Vec<OptionResult> = match weather {
         Weather::Year(year) => {
@@ -135,6 +142,7 @@ fn assemble(
         zones: parts.zones,
         machines: parts.machines,
         prices: parts.prices,
+        basis: parts.basis,
         options,
         assumptions: parts.assumptions,
     }
@@ -157,7 +165,8 @@ fn parts(job: &Job, weather: &Weather) -> Result<Parts, Problems> {
     };
     let designs = simulation::from_job::designs(job, &zones, &machines, &mut assumptions)?;
     missing_prices(job, &prices, &machines, &designs, &fuels)?;
-    Ok(Parts { site, fuels, zones, machines, prices, designs, assumptions })
+    let basis = coldnight::from_job::basis(job, &machines, &designs, &mut assumptions);
+    Ok(Parts { site, fuels, zones, machines, prices, designs, basis, assumptions })
 }
 
 /// Keeps what was built and collects what went wrong, so that all is told at once.
@@ -235,12 +244,33 @@ fn notes(parts: &Parts, weather: &Weather, options: &[OptionResult]) -> Vec<Note
             notes.push(Note::CutOut { machine: name, at_c, hours: cut_out });
         }
     }
+    panel_notes(parts, options, &mut notes);
     let source = |p: &crate::prices::FuelPrice| {
         let fuel = parts.fuels.get(p.fuel)?.name.clone();
         Some(Note::PriceSource { fuel, source: p.source.clone() })
     };
     notes.extend(parts.prices.0.iter().filter_map(source));
     notes
+}
+
+/// What the installed strips and baseboards of each option ask of the panel.
+fn panel_notes(parts: &Parts, options: &[OptionResult], notes: &mut Vec<Note>) {
+    let spare_a = parts.basis.panel_spare_a;
+    let mut unknown = Vec::new();
+    for option in options {
+        let installed = option.cold_night.strips(|z| z.installed);
+        let (name, asked_a) = (option.design.name.clone(), installed.amps_with_margin());
+        match (installed.panel(spare_a), spare_a) {
+            (Panel::Unknown, _) => unknown.push((name, asked_a)),
+            (Panel::TooSmall(_), Some(spare_a)) => {
+                notes.push(Note::PanelTooSmall { option: name, asked_a, spare_a });
+            }
+            _ => {}
+        }
+    }
+    if !unknown.is_empty() {
+        notes.push(Note::PanelUnknown { options: unknown });
+    }
 }
 
 fn weather_notes(year: &OutdoorYear, parts: &Parts, notes: &mut Vec<Note>) {

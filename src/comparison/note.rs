@@ -47,6 +47,20 @@ pub enum Note {
         /// Hours of the year, the most of any option.
         hours: usize,
     },
+    /// Resistance heat asks something of the panel, and the job does not say what it can spare.
+    PanelUnknown {
+        /// Options and what each asks, 125 % of the current at 240 V, A.
+        options: Vec<(String, f64)>,
+    },
+    /// Resistance heat asks more of the panel than it can spare.
+    PanelTooSmall {
+        /// The option's name.
+        option: String,
+        /// What it asks, 125 % of the current at 240 V, A.
+        asked_a: f64,
+        /// What the panel can spare, A.
+        spare_a: f64,
+    },
     /// Who gave a price.
     PriceSource {
         /// The fuel's name.

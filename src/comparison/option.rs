@@ -2,7 +2,7 @@
 //!
 //! Start at [`through_year`].
 
-use crate::coldnight::{Carried, carried, first_heater_balance_c};
+use crate::coldnight::{Basis, Carried, ColdNight, House, carried, first_heater_balance_c};
 use crate::equipment::Machine;
 use crate::fuel::{FuelId, Fuels};
 use crate::ledger::Ledger;
@@ -26,6 +26,8 @@ pub struct OptionResult {
     pub ledger: Ledger,
     /// Each zone's results, in the house's order.
     pub zones: Vec<ZoneResult>,
+    /// How it goes through the coldest night, through failures and without power.
+    pub cold_night: ColdNight,
 }
 
 /// What came of one zone.
@@ -88,6 +90,22 @@ pub struct Setting<'a> {
     pub bins: &'a [Bin],
     /// The coldest night to plan for, °C.
     pub extreme_low_c: Option<f64>,
+    /// Height above sea level, m, where it is known.
+    pub elevation_m: Option<f64>,
+    /// What the coldest night needs to know beside.
+    pub basis: &'a Basis,
+}
+
+impl<'a> Setting<'a> {
+    fn house(&self) -> House<'a> {
+        House {
+            zones: self.zones,
+            machines: self.machines,
+            basis: self.basis,
+            extreme_low_c: self.extreme_low_c,
+            elevation_m: self.elevation_m,
+        }
+    }
 }
 
 /// Runs an option through a year of hours.
@@ -100,7 +118,8 @@ pub fn through_year(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorR
     let ledger = Ledger::of_year(&sums.energy, setting.prices, setting.fuels, burns);
     let off = plan.zones.iter().map(|z| z.heaters.iter().map(|h| h.off).collect());
     let zones = zone_results(design, setting, sums.zones, off.collect());
-    OptionResult { design: design.clone(), ledger, zones }
+    let cold_night = ColdNight::new(design, &setting.house(), Some(&plan));
+    OptionResult { design: design.clone(), ledger, zones, cold_night }
 }
 
 /// Runs an option through bins alone.
@@ -111,7 +130,8 @@ pub fn through_bins(design: &OptionDesign, setting: &Setting<'_>) -> OptionResul
     let ledger = Ledger::of_bins(&energy, setting.prices, setting.fuels, burns(design, setting.machines));
     let sums = by_zone.iter().map(|rows| sums_of_bins(rows)).collect();
     let zones = zone_results(design, setting, sums, vec![Vec::new(); setting.zones.len()]);
-    OptionResult { design: design.clone(), ledger, zones }
+    let cold_night = ColdNight::new(design, &setting.house(), None);
+    OptionResult { design: design.clone(), ledger, zones, cold_night }
 }
 
 fn zone_results(

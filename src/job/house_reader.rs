@@ -49,6 +49,8 @@ fn or_unsaid<'a, T>(
 /// Reads `[house]` with its zones.
 pub(super) fn house(mut table: Table<'_>) -> Option<HouseSection> {
     let floor_area = table.opt("floor_area", quantity(FLOOR));
+    let panel_spare = table.opt("panel_spare", quantity(from_to(0.0, 1000.0)));
+    let repair_days = table.opt("repair_days", whole_days);
     let tables = table.tables("zone", "name");
     if tables.is_empty() {
         let fault = Fault::new("the house has no zone; at least one is needed");
@@ -56,7 +58,18 @@ pub(super) fn house(mut table: Table<'_>) -> Option<HouseSection> {
     }
     let zone: Vec<_> = tables.into_iter().map(zone).collect();
     table.done();
-    Some(HouseSection { floor_area, zone: zone.into_iter().collect::<Option<_>>()? })
+    Some(HouseSection {
+        floor_area,
+        panel_spare,
+        repair_days,
+        zone: zone.into_iter().collect::<Option<_>>()?,
+    })
+}
+
+fn whole_days(value: &toml::de::DeValue<'_>) -> Result<f64, Fault> {
+    let days = number(from_to(1.0, 30.0))(value)?;
+    let fault = || Fault::new(format!("{days} is no whole number of days"));
+    if days.fract() == 0.0 { Ok(days) } else { Err(fault().help("write a whole number, such as 5")) }
 }
 
 fn zone(mut table: Table<'_>) -> Option<ZoneSection> {

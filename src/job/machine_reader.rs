@@ -3,7 +3,7 @@
 //! Must never know zones or options. Start at [`machine`].
 
 use super::house_reader::{OUTDOORS, rise};
-use super::limits::{Limits, from_to};
+use super::limits::{Limits, above_zero, from_to};
 use super::machines::{
     AirConditionerSection, CapacityBasis, EquipmentSection, FurnaceSection, HeatPumpSection, MachineSection,
     ResistanceSection, Speed,
@@ -14,10 +14,12 @@ use super::table::Table;
 use super::typed::Typed;
 use super::values::{flag, number, quantity, text, word};
 use super::wording::Fault;
-use crate::units::Power;
+use crate::units::{Airflow, Power};
 
 /// Draw of a fan or blower, kW.
 const FAN: Limits = from_to(0.0, 20.0);
+/// Flow of air, m³/s: up to some 21,000 cfm.
+const AIRFLOW: Limits = above_zero(10.0);
 /// Draw while idle, kW.
 const STANDBY: Limits = from_to(0.0, 1.0);
 /// What a share of an output may be.
@@ -63,6 +65,7 @@ pub(super) fn machine(mut table: Table<'_>, known: &Known) -> Option<EquipmentSe
 
 fn heat_pump(mut table: Table<'_>) -> Option<HeatPumpSection> {
     let ducted = table.req("ducted", flag);
+    let airflow = airflow(&mut table, ducted.as_ref());
     let basis = word(&[("steady", CapacityBasis::Steady), ("with_defrost", CapacityBasis::WithDefrost)]);
     let capacity_basis = table.opt("capacity_basis", basis);
     let heating = map(&mut table, "heating");
@@ -92,6 +95,7 @@ fn heat_pump(mut table: Table<'_>) -> Option<HeatPumpSection> {
     table.done();
     Some(HeatPumpSection {
         ducted: ducted?,
+        airflow,
         capacity_basis,
         power_includes_indoor_fan,
         indoor_fan,
@@ -141,6 +145,7 @@ fn furnace(mut table: Table<'_>, known: &Known) -> Option<FurnaceSection> {
     let turndown = table.opt("turndown", number(from_to(0.1, 1.0)));
     let altitude_factor = table.opt("altitude_factor", number(ALTITUDE));
     let ducted = table.opt("ducted", flag);
+    let airflow = airflow(&mut table, ducted.as_ref());
     let standby = table.opt("standby", quantity(STANDBY));
     if let Some(fuel) = &fuel {
         known.fuel(&table, fuel);
@@ -154,19 +159,31 @@ fn furnace(mut table: Table<'_>, known: &Known) -> Option<FurnaceSection> {
         turndown,
         altitude_factor,
         ducted,
+        airflow,
         standby,
     })
 }
 
 fn resistance(mut table: Table<'_>) -> Option<ResistanceSection> {
     let ducted = table.req("ducted", flag);
+    let airflow = airflow(&mut table, ducted.as_ref());
     if !table.has("stages") {
         table.need("stages");
     }
     let stages = table.list("stages", quantity::<Power>(CAPACITY));
     let lockout_above = table.opt("lockout_above", quantity(OUTDOORS));
     table.done();
-    Some(ResistanceSection { ducted: ducted?, stages: stages?, lockout_above })
+    Some(ResistanceSection { ducted: ducted?, airflow, stages: stages?, lockout_above })
+}
+
+/// `airflow`, which only a machine with ducts has.
+fn airflow(table: &mut Table<'_>, ducted: Option<&Typed<bool>>) -> Option<Typed<Airflow>> {
+    let airflow = table.opt("airflow", quantity(AIRFLOW));
+    if let (Some(flow), Some(false)) = (&airflow, ducted.map(|ducted| ducted.value)) {
+        let fault = Fault::new("airflow, but the machine has no ducts");
+        table.bad_form("airflow", &flow.span, fault.help("set ducted = true, or take this key out"));
+    }
+    airflow
 }
 
 /// A key that means nothing without another one.

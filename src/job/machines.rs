@@ -3,7 +3,7 @@
 //! Must never know what a machine does. Start at [`EquipmentSection`].
 
 use super::typed::Typed;
-use crate::units::{Power, Temperature};
+use crate::units::{Airflow, Power, Temperature};
 
 /// One `[[equipment]]` table.
 #[derive(Debug, Clone, PartialEq)]
@@ -32,6 +32,8 @@ pub enum MachineSection {
 pub struct HeatPumpSection {
     /// `ducted`: whether its heat goes through the zone's ducts.
     pub ducted: Typed<bool>,
+    /// `airflow` through the ducts at full output, more than 0; only with ducts.
+    pub airflow: Option<Typed<Airflow>>,
     /// `capacity_basis`; always there when heating rows are typed.
     pub capacity_basis: Option<Typed<CapacityBasis>>,
     /// `power_includes_indoor_fan`; always there when heating or cooling rows are typed.
@@ -164,6 +166,8 @@ pub struct FurnaceSection {
     pub altitude_factor: Option<Typed<f64>>,
     /// `ducted`; without it the furnace is ducted.
     pub ducted: Option<Typed<bool>>,
+    /// `airflow` through the ducts at full output, more than 0; only with ducts.
+    pub airflow: Option<Typed<Airflow>>,
     /// `standby`: 0 or more.
     pub standby: Option<Typed<Power>>,
 }
@@ -173,6 +177,8 @@ pub struct FurnaceSection {
 pub struct ResistanceSection {
     /// `ducted`: strips in the duct (true) or baseboards in the room (false).
     pub ducted: Typed<bool>,
+    /// `airflow` through the ducts at full output, more than 0; only with ducts.
+    pub airflow: Option<Typed<Airflow>>,
     /// `stages`: at least one, each more than 0.
     pub stages: Typed<Vec<Typed<Power>>>,
     /// `lockout_above`: outdoor temperature above which it stays off.

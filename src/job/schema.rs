@@ -7,7 +7,9 @@
 #![allow(dead_code)]
 
 use super::schema_machines::Machine;
-use super::schema_values::{Area, Clock, Day, HeatCapacity, Height, Line, Money, Power, Temperature};
+use super::schema_values::{
+    Area, Clock, Current, Day, HeatCapacity, Height, Line, Money, Power, Temperature,
+};
 use schemars::generate::SchemaSettings;
 use schemars::transform::{Transform, transform_subschemas};
 use schemars::{JsonSchema, Schema};
@@ -128,6 +130,11 @@ struct Site {
 struct House {
     /// Of the whole house.
     floor_area: Option<Area>,
+    /// Current that the electric panel can still carry.
+    panel_spare: Option<Current>,
+    /// Days until a failed machine is mended in a cold spell.
+    #[schemars(range(min = 1, max = 30))]
+    repair_days: Option<u32>,
     /// One for each part with its own thermostat.
     #[schemars(length(min = 1))]
     zone: Vec<Zone>,

@@ -5,7 +5,7 @@
 // The fields are read by the schema's derivation, never by the program.
 #![allow(dead_code)]
 
-use super::schema_values::{Line, Power, Temperature};
+use super::schema_values::{Airflow, Line, Power, Temperature};
 use schemars::JsonSchema;
 
 /// A machine.
@@ -19,6 +19,8 @@ pub(super) enum Machine {
         name: Line,
         /// Whether its heat goes through the zone's ducts.
         ducted: bool,
+        /// Through the ducts at full output; only with ducts.
+        airflow: Option<Airflow>,
         /// Whether frost is still to be charged for (steady) or already in the figures (with_defrost);
         /// needed with heating rows.
         capacity_basis: Option<CapacityBasis>,
@@ -106,6 +108,8 @@ pub(super) enum Machine {
         altitude_factor: Option<f64>,
         /// Whether its heat goes through the zone's ducts; true without it.
         ducted: Option<bool>,
+        /// Through the ducts at full output; only with ducts.
+        airflow: Option<Airflow>,
         /// Drawn in hours without output.
         standby: Option<Power>,
     },
@@ -115,6 +119,8 @@ pub(super) enum Machine {
         name: Line,
         /// Strips in the duct (true) or baseboards in the room (false).
         ducted: bool,
+        /// Through the ducts at full output; only with ducts.
+        airflow: Option<Airflow>,
         /// Its stages.
         #[schemars(length(min = 1))]
         stages: Vec<Power>,

@@ -33,6 +33,21 @@ pub(super) struct Power(
     String,
 );
 
+/// A flow of air, such as "1200 cfm" or "0.5 m3/s".
+#[derive(JsonSchema)]
+#[serde(transparent)]
+pub(super) struct Airflow(
+    #[schemars(regex(pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*((m3|L)/s|m3/h|[Cc][Ff][Mm])\s*$"))]
+    String,
+);
+
+/// An electric current, such as "60 A".
+#[derive(JsonSchema)]
+#[serde(transparent)]
+pub(super) struct Current(
+    #[schemars(regex(pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*(A|a|amp)\s*$"))] String,
+);
+
 /// A floor area, such as "2600 ft2" or "240 m2".
 #[derive(JsonSchema)]
 #[serde(transparent)]

@@ -9,7 +9,7 @@ use super::choices::{OptionSection, PricesSection};
 use super::machines::EquipmentSection;
 use super::typed::{ClockTime, Typed};
 use crate::problem::Problem;
-use crate::units::{Area, HeatCapacity, Length, Power, Temperature};
+use crate::units::{Area, Current, HeatCapacity, Length, Power, Temperature};
 
 /// A whole job file: its text, and every value in it with its place.
 #[derive(Debug, Clone, PartialEq)]
@@ -136,6 +136,10 @@ pub struct MonthlySection {
 pub struct HouseSection {
     /// `floor_area` of the whole house, more than 0.
     pub floor_area: Option<Typed<Area>>,
+    /// `panel_spare`: current that the electric panel can still carry, 0 or more.
+    pub panel_spare: Option<Typed<Current>>,
+    /// `repair_days`: whole days until a failed machine is mended, 1 to 30.
+    pub repair_days: Option<Typed<f64>>,
     /// `[[house.zone]]`, at least one, in the order typed.
     pub zone: Vec<ZoneSection>,
 }

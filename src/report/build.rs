@@ -3,8 +3,8 @@
 //! Start at [`report`].
 
 use super::figures::{Measure, grouped, money};
-use super::model::Report;
-use super::{money, warmth, wording, worksheet};
+use super::model::{Report, Table};
+use super::{cold_night, cold_night_details, money, warmth, wording, worksheet};
 use crate::comparison::{Comparison, OptionResult};
 use crate::units::fahrenheit_to_celsius;
 use crate::weather::statistics::{coldest_hour, degree_days_below};
@@ -22,18 +22,29 @@ pub fn report(c: &Comparison) -> Report {
         title: c.title.clone(),
         about: about(c, measure),
         verdict: verdict(c, measure),
-        tables: vec![
-            warmth::warmth(c, measure),
-            warmth::cold_night(c, measure),
-            money::yearly_cost(c),
-            money::fuel_use(c),
-        ],
-        appendices: vec![money::monthly_cost(c), money::postings(c), worksheet::bin_worksheet(c, measure)],
+        tables: tables(c, measure),
+        appendices: appendices(c, measure),
         notes: c.notes.iter().map(|n| wording::note(n, measure)).collect(),
         assumptions: wording::assumptions(&c.assumptions.0),
         cautions: wording::cautions(c),
         foot: foot(c),
     }
+}
+
+/// Tables for people: warmth before cost.
+fn tables(c: &Comparison, measure: Measure) -> Vec<Table> {
+    let mut tables = vec![warmth::warmth(c, measure), warmth::cold_night(c, measure)];
+    tables.extend(cold_night::worst_failures(c, measure));
+    tables.push(cold_night::power_out(c, measure));
+    tables.push(money::yearly_cost(c));
+    tables.push(money::fuel_use(c));
+    tables
+}
+
+fn appendices(c: &Comparison, measure: Measure) -> Vec<Table> {
+    let mut tables = vec![money::monthly_cost(c), money::postings(c), worksheet::bin_worksheet(c, measure)];
+    tables.extend(cold_night_details::tables(c, measure));
+    tables
 }
 
 fn about(c: &Comparison, measure: Measure) -> Vec<String> {

@@ -2,7 +2,9 @@
 //!
 //! Start at [`Measure`].
 
-use crate::units::{METRES_PER_FOOT, UnitSystem, celsius_to_fahrenheit, kwh_to_btu};
+use crate::units::{
+    CUBIC_METRES_PER_SECOND_PER_CFM, METRES_PER_FOOT, UnitSystem, celsius_to_fahrenheit, kwh_to_btu,
+};
 
 /// A number with thousands separators and a true minus sign.
 ///
@@ -98,6 +100,14 @@ impl Measure {
         match self.0 {
             UnitSystem::Us => format!("{} ft", grouped(metres / METRES_PER_FOOT, 0)),
             UnitSystem::Si => format!("{} m", grouped(metres, 0)),
+        }
+    }
+
+    /// An airflow in the shown unit.
+    pub fn airflow(self, m3_s: f64) -> f64 {
+        match self.0 {
+            UnitSystem::Us => m3_s / CUBIC_METRES_PER_SECOND_PER_CFM,
+            UnitSystem::Si => 1000.0 * m3_s,
         }
     }
 

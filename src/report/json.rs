@@ -4,6 +4,7 @@
 //! Start at [`text`].
 
 use super::build;
+use super::cold_night_json::{self, ColdNightDocument};
 use super::figures::Measure;
 use super::money::posting_unit;
 use super::wording;
@@ -56,6 +57,7 @@ struct OptionDocument<'a> {
     backup_heat_kwh: f64,
     zones: Vec<ZoneDocument<'a>>,
     postings: Vec<PostingDocument<'a>>,
+    cold_night: ColdNightDocument<'a>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -165,6 +167,7 @@ fn option<'a>(c: &'a Comparison, o: &'a OptionResult) -> OptionDocument<'a> {
         backup_heat_kwh: o.backup_heat_kwh(),
         zones: c.zones.iter().zip(&o.zones).map(|(zone, result)| zone_document(zone, result)).collect(),
         postings: o.ledger.postings.iter().map(|p| posting(c, p)).collect(),
+        cold_night: cold_night_json::document(c, o),
     }
 }
 

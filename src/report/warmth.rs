@@ -88,15 +88,19 @@ pub fn cold_night(c: &Comparison, measure: Measure) -> Table {
             Column::words("Option", "option"),
             Column::words("Zone", "zone"),
             Column::numbers(
-                format!("First machine enough down to {}", measure.degree()),
+                format!("First machine alone to {}", measure.degree()),
                 format!("first_machine_alone_down_to_{}", measure.degree_key()),
             ),
             Column::numbers(format!("% of need met at {at_design}"), "share_of_need_at_design_percent"),
             Column::numbers(format!("% of need met at {extreme}"), "share_of_need_at_extreme_low_percent"),
+            Column::numbers("Backup hours a year", "backup_hours"),
+            Column::numbers("Backup kWh", "backup_heat_kWh"),
         ],
         rows,
         remark: Some(
-            "All machines of the zone together, steady, at its set point; under 100 the zone cools.".into(),
+            "% of need: all machines of the zone together; under 100 its rooms get colder. Backup: strips or \
+             baseboards that add what the machines before them lack, in this weather year."
+                .into(),
         ),
     }
 }
@@ -111,5 +115,7 @@ fn cold_row(option: &str, zone: &str, result: &ZoneResult, measure: Measure) -> 
         // Cut, not rounded, so that 99.6 % does not read as enough.
         Cell::number(percent(result.at_design.share()).floor(), 0),
         Cell::maybe(result.at_extreme_low.map(|at| percent(at.share()).floor()), 0),
+        Cell::number(result.sums.backup_hours as f64, 0),
+        Cell::number(result.sums.backup_heat_kwh, 0),
     ]
 }

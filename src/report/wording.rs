@@ -3,6 +3,8 @@
 //! Start anywhere; one function a kind of thing.
 
 use super::figures::{Measure, grouped};
+use crate::coldnight::failure::{FailedPart, FailureGroup};
+use crate::coldnight::strips::Panel;
 use crate::comparison::{Comparison, Note};
 use crate::equipment::MachineKind;
 use crate::ledger::Reason;
@@ -102,6 +104,22 @@ pub fn note(note: &Note, measure: Measure) -> String {
             measure.temperature_words(*at_c),
             grouped(*hours as f64, 0)
         ),
+        Note::PanelUnknown { options } => {
+            let asked = options
+                .iter()
+                .map(|(name, amps)| format!("\u{201c}{name}\u{201d} {}\u{a0}A", grouped(amps.ceil(), 0)));
+            format!(
+                "Strips and baseboards need room in the electric panel (125 % of their current at 240 V): {}. \
+                 Ask an electrician whether it is there, or give [house] panel_spare.",
+                asked.collect::<Vec<_>>().join(", ")
+            )
+        }
+        Note::PanelTooSmall { option, asked_a, spare_a } => format!(
+            "\u{201c}{option}\u{201d} needs a larger panel: its strips and baseboards ask {} A (125 % of \
+             their current at 240 V), the panel can spare {} A.",
+            grouped(asked_a.ceil(), 0),
+            grouped(*spare_a, 0)
+        ),
         Note::PriceSource { fuel, source: Some(source) } => format!("Price of {fuel}: {source}."),
         Note::PriceSource { fuel, source: None } => {
             format!("Price of {fuel}: the job does not say where it comes from (bill, quote or guess).")
@@ -119,6 +137,38 @@ fn synthetic_year(seed: u64, extreme_low_given: bool) -> String {
          no hour of it was measured. Degree-days can be trusted to some percent, cold hours and backup heat \
          less; try other seeds, and use a weather file where there is one. {extremes}"
     )
+}
+
+/// What fails, in words.
+pub fn failure(group: &FailureGroup, c: &Comparison) -> String {
+    let machine = group.machines.first().and_then(|i| c.machines.get(*i)).map_or("", |m| &m.name);
+    let zone = c.zones.get(group.zone).map_or("", |z| &z.name);
+    match group.part {
+        FailedPart::OutdoorUnit => format!("{machine} (outdoor unit)"),
+        FailedPart::Burner => format!("{machine} (burner)"),
+        FailedPart::ResistanceHeater => machine.to_owned(),
+        FailedPart::Blower => format!("blower of {zone}"),
+    }
+}
+
+/// The kind of part that fails, as files name it.
+pub fn failed_part(part: FailedPart) -> &'static str {
+    match part {
+        FailedPart::OutdoorUnit => "outdoor_unit",
+        FailedPart::Burner => "burner",
+        FailedPart::ResistanceHeater => "resistance_heater",
+        FailedPart::Blower => "blower",
+    }
+}
+
+/// What the panel says to more strips.
+pub fn panel(panel: Panel) -> String {
+    match panel {
+        Panel::NothingAsked => "nothing asked".into(),
+        Panel::Carries(left) => format!("carries it, {} A left", grouped(left, 0)),
+        Panel::TooSmall(short) => format!("too small by {} A", grouped(short.ceil(), 0)),
+        Panel::Unknown => "ask an electrician".into(),
+    }
 }
 
 /// The cautions that hold for this comparison.

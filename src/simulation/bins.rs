@@ -58,6 +58,16 @@ pub fn work_bin(
     Served::new(zone, design, machines).with_zone_hour(outdoor_c, true, work)
 }
 
+/// A steady hour at `outdoor_c`, every machine that is not cut out there running.
+pub fn steady_hour(
+    zone: &Zone,
+    design: &ZoneDesign,
+    machines: &[Machine],
+    outdoor_c: f64,
+) -> ZoneOutcome<f64> {
+    Served::new(zone, design, machines).with_zone_hour(outdoor_c, true, hour)
+}
+
 struct Served<'a> {
     zone: &'a Zone,
     design: &'a ZoneDesign,

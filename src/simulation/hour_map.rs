@@ -3,6 +3,8 @@
 //!
 //! Start at [`HourMap`].
 
+use std::ops::Range;
+
 use crate::equipment::output::MachineHour;
 use crate::equipment::{Cooling, Heating, Presence};
 
@@ -23,6 +25,21 @@ pub struct OffHours {
 }
 
 impl HourMap {
+    /// A machine that is off in every hour.
+    pub fn off() -> Self {
+        Self { hours: vec![MachineHour::OFF], step: 0 }
+    }
+
+    /// The hours `span` alone, counted from 0 again.
+    #[must_use]
+    pub fn part(&self, span: Range<usize>) -> Self {
+        if self.step == 0 {
+            return self.clone();
+        }
+        let hours = self.hours.iter().skip(span.start).take(span.len()).copied().collect();
+        Self { hours, step: self.step }
+    }
+
     /// What a machine can do in hour `i` of the run.
     #[inline(always)]
     pub fn at(&self, i: usize) -> &MachineHour<f64> {

@@ -2,6 +2,8 @@
 //!
 //! Built once an option and weather, never changed. Start at [`OptionPlan::new`].
 
+use std::ops::Range;
+
 use super::design::{OptionDesign, ZoneDesign};
 use super::end_use::EndUse;
 use super::hour_map::{HourMap, OffHours};
@@ -98,9 +100,44 @@ impl OptionPlan {
         let plans = plans.map(|(zone, d)| zone_plan(zone, d, machines, run)).collect();
         Self { outdoor_c: run.dry_bulb_c.to_vec(), zones: plans }
     }
+
+    /// The hours `span` alone, counted from 0 again; memory of cut-outs is kept, as it is in the hours.
+    #[must_use]
+    pub fn part(&self, span: &Range<usize>) -> Self {
+        let cut = |values: &[f64]| values.iter().skip(span.start).take(span.len()).copied().collect();
+        Self {
+            outdoor_c: cut(&self.outdoor_c),
+            zones: self.zones.iter().map(|z| z.part(span, cut(&z.set_points_c))).collect(),
+        }
+    }
+
+    /// The same with some machines off in every hour; `machines` are places in the list of machines.
+    #[must_use]
+    pub fn without(&self, machines: &[usize]) -> Self {
+        let mut plan = self.clone();
+        for zone in &mut plan.zones {
+            let heaters = zone.heaters.iter_mut().filter(|h| machines.contains(&h.machine));
+            heaters.for_each(|h| h.hours = HourMap::off());
+            let cooler = zone.cooler.iter_mut().filter(|c| machines.contains(&c.machine));
+            cooler.for_each(|c| c.hours = HourMap::off());
+        }
+        plan
+    }
 }
 
 impl ZonePlan {
+    fn part(&self, span: &Range<usize>, set_points_c: Vec<f64>) -> Self {
+        let heaters = self.heaters.iter();
+        let cooler = self.cooler.as_ref();
+        Self {
+            set_points_c,
+            heaters: heaters.map(|h| PlannedHeater { hours: h.hours.part(span.clone()), ..*h }).collect(),
+            cooler: cooler.map(|c| PlannedCooler { hours: c.hours.part(span.clone()), ..*c }),
+            standby: self.standby.clone(),
+            ..*self
+        }
+    }
+
     /// The room as it is when it is `outdoor_c` outside.
     #[inline(always)]
     pub fn room_at(&self, outdoor_c: f64) -> RoomHour<f64> {

@@ -6,6 +6,8 @@
 
 mod balance;
 mod charts;
+mod cold_night;
+mod cold_night_report;
 mod commands_schema;
 mod commands_start;
 mod commands_weather;

@@ -24,19 +24,19 @@ use winterledger::units::{METRES_PER_FOOT, btu_to_kwh, fahrenheit_to_celsius as 
 use winterledger::weather::{Bin, OutdoorRun};
 
 /// One row of a table of expected values.
-struct Reference {
-    case: String,
+pub(crate) struct Reference {
+    pub(crate) case: String,
     inputs: BTreeMap<String, String>,
     expected: f64,
     tolerance: f64,
 }
 
 impl Reference {
-    fn input(&self, name: &str) -> f64 {
+    pub(crate) fn input(&self, name: &str) -> f64 {
         self.inputs[name].parse().unwrap_or_else(|e| panic!("{}: {name}: {e}", self.case))
     }
 
-    fn holds(&self, ours: f64) {
+    pub(crate) fn holds(&self, ours: f64) {
         let (case, inputs) = (&self.case, &self.inputs);
         assert!(
             (ours - self.expected).abs() <= self.tolerance,
@@ -51,7 +51,7 @@ fn folder() -> std::path::PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/reference")
 }
 
-fn references(file: &str) -> Vec<Reference> {
+pub(crate) fn references(file: &str) -> Vec<Reference> {
     let reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_path(folder().join(file));
     let row = |row: csv::StringRecord| {
         let [case, inputs, expected, tolerance, origin, source, _note] =

@@ -1,0 +1,72 @@
+//! Whether an option carries a zone at an outdoor temperature, and where its first heater stops
+//! sufficing.
+//!
+//! Steady, at the ordinary set point. Start at [`carried`].
+
+use crate::equipment::Machine;
+use crate::load::Zone;
+use crate::simulation::bins::bin_rows;
+use crate::simulation::design::ZoneDesign;
+use crate::weather::Bin;
+
+/// What a zone needs and gets at one outdoor temperature.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Carried {
+    /// Outdoor temperature, °C.
+    pub outdoor_c: f64,
+    /// Heat wanted in the room, kW.
+    pub need_kw: f64,
+    /// Heat that all heaters together bring into the room, at most the need, kW.
+    pub heat_kw: f64,
+    /// What the first heater could bring into the room at most, kW.
+    pub first_capacity_kw: f64,
+}
+
+impl Carried {
+    /// Share of the need that is met, 0 to 1; 1 where nothing is needed.
+    pub fn share(&self) -> f64 {
+        if self.need_kw > 0.0 { (self.heat_kw / self.need_kw).min(1.0) } else { 1.0 }
+    }
+}
+
+/// What a zone needs and gets at `outdoor_c`, counting a machine between cut-out and cut-on as half.
+pub fn carried(zone: &Zone, design: &ZoneDesign, machines: &[Machine], outdoor_c: f64) -> Carried {
+    let bin = Bin { temperature_c: outdoor_c, hours: 1.0 };
+    let rows = bin_rows(zone, design, machines, &[bin]);
+    let first = design.heaters.first().and_then(|i| machines.get(*i));
+    let ducts = first.map_or(1.0, |m| if m.ducted { zone.duct_efficiency } else { 1.0 });
+    rows.first().map_or(Carried { outdoor_c, need_kw: 0.0, heat_kw: 0.0, first_capacity_kw: 0.0 }, |row| {
+        Carried {
+            outdoor_c,
+            need_kw: row.need_kw,
+            heat_kw: row.heat_kw,
+            first_capacity_kw: row.capacity_kw * ducts,
+        }
+    })
+}
+
+/// The coldest outdoor temperature [°C] down to which the first heater alone carries the zone, or
+/// nothing if it carries it to `coldest_c`.
+///
+/// Searched from the zone's balance temperature downwards in steps of 0.1 K, then halved to 0.001 K,
+/// so that a machine that is off in between is found.
+pub fn first_heater_balance_c(
+    zone: &Zone,
+    design: &ZoneDesign,
+    machines: &[Machine],
+    coldest_c: f64,
+) -> Option<f64> {
+    let short = |t: f64| {
+        let at = carried(zone, design, machines, t);
+        at.first_capacity_kw < at.need_kw
+    };
+    let steps = ((zone.balance_temperature_c - coldest_c) / 0.1).ceil().max(0.0) as usize;
+    let at = |i: usize| zone.balance_temperature_c - 0.1 * i as f64;
+    let first_short = (1..=steps).find(|i| short(at(*i)))?;
+    let (mut enough, mut too_cold) = (at(first_short - 1), at(first_short));
+    while enough - too_cold > 1e-3 {
+        let middle = (enough + too_cold) / 2.0;
+        if short(middle) { too_cold = middle } else { enough = middle }
+    }
+    Some(enough)
+}

@@ -1,0 +1,54 @@
+//! How warm the air from the registers is: the room's temperature and the heat over the airflow.
+//!
+//! Start at [`of_zone`].
+
+use super::House;
+use super::air::kw_per_m3_s_k;
+use crate::equipment::{Machine, Presence};
+use crate::load::Zone;
+use crate::simulation::design::ZoneDesign;
+use crate::units::fahrenheit_to_celsius;
+
+/// Outdoor temperatures at which supply air is told beside the design's, °F.
+pub const SUPPLY_AIR_AT_F: [f64; 3] = [47.0, 17.0, 5.0];
+
+/// The air one ducted machine gives at full output.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SupplyAir {
+    /// Its place in the list of machines.
+    pub machine: usize,
+    /// Airflow, m³/s.
+    pub airflow_m3_s: f64,
+    /// Air temperature at [`SUPPLY_AIR_AT_F`], °C, in that order; nothing where the machine is off.
+    pub supply_c: [Option<f64>; 3],
+    /// The same at the design temperature.
+    pub at_design_c: Option<f64>,
+}
+
+/// Supply air of each ducted heater of a zone at full output: `room + Q/(factor·airflow)`.
+pub fn of_zone(zone: &Zone, design: &ZoneDesign, house: &House<'_>) -> Vec<SupplyAir> {
+    let places = design.heaters.iter();
+    let air = places.filter_map(|i| {
+        let machine = house.machines.get(*i).filter(|m| m.ducted)?;
+        let flow = house.basis.airflow_m3_s.get(*i).copied().flatten()?;
+        let each_kelvin = flow * kw_per_m3_s_k(house.elevation_m);
+        let at = |outdoor_c| {
+            let heat = full_output_kw(machine, outdoor_c)?;
+            Some(zone.heating.set_point_c + heat / each_kelvin)
+        };
+        Some(SupplyAir {
+            machine: *i,
+            airflow_m3_s: flow,
+            supply_c: SUPPLY_AIR_AT_F.map(|f| at(fahrenheit_to_celsius(f))),
+            at_design_c: at(zone.design_temperature_c),
+        })
+    });
+    air.collect()
+}
+
+/// What a machine that has run before can give at most, kW at the machine; nothing where it is off.
+fn full_output_kw(machine: &Machine, outdoor_c: f64) -> Option<f64> {
+    let heating = machine.heating.as_ref()?;
+    let on = heating.presence(outdoor_c, true) == Presence::On;
+    on.then(|| heating.hour_at(outdoor_c).greatest).filter(|kw| *kw > 0.0)
+}

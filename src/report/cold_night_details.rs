@@ -1,0 +1,227 @@
+//! The engineer's tables of the coldest night, which only files carry: shares, strips, supply air, every
+//! failure, and rooms without heat.
+//!
+//! Start at [`tables`].
+
+use super::figures::Measure;
+use super::model::{Cell, Column, Table};
+use super::wording;
+use crate::coldnight::first_machine::{FirstMachine, SHARES_AT_F, ShareAt};
+use crate::coldnight::heat_off::Fall;
+use crate::coldnight::strips::{Strips, StripsAt};
+use crate::coldnight::supply_air::SUPPLY_AIR_AT_F;
+use crate::coldnight::{ColdNight, ZoneColdNight};
+use crate::comparison::{Comparison, OptionResult};
+use crate::load::Zone;
+
+/// All of them.
+pub fn tables(c: &Comparison, measure: Measure) -> Vec<Table> {
+    let mut tables = vec![first_machine(c, measure), strips(c, measure), supply_air(c, measure), heat_off(c)];
+    tables.extend(failures(c, measure));
+    tables
+}
+
+fn table(name: &str, heading: &str, columns: Vec<Column>, rows: Vec<Vec<Cell>>) -> Table {
+    Table { name: name.into(), heading: heading.into(), columns, rows, remark: None }
+}
+
+/// Every option and zone.
+fn each_zone(c: &Comparison) -> impl Iterator<Item = (&OptionResult, &Zone, &ZoneColdNight, usize)> {
+    c.options.iter().flat_map(move |o| {
+        let zones = c.zones.iter().zip(&o.cold_night.zones).enumerate();
+        zones.map(move |(z, (zone, night))| (o, zone, night, z))
+    })
+}
+
+fn first_name<'a>(c: &'a Comparison, o: &OptionResult, z: usize) -> &'a str {
+    let first = o.design.zones.get(z).and_then(|d| d.heaters.first());
+    first.and_then(|i| c.machines.get(*i)).map_or("", |m| &m.name)
+}
+
+fn first_machine(c: &Comparison, measure: Measure) -> Table {
+    let share = |at: String| Column::numbers(&at, format!("share_of_design_load_at_{at}"));
+    let mut columns = vec![
+        Column::words("Option", "option"),
+        Column::words("Zone", "zone"),
+        Column::words("First machine", "first_machine"),
+        Column::numbers("Design load", format!("design_load_{}", measure.power_key())),
+    ];
+    columns.extend(SHARES_AT_F.map(|f| share(format!("{f:.0}degF").replace('-', "minus_"))));
+    columns.push(share("design".into()));
+    columns.push(share("extreme_low".into()));
+    columns.push(Column::numbers("Retention at 17 °F", "capacity_at_17degF_over_47degF"));
+    columns.push(Column::numbers("Retention at 5 °F", "capacity_at_5degF_over_47degF"));
+    let rows = each_zone(c).map(|(o, zone, night, z)| {
+        let first = &night.first_machine;
+        let mut row = vec![Cell::text(&o.design.name), Cell::text(&zone.name)];
+        row.push(Cell::text(first_name(c, o, z)));
+        row.push(Cell::number(measure.power(zone.design_load_kw()), 1));
+        row.extend(share_cells(first));
+        row
+    });
+    let rows = rows.collect();
+    table("first_machine_shares", "What does the first machine carry alone?", columns, rows)
+}
+
+fn share_cells(first: &FirstMachine) -> Vec<Cell> {
+    let share = |at: &ShareAt| Cell::number(at.of_design_load, 3);
+    let mut cells: Vec<Cell> = first.shares.iter().map(share).collect();
+    cells.push(share(&first.at_design));
+    cells.push(first.at_extreme_low.as_ref().map_or(Cell::Missing, share));
+    cells.push(Cell::maybe(first.retention_17f, 3));
+    cells.push(Cell::maybe(first.retention_5f, 3));
+    cells
+}
+
+/// Strips by zone, then of the whole house with the panel's answer.
+fn strips(c: &Comparison, measure: Measure) -> Table {
+    let columns = vec![
+        Column::words("Option", "option"),
+        Column::words("Zone", "zone"),
+        Column::words("Strips for", "strips_for"),
+        Column::numbers("Outdoors", format!("outdoor_{}", measure.degree_key())),
+        Column::numbers("kW at 240 V", "power_at_240V_kW"),
+        Column::numbers("A at 240 V", "current_at_240V_A"),
+        Column::numbers("125 % A", "current_125_percent_A"),
+        Column::numbers("kW at 208 V", "power_at_208V_kW"),
+        Column::numbers("Circuits", "circuits_of_48A_at_most"),
+        Column::words("Panel", "panel"),
+    ];
+    let mut rows = Vec::new();
+    for o in &c.options {
+        let zones = c.zones.iter().zip(&o.cold_night.zones);
+        for (zone, night) in zones {
+            for (what, at, strips) in zone_strips(night) {
+                let row = strip_row(strips, strips.circuits(), None);
+                rows.push(with_names(
+                    &o.design.name,
+                    &zone.name,
+                    what,
+                    at.map(|t| measure.temperature(t)),
+                    row,
+                ));
+            }
+        }
+        for (what, strips, circuits) in house_strips(&o.cold_night) {
+            let panel = wording::panel(strips.panel(c.basis.panel_spare_a));
+            let row = strip_row(strips, circuits, Some(panel));
+            rows.push(with_names(&o.design.name, "whole house", what, None, row));
+        }
+    }
+    table("strips", "What would electric strips ask?", columns, rows)
+}
+
+fn zone_strips(night: &ZoneColdNight) -> Vec<(&'static str, Option<f64>, Strips)> {
+    let mut list = vec![("installed", None, night.installed)];
+    let mut at = |places: &StripsAt, shortfall: &'static str, whole: &'static str| {
+        list.push((shortfall, Some(places.outdoor_c), places.shortfall));
+        list.push((whole, Some(places.outdoor_c), places.whole));
+    };
+    at(&night.strips_at_design, "shortfall at design", "whole need at design");
+    if let Some(low) = &night.strips_at_extreme_low {
+        at(low, "shortfall at extreme low", "whole need at extreme low");
+    }
+    list
+}
+
+fn house_strips(night: &ColdNight) -> [(&'static str, Strips, usize); 3] {
+    let all = |what, of: fn(&ZoneColdNight) -> Strips| (what, night.strips(of), night.circuits(of));
+    [
+        all("installed", |z| z.installed),
+        all("shortfall at design", |z| z.strips_at_design.shortfall),
+        all("whole need at design", |z| z.strips_at_design.whole),
+    ]
+}
+
+fn with_names(option: &str, zone: &str, what: &str, outdoors: Option<f64>, mut row: Vec<Cell>) -> Vec<Cell> {
+    let names = [Cell::text(option), Cell::text(zone), Cell::text(what), Cell::maybe(outdoors, 0)];
+    row.splice(0..0, names);
+    row
+}
+
+fn strip_row(strips: Strips, circuits: usize, panel: Option<String>) -> Vec<Cell> {
+    vec![
+        Cell::number(strips.kw, 2),
+        Cell::number(strips.amps(), 1),
+        Cell::number(strips.amps_with_margin(), 1),
+        Cell::number(strips.kw_at_208_v(), 2),
+        Cell::number(circuits as f64, 0),
+        panel.map_or(Cell::Missing, Cell::Text),
+    ]
+}
+
+fn supply_air(c: &Comparison, measure: Measure) -> Table {
+    let key = measure.degree_key();
+    let mut columns = vec![
+        Column::words("Option", "option"),
+        Column::words("Zone", "zone"),
+        Column::words("Machine", "machine"),
+        Column::numbers("Airflow", measure.pick("airflow_cfm", "airflow_L_s")),
+    ];
+    let at = |at: String| Column::numbers(&at, format!("supply_air_at_{at}_{key}"));
+    columns.extend(SUPPLY_AIR_AT_F.map(|f| at(format!("{f:.0}degF_outdoors"))));
+    columns.push(at("design".into()));
+    let mut rows = Vec::new();
+    for (o, zone, night, _) in each_zone(c) {
+        for air in &night.supply_air {
+            let machine = c.machines.get(air.machine).map_or("", |m| &m.name);
+            let shown = |t: &Option<f64>| Cell::maybe(t.map(|t| measure.temperature(t)), 0);
+            let mut row = vec![Cell::text(&o.design.name), Cell::text(&zone.name), Cell::text(machine)];
+            row.push(Cell::number(measure.airflow(air.airflow_m3_s), 0));
+            row.extend(air.supply_c.iter().map(shown));
+            row.push(shown(&air.at_design_c));
+            rows.push(row);
+        }
+    }
+    table("supply_air", "How warm is the air at full output?", columns, rows)
+}
+
+fn heat_off(c: &Comparison) -> Table {
+    let columns = vec![
+        Column::words("Zone", "zone"),
+        Column::numbers("Hours to 55 °F", "hours_to_55degF"),
+        Column::numbers("Hours to 40 °F", "hours_to_40degF"),
+    ];
+    let fall = |fall: Fall| match fall {
+        Fall::Hours(hours) => Cell::number(hours, 1),
+        Fall::Never => Cell::text("never"),
+        Fall::NotGiven => Cell::Missing,
+    };
+    let zones = c.options.first().map(|o| c.zones.iter().zip(&o.cold_night.zones));
+    let rows = zones
+        .into_iter()
+        .flatten()
+        .map(|(zone, z)| vec![Cell::text(&zone.name), fall(z.heat_off.to_55f), fall(z.heat_off.to_40f)]);
+    table("heat_off", "How fast do rooms fall with all heat off?", columns, rows.collect())
+}
+
+fn failures(c: &Comparison, measure: Measure) -> Option<Table> {
+    c.options.iter().find_map(|o| o.cold_night.failures.as_ref())?;
+    let columns = vec![
+        Column::words("Option", "option"),
+        Column::words("What fails", "what_fails"),
+        Column::words("Part", "part"),
+        Column::words("Zone", "zone"),
+        Column::numbers("Lowest room", format!("lowest_room_{}", measure.degree_key())),
+        Column::numbers("Hours below 45 °F", "hours_below_45degF"),
+        Column::numbers("Heat short kWh", "heat_not_delivered_kWh"),
+    ];
+    let mut rows = Vec::new();
+    for o in &c.options {
+        for run in o.cold_night.failures.iter().flat_map(|f| &f.runs) {
+            for (zone, comfort) in c.zones.iter().zip(&run.zones) {
+                let room = comfort.room.as_ref();
+                rows.push(vec![
+                    Cell::text(&o.design.name),
+                    Cell::text(wording::failure(&run.group, c)),
+                    Cell::text(wording::failed_part(run.group.part)),
+                    Cell::text(&zone.name),
+                    Cell::maybe(room.map(|r| measure.temperature(r.lowest_c)), 0),
+                    Cell::maybe(room.map(|r| r.hours_below_45f as f64), 0),
+                    Cell::number(comfort.heat_not_delivered_kwh, 0),
+                ]);
+            }
+        }
+    }
+    Some(table("failures", "What if something fails in the coldest days?", columns, rows))
+}

@@ -1,0 +1,347 @@
+//! The coldest night: strips, air, falling rooms, failures and a generator, against numbers worked by
+//! hand on the demonstration job and against laws.
+//!
+//! Start at the tests.
+
+use crate::demo_job::{self, STEADY, chicago, compared, plan_of, run_of};
+use crate::reference::references;
+use winterledger::coldnight::air::{BTU_H_PER_CFM_F, kw_per_m3_s_k, pressure_pa};
+use winterledger::coldnight::failure::{FailedPart, Failures, coldest_days, groups, run_without};
+use winterledger::coldnight::heat_off::{Fall, HeatOff, fall};
+use winterledger::coldnight::power_out::{generator_share, heats_without_power};
+use winterledger::coldnight::strips::{Panel, Strips};
+use winterledger::coldnight::{ColdNight, ZoneColdNight};
+use winterledger::comparison::{Comparison, Note, compare};
+use winterledger::equipment::MachineKind;
+use winterledger::load::Zone;
+use winterledger::series::Hourly;
+use winterledger::simulation::comfort::{Comfort, FORTY_FIVE_F_C};
+use winterledger::units::{METRES_PER_FOOT, celsius_to_fahrenheit, fahrenheit_to_celsius};
+use winterledger::weather::Weather;
+
+/// Pascal in a pound-force a square inch. Source: NIST SP 811, appendix B.8.
+const PA_PER_PSI: f64 = 6894.757;
+
+fn night<'a>(c: &'a Comparison, option: &str) -> &'a ColdNight {
+    &c.options.iter().find(|o| o.design.name == option).unwrap().cold_night
+}
+
+fn main_zone<'a>(c: &'a Comparison, option: &str) -> &'a ZoneColdNight {
+    &night(c, option).zones[0]
+}
+
+fn near(ours: f64, expected: f64, tolerance: f64) {
+    assert!((ours - expected).abs() <= tolerance, "{ours}, expected {expected} ± {tolerance}");
+}
+
+#[test]
+fn the_formulas_give_the_reference_numbers() {
+    let mut zone = compared(&[]).zones[0].clone();
+    for row in references("cold_night.csv") {
+        let metres = || row.input("elevation_ft") * METRES_PER_FOOT;
+        let strips = || Strips { kw: row.input("kw") };
+        row.holds(match row.case.as_str() {
+            "pressure in psia" => pressure_pa(metres()) / PA_PER_PSI,
+            "heat of air in Btu/h each cfm and °F" => {
+                BTU_H_PER_CFM_F * kw_per_m3_s_k(Some(metres())) / kw_per_m3_s_k(None)
+            }
+            "current at 240 V in A" => strips().amps(),
+            "125 % of the current in A" => strips().amps_with_margin(),
+            "kW left at 208 V" => strips().kw_at_208_v(),
+            "circuits of at most 48 A" => strips().circuits() as f64,
+            "share of its plate a generator gives" => generator_share(metres()),
+            "hours until the room falls to" => {
+                (zone.loss_kw_k, zone.heat_capacity_kwh_k) = (row.input("loss"), row.input("capacity"));
+                (zone.gains_kw, zone.heating.set_point_c) = (row.input("gains"), row.input("start"));
+                match fall(&zone, row.input("outdoor"), fahrenheit_to_celsius(row.input("degF"))) {
+                    Fall::Hours(hours) => hours,
+                    other => panic!("{other:?}"),
+                }
+            }
+            other => panic!("no formula for {other}"),
+        });
+    }
+}
+
+#[test]
+fn air_at_sea_level_carries_what_its_density_and_heat_say() {
+    // Hand-worked: 1.2 kg/m³ (21 °C, from memory) times 1.006 kJ/(kg·K) is 1.207 kW for each m³/s and K.
+    near(kw_per_m3_s_k(None), 1.207, 0.001);
+}
+
+#[test]
+fn the_first_machine_carries_these_shares_of_the_design_load() {
+    let c = compared(&[]);
+    let first = &main_zone(&c, "Heat pumps with strips").first_machine;
+    // Hand-worked from the job's rows, kBtu/h: 38, 32, 28, 24 times ducts 0.95 over 33.25.
+    for (ours, expected) in first.shares.iter().zip([1.085_714, 0.914_286, 0.8, 0.685_714]) {
+        near(ours.of_design_load, expected, 1e-6);
+    }
+    // At 0 °F halfway between 24 and 28; at −22 °F below the cut-out of −17 °F.
+    near(first.at_design.of_design_load, 26.0 * 0.95 / 33.25, 1e-9);
+    assert_eq!(first.at_extreme_low.unwrap().of_design_load, 0.0);
+    near(first.retention_17f.unwrap(), 32.0 / 38.0, 1e-9);
+    near(first.retention_5f.unwrap(), 28.0 / 38.0, 1e-9);
+    assert_eq!(main_zone(&c, "Propane furnace").first_machine.retention_17f, None);
+}
+
+#[test]
+fn strips_make_up_what_the_heat_pump_lacks_and_lose_in_the_ducts() {
+    let c = compared(&[]);
+    let zone = main_zone(&c, "Heat pumps with strips");
+    // Hand-worked: need 33,250·62/70 = 29,450 Btu/h in the room, the heat pump brings 26,000·0.95 =
+    // 24,700; 4,750/0.95 = 5,000 Btu/h and 29,450/0.95 = 31,000 Btu/h, at 3,412.142 Btu/kWh.
+    near(zone.strips_at_design.shortfall.kw, 5.0 / 3.412_142, 1e-6);
+    near(zone.strips_at_design.whole.kw, 31.0 / 3.412_142, 1e-6);
+    // At −22 °F the heat pump is cut out: both are 33,250·84/70/0.95 = 42,000 Btu/h.
+    let low = zone.strips_at_extreme_low.unwrap();
+    near(low.whole.kw, 42.0 / 3.412_142, 1e-5);
+    assert_eq!(low.whole, low.shortfall);
+    let night = night(&c, "Heat pumps with strips");
+    // Typed: 15 kW in the ducts (62.5 A, two circuits) and 2 kW in the wing (one).
+    assert_eq!((night.strips(|z| z.installed).kw, night.circuits(|z| z.installed)), (17.0, 3));
+}
+
+#[test]
+fn the_panel_is_judged_only_when_the_job_says_what_it_can_spare() {
+    let panel =
+        |c: &Comparison, option: &str| night(c, option).strips(|z| z.installed).panel(c.basis.panel_spare_a);
+    let c = compared(&[]);
+    assert_eq!(panel(&c, "Electric resistance"), Panel::Unknown);
+    assert_eq!(panel(&c, "Heat pumps alone"), Panel::NothingAsked);
+    let asked = c.notes.iter().find_map(|n| match n {
+        Note::PanelUnknown { options } => Some(options.len()),
+        _ => None,
+    });
+    assert_eq!(asked, Some(5), "all but the heat pumps alone have strips or baseboards");
+    let c = compared(&[("house.panel_spare", "100 A")]);
+    // Hand-worked: 17 kW are 88.54 A at 125 %, 24 kW are 125 A.
+    let Panel::Carries(left) = panel(&c, "Heat pumps with strips") else { panic!() };
+    near(left, 100.0 - 88.541_667, 1e-5);
+    assert_eq!(panel(&c, "Electric resistance"), Panel::TooSmall(25.0));
+    let notes: Vec<_> = c.notes.iter().filter(|n| matches!(n, Note::PanelTooSmall { .. })).collect();
+    let option = "Electric resistance".to_owned();
+    assert_eq!(notes, [&Note::PanelTooSmall { option, asked_a: 125.0, spare_a: 100.0 }]);
+}
+
+#[test]
+fn supply_air_follows_output_airflow_and_height() {
+    let at = |elevation: &str| {
+        let airflow = ("equipment.main heat pump.airflow", "1200 cfm");
+        let c = compared(&[("site.elevation", elevation), airflow]);
+        let air = main_zone(&c, "Heat pumps with strips").supply_air.clone();
+        assert_eq!(air.len(), 2, "the heat pump and the strips behind it");
+        assert_eq!(air[0].airflow_m3_s, air[1].airflow_m3_s, "one blower moves the air of both");
+        celsius_to_fahrenheit(air[0].supply_c[2].unwrap())
+    };
+    // Hand-worked at 5 °F: 70 + 28,000/(1.08·1,200) and 70 + 28,000/(0.8986·1,200).
+    near(at("0 ft"), 91.605, 0.001);
+    near(at("5000 ft"), 95.966, 0.002);
+}
+
+#[test]
+fn an_airflow_that_is_not_given_is_the_ordinary_one_and_noted() {
+    let c = compared(&[("site.elevation", "0 ft")]);
+    let air = |option: &str| main_zone(&c, option).supply_air[0].clone();
+    // Hand-worked: 31,000 Btu/h of rated cooling at 95 °F are 2.5833 tons, so 1,033.3 cfm.
+    near(air("Heat pumps alone").airflow_m3_s / 0.000_471_947_443_2, 1033.333, 0.01);
+    // A furnace warms its air by 50 °F.
+    near(celsius_to_fahrenheit(air("Propane furnace").at_design_c.unwrap()), 120.0, 1e-6);
+    assert!(c.assumptions.0.iter().any(|a| a.key == "equipment.propane furnace.airflow"));
+}
+
+#[test]
+fn a_room_never_falls_below_where_it_comes_to_rest_and_needs_a_heat_capacity() {
+    let mut zone = compared(&[]).zones[0].clone();
+    // Rest is outdoors plus what the gains are worth: 0 + 8 °F in this job; at 50 °F outdoors 58 °F.
+    assert_eq!(fall(&zone, fahrenheit_to_celsius(50.0), fahrenheit_to_celsius(55.0)), Fall::Never);
+    zone.heat_capacity_kwh_k = 0.0;
+    assert_eq!(HeatOff::new(&zone), HeatOff { to_55f: Fall::NotGiven, to_40f: Fall::NotGiven });
+}
+
+/// The demonstration job when it is always as cold as at design.
+fn always_at_design() -> Comparison {
+    let Weather::Year(mut year) = chicago() else { panic!() };
+    year.dry_bulb_c = Hourly::new(vec![fahrenheit_to_celsius(0.0); 8760]).unwrap();
+    compare(&demo_job::job(&demo_job::text(), &[]), &Weather::Year(year)).unwrap()
+}
+
+#[test]
+fn a_house_whose_only_machine_fails_falls_as_with_all_heat_off() {
+    let c = always_at_design();
+    let zone: &Zone = &c.zones[0];
+    let failures = night(&c, "Propane furnace").failures.as_ref().unwrap();
+    let broken = failures.worst_machine().unwrap();
+    assert_eq!((broken.group.part, broken.group.zone), (FailedPart::Burner, 0));
+    let room = broken.zones[0].room.as_ref().unwrap();
+    // The closed form after 120 hours; and the hours that end below 45 °F are those after it is reached.
+    let rest = zone.design_temperature_c + zone.gains_kw / zone.loss_kw_k;
+    let decay = (-120.0 * zone.loss_kw_k / zone.heat_capacity_kwh_k).exp();
+    near(room.lowest_c, rest + (zone.heating.set_point_c - rest) * decay, 1e-9);
+    let Fall::Hours(hours) = fall(zone, zone.design_temperature_c, FORTY_FIVE_F_C) else { panic!() };
+    assert!(hours > 1.0 && hours.fract() > 1e-6, "the case must not sit on a whole hour: {hours}");
+    assert_eq!(room.hours_below_45f, 120 - hours.floor() as usize);
+}
+
+#[test]
+fn the_coldest_days_are_those_of_lowest_mean_from_a_midnight() {
+    let c = compared(&[]);
+    let outdoor = run_of(&c).dry_bulb_c.to_vec();
+    let mean = |first: usize| outdoor[first..first + 120].iter().sum::<f64>() / 120.0;
+    let (first, days) = coldest_days(&outdoor, 5).unwrap();
+    assert_eq!((first % 24, days), (0, 5));
+    assert!((0..=360).all(|day| mean(24 * day) >= mean(first) - 1e-12));
+    for o in &c.options {
+        let failures = o.cold_night.failures.as_ref().unwrap();
+        assert_eq!(failures.first_hour, first);
+        near(failures.mean_outdoor_c, mean(first), 1e-12);
+    }
+    assert_eq!(coldest_days(&outdoor[..48], 5), Some((0, 2)), "no more days than there are");
+    assert_eq!(coldest_days(&[], 5), None);
+}
+
+#[test]
+fn repair_days_are_the_jobs_own() {
+    let c = compared(&[("house.repair_days", "2")]);
+    let failures = night(&c, "Propane furnace").failures.as_ref().unwrap();
+    assert_eq!(failures.days, 2);
+    let longer = compared(&[]);
+    let longer = night(&longer, "Propane furnace").failures.as_ref().unwrap();
+    let lowest = |f: &Failures| f.worst().unwrap().lowest_room_c().unwrap();
+    assert!(lowest(failures) > lowest(longer), "a shorter repair leaves the house warmer here");
+}
+
+#[test]
+fn a_failure_spares_other_zones_and_a_blower_is_no_better_than_one_of_its_machines() {
+    let c = compared(&[]);
+    let run = run_of(&c);
+    let lowest = |comfort: &Comfort| comfort.room.as_ref().unwrap().lowest_c;
+    let (mut spared, mut compared_pairs) = (0, 0);
+    for (o, option) in c.options.iter().enumerate() {
+        let failures = option.cold_night.failures.as_ref().unwrap();
+        let first = failures.first_hour;
+        let sound = run_without(&plan_of(&c, o, &run).part(&(first..first + 120)), &[]);
+        for broken in &failures.runs {
+            for (z, comfort) in broken.zones.iter().enumerate() {
+                if z == broken.group.zone {
+                    assert!(lowest(comfort) <= lowest(&sound[z]) + 1e-9);
+                } else {
+                    assert_eq!(comfort, &sound[z], "{}", option.design.name);
+                    spared += 1;
+                }
+            }
+            for one in failures.runs.iter().filter(|f| f.group.part != FailedPart::Blower) {
+                let inside = one.group.machines.iter().all(|m| broken.group.machines.contains(m));
+                if broken.group.part == FailedPart::Blower && inside {
+                    let z = one.group.zone;
+                    assert!(lowest(&broken.zones[z]) <= lowest(&one.zones[z]) + 1e-9);
+                    compared_pairs += 1;
+                }
+            }
+        }
+    }
+    assert!(spared >= 10 && compared_pairs >= 6, "{spared} {compared_pairs}");
+}
+
+#[test]
+fn what_is_left_heats_when_its_partner_fails() {
+    let c = compared(&[]);
+    let run = |option: &str, part: FailedPart| {
+        let failures = night(&c, option).failures.as_ref().unwrap();
+        failures.runs.iter().find(|r| r.group.part == part && r.group.zone == 0).unwrap().clone()
+    };
+    let set_point = c.zones[0].heating.set_point_c;
+    // 15 kW of strips and the furnace each carry the main zone alone at these temperatures.
+    for option in ["Heat pumps with strips", "Heat pump and propane"] {
+        near(run(option, FailedPart::OutdoorUnit).zones[0].room.as_ref().unwrap().lowest_c, set_point, 1e-9);
+    }
+    // Locked out below 15 °F, but let run when the furnace is gone: as warm as the heat pump alone.
+    let alone = night(&c, "Heat pumps alone").failures.as_ref().unwrap();
+    let wing_out = alone.runs.iter().find(|r| r.group.zone == 1).unwrap();
+    assert_eq!(run("Heat pump and propane", FailedPart::Burner).zones[0], wing_out.zones[0]);
+    assert!(wing_out.zones[0].room.as_ref().unwrap().lowest_c < set_point - 1.0);
+}
+
+#[test]
+fn an_option_with_some_machines_off_equals_an_option_that_never_had_them() {
+    // A law: strips taken out of the plan leave the same rooms as the option without strips.
+    let c = compared(&[]);
+    let run = run_of(&c);
+    let strips: Vec<usize> =
+        (0..c.machines.len()).filter(|i| c.machines[*i].kind == MachineKind::Resistance).collect();
+    let (with, alone) = (plan_of(&c, 0, &run), plan_of(&c, 1, &run));
+    assert_eq!(run_without(&with, &strips), run_without(&alone, &[]));
+    assert_ne!(run_without(&with, &[]), run_without(&alone, &[]));
+}
+
+#[test]
+fn every_heater_can_fail_and_so_can_the_blower_of_a_zone_with_ducts() {
+    let c = compared(&[]);
+    let parts = |o: usize| {
+        groups(&c.options[o].design, &c.machines).iter().map(|g| (g.part, g.zone)).collect::<Vec<_>>()
+    };
+    use FailedPart::{Blower, Burner, OutdoorUnit, ResistanceHeater};
+    let wing = [(OutdoorUnit, 1), (ResistanceHeater, 1)];
+    assert_eq!(parts(3), [&[(OutdoorUnit, 0), (Burner, 0), (Blower, 0)][..], &wing].concat());
+    assert_eq!(parts(5), [(ResistanceHeater, 0), (Blower, 0), (ResistanceHeater, 1)]);
+}
+
+#[test]
+fn a_generator_must_carry_what_runs_at_once_on_the_design_night() {
+    let c = compared(&[]);
+    let out = |option: &str| night(&c, option).power_out.clone();
+    // Hand-worked at 0 °F. Wing: rows 9.5/1.85 and 11/2.10 at −5 and 5 °F, mean 5.186615 kBtu/h for
+    // 10.25; it gives 7.75 and follows the need: 3.921587 kBtu/h = 1,149.3 W. Main: all its output,
+    // (24/1.75 + 28/2.00)/2 = 13.857143 kBtu/h = 4,061.1 W. Furnace: its 500 W blower.
+    near(out("Propane furnace").strips_off.running_kw, 1.6493, 0.0002);
+    let strips = out("Heat pumps with strips");
+    near(strips.strips_off.running_kw, 5.2104, 0.0002);
+    near(strips.strips_off.share_of_need, 24_700.0 / 29_450.0, 1e-9);
+    // The shortfall of 1.465 kW calls one stage of 5 kW.
+    near(strips.strips_on.running_kw, 10.2104, 0.0002);
+    assert_eq!(strips.strips_on.share_of_need, 1.0);
+    // Stages of 5 kW for 31,000 Btu/h = 9.085 kW, and of 2 kW for 7,750 Btu/h = 2.271 kW.
+    near(out("Electric resistance").strips_on.running_kw, 10.0 + 4.0, 1e-9);
+    // 1 − 0.035·0.659; the height is the weather file's.
+    near(out("Propane furnace").generator_share.unwrap(), 0.976_9, 0.0002);
+    assert!(c.options.iter().all(|o| o.cold_night.power_out.start_surge_kw.is_none()));
+}
+
+#[test]
+fn two_machines_that_take_turns_are_not_added_up() {
+    // Without a lock-out the two share the design hour in time.
+    let text = demo_job::text().replace("compressor_lockout = \"15 degF\"", "");
+    let c = compare(&demo_job::job(&text, &[]), &chicago()).unwrap();
+    let out = &night(&c, "Heat pump and propane").power_out;
+    // Hand-worked as above: the greater of 4,061.1 W and 500 W, and 1,149.3 W in the wing.
+    near(out.strips_on.running_kw, 5.2104, 0.0002);
+}
+
+#[test]
+fn only_a_single_speed_compressor_has_a_start_surge() {
+    let c = compared(&[("equipment.wing heat pump.speed", "one")]);
+    let out = &night(&c, "Propane furnace").power_out;
+    // Hand-worked: at full output 5.186615 kBtu/h = 1.52005 kW, three to five times that.
+    let (least, most) = out.start_surge_kw.unwrap();
+    near(least, 4.5601, 0.0005);
+    near(most, 7.6002, 0.0008);
+    near(out.strips_off.running_kw, 0.5 + 1.520_05, 0.0002);
+}
+
+#[test]
+fn no_machine_of_today_heats_without_power() {
+    let kinds =
+        [MachineKind::HeatPump, MachineKind::AirConditioner, MachineKind::Furnace, MachineKind::Resistance];
+    assert!(!kinds.into_iter().any(heats_without_power));
+}
+
+#[test]
+fn a_steady_zone_gives_no_room_figures_but_still_its_lack_of_heat() {
+    let c = compared(&STEADY);
+    let night = night(&c, "Propane furnace");
+    assert_eq!(night.zones[0].heat_off.to_55f, Fall::NotGiven);
+    let worst = night.failures.as_ref().unwrap().worst().unwrap();
+    assert_eq!(worst.lowest_room_c(), None);
+    assert_eq!((worst.group.part, worst.group.zone), (FailedPart::Burner, 0), "the most heat is lacking");
+    assert!(worst.zones[0].heat_not_delivered_kwh > 0.0);
+}
