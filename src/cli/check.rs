@@ -12,10 +12,10 @@ use crate::report::{job_check, terminal};
 pub(crate) fn run(arguments: &Check) -> Result<(), Failure> {
     match (checked(arguments), arguments.json) {
         (Ok((job, comparison)), true) => {
-            output::result(&job_check::json(&job.file, Ok((&job, &comparison))).map_err(Failure::Ours)?)
+            output::result(&job_check::json(&job.file, Ok(&comparison)).map_err(Failure::Ours)?)
         }
         (Ok((job, comparison)), false) => {
-            output::result(&terminal::render(&job_check::report(&job, &comparison), output::columns()))
+            output::result(&terminal::render(&job_check::report(&job.file, &comparison), output::columns()))
         }
         (Err(Failure::Given(problems, _)), true) => {
             let name = arguments.job.as_ref().map_or(input::DEMO_NAME.into(), |p| p.display().to_string());

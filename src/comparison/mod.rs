@@ -21,7 +21,7 @@ use crate::prices::{self, Prices};
 use crate::problem::{Problem, Problems};
 use crate::simulation;
 use crate::simulation::design::OptionDesign;
-use crate::sources::Assumptions;
+use crate::sources::{Assumptions, Source};
 use crate::units::UnitSystem;
 use crate::weather::statistics::bins_5_fahrenheit;
 use crate::weather::{BinTable, OutdoorYear, Weather, YearKind, quality};
@@ -150,6 +150,7 @@ fn assemble(
 
 fn parts(job: &Job, weather: &Weather) -> Result<Parts, Problems> {
     let mut assumptions = Assumptions::default();
+    as_written_here(job, &mut assumptions);
     let fuels = Fuels::built_in().map_err(|p| vec![p])?;
     let mut problems = Vec::new();
     let site = keep(site::site(job, weather).map(Some), &mut problems);
@@ -167,6 +168,14 @@ fn parts(job: &Job, weather: &Weather) -> Result<Parts, Problems> {
     missing_prices(job, &prices, &machines, &designs, &fuels)?;
     let basis = coldnight::from_job::basis(job, &machines, &designs, &mut assumptions);
     Ok(Parts { site, fuels, zones, machines, prices, designs, basis, assumptions })
+}
+
+/// Currency and units are defaults too where the job does not say.
+fn as_written_here(job: &Job, assumptions: &mut Assumptions) {
+    let unsaid = [("job.currency", &job.job.currency.span, "$"), ("job.units", &job.job.units.span, "us")];
+    for (key, _, value) in unsaid.into_iter().filter(|(_, span, _)| span.is_empty()) {
+        assumptions.note(key, value, Source::CommonPractice("what people in the United States write".into()));
+    }
 }
 
 /// Keeps what was built and collects what went wrong, so that all is told at once.

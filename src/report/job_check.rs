@@ -7,23 +7,22 @@ use super::figures::{Measure, grouped};
 use super::model::{Cell, Column, Report, Table};
 use super::wording;
 use crate::comparison::Comparison;
-use crate::job::Job;
 use crate::problem::Problem;
-use crate::sources::{Assumption, Source};
+use crate::sources::Assumption;
 use crate::weather::{OutdoorYear, Weather};
 use serde::Serialize;
 
-/// Words what was read and what is assumed, for a job without problems.
-pub fn report(job: &Job, c: &Comparison) -> Report {
+/// Words what was read and what is assumed, for the job without problems in `file`.
+pub fn report(file: &str, c: &Comparison) -> Report {
     let measure = Measure(c.units);
     Report {
-        title: format!("No problems in {}", job.file),
+        title: format!("No problems in {file}"),
         about: vec![c.title.clone(), c.site.name.clone()],
         verdict: vec![contents(c)],
         tables: vec![weather(c, measure)],
         appendices: Vec::new(),
         notes: c.notes.iter().map(|note| wording::note(note, measure)).collect(),
-        assumptions: wording::assumptions(&assumptions(job, c)),
+        assumptions: wording::assumptions(&c.assumptions.0),
         cautions: Vec::new(),
         foot: format!(
             "winterledger {}; job {}",
@@ -42,26 +41,6 @@ fn contents(c: &Comparison) -> String {
         count(c.options.len(), "option"),
         count(c.prices.0.len(), "fuel")
     )
-}
-
-/// The comparison's list, and the two defaults that concern only how things are written.
-fn assumptions(job: &Job, c: &Comparison) -> Vec<Assumption> {
-    let own = |key: &str, value: String| Assumption {
-        key: key.into(),
-        value,
-        source: Source::CommonPractice("what people in the United States read".into()),
-    };
-    let mut list = Vec::new();
-    if job.job.currency.span.is_empty() {
-        list.push(own("job.currency", job.job.currency.value.clone()));
-    }
-    if job.job.units.span.is_empty() {
-        list.push(own("job.units", "us".into()));
-    }
-    list.extend(
-        c.assumptions.0.iter().filter(|a| !matches!(a.key.as_str(), "job.currency" | "job.units")).cloned(),
-    );
-    list
 }
 
 fn weather(c: &Comparison, measure: Measure) -> Table {
@@ -143,7 +122,7 @@ struct Document<'a> {
     problems: Vec<ProblemDocument<'a>>,
     weather: Option<String>,
     notes: Vec<String>,
-    assumptions: Vec<Assumption>,
+    assumptions: &'a [Assumption],
 }
 
 #[derive(Serialize)]
@@ -162,22 +141,20 @@ struct ProblemDocument<'a> {
 ///
 /// # Errors
 /// A value that JSON cannot hold; that would be a defect.
-pub fn json(file: &str, found: Result<(&Job, &Comparison), &[Problem]>) -> Result<String, Problem> {
+pub fn json(file: &str, found: Result<&Comparison, &[Problem]>) -> Result<String, Problem> {
     let (sound, problems) = match found {
         Ok(sound) => (Some(sound), [].as_slice()),
         Err(problems) => (None, problems),
     };
-    let measure = sound.map(|(_, c)| Measure(c.units));
+    let notes = |c: &Comparison| c.notes.iter().map(|note| wording::note(note, Measure(c.units))).collect();
     let document = Document {
         schema_version: super::json::SCHEMA_VERSION,
         program_version: env!("CARGO_PKG_VERSION"),
         file,
         problems: problems.iter().map(problem).collect(),
-        weather: sound.zip(measure).map(|((_, c), measure)| weather_words(c, measure)),
-        notes: sound.zip(measure).map_or_else(Vec::new, |((_, c), measure)| {
-            c.notes.iter().map(|note| wording::note(note, measure)).collect()
-        }),
-        assumptions: sound.map_or_else(Vec::new, |(job, c)| assumptions(job, c)),
+        weather: sound.map(|c| weather_words(c, Measure(c.units))),
+        notes: sound.map_or_else(Vec::new, notes),
+        assumptions: sound.map_or(&[], |c| &c.assumptions.0),
     };
     let text = serde_json::to_string_pretty(&document);
     text.map(|t| t + "\n").map_err(|e| Problem::new(format!("the result cannot be written as JSON: {e}")))
