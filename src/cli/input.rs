@@ -96,9 +96,6 @@ pub(crate) fn unreadable(file: &str, error: &std::io::Error) -> String {
     }
 }
 
-/// A job that names no seed gets this one.
-const SEED: u64 = 1;
-
 fn synthetic(job: &Job, monthly: &MonthlySection) -> Result<OutdoorYear, Problem> {
     synthetic::year(&SyntheticInput {
         place: job.site.name.value.clone(),
@@ -108,7 +105,7 @@ fn synthetic(job: &Job, monthly: &MonthlySection) -> Result<OutdoorYear, Problem
         latitude: None,
         // A zone that does not exist is told where the site is built.
         zone: job.site.time_zone.as_ref().and_then(|name| name.value.parse().ok()),
-        seed: monthly.weather_seed.as_deref().copied().unwrap_or(SEED),
+        seed: monthly.weather_seed.as_deref().copied().unwrap_or(synthetic::SEED),
     })
 }
 

@@ -15,7 +15,7 @@ use crate::coldnight::strips::Panel;
 use crate::coldnight::{self, Basis};
 use crate::equipment::{self, Machine};
 use crate::fuel::Fuels;
-use crate::job::{Job, Units};
+use crate::job::{Job, Units, WeatherSection};
 use crate::load::{self, Zone};
 use crate::prices::{self, Prices};
 use crate::problem::{Problem, Problems};
@@ -24,7 +24,7 @@ use crate::simulation::design::OptionDesign;
 use crate::sources::{Assumptions, Source};
 use crate::units::UnitSystem;
 use crate::weather::statistics::bins_5_fahrenheit;
-use crate::weather::{BinTable, OutdoorYear, Weather, YearKind, quality};
+use crate::weather::{BinTable, OutdoorYear, Weather, YearKind, quality, synthetic};
 use option::{Setting, through_bins, through_year};
 
 /// Every option of a job, computed on the same weather and prices.
@@ -152,6 +152,12 @@ fn parts(job: &Job, weather: &Weather) -> Result<Parts, Problems> {
     let mut assumptions = Assumptions::default();
     as_written_here(job, &mut assumptions);
     let fuels = Fuels::built_in().map_err(|p| vec![p])?;
+    if let WeatherSection::Monthly(monthly) = &job.site.weather
+        && monthly.weather_seed.is_none()
+    {
+        let source = Source::Derived("the first seed; any other gives as good a year".into());
+        assumptions.note("site.weather_seed", synthetic::SEED.to_string(), source);
+    }
     let mut problems = Vec::new();
     let site = keep(site::site(job, weather).map(Some), &mut problems);
     let elevation_m = site.as_ref().and_then(|site| site.elevation_m);

@@ -105,10 +105,14 @@ enum Units {
     Si,
 }
 
-/// Where the house stands; exactly one of weather and weather_file.
+/// Where the house stands; exactly one of weather, weather_file and the monthly means.
 #[derive(JsonSchema)]
 #[serde(deny_unknown_fields)]
-#[schemars(extend("oneOf" = [{"required": ["weather"]}, {"required": ["weather_file"]}]))]
+#[schemars(extend("oneOf" = [
+    {"required": ["weather"]},
+    {"required": ["weather_file"]},
+    {"required": ["monthly_highs", "monthly_lows", "heating_99"]}
+]))]
 struct Site {
     /// The place, in a few words.
     name: Line,
@@ -116,6 +120,14 @@ struct Site {
     weather: Option<Line>,
     /// A weather file; the path counts from this file's folder.
     weather_file: Option<Line>,
+    /// With no file at hand: the mean daily maximum of each month, January first.
+    monthly_highs: Option<[Temperature; 12]>,
+    /// The mean daily minimum of each month, January first.
+    monthly_lows: Option<[Temperature; 12]>,
+    /// The temperature that 99 % of the year's hours are above, from the same station.
+    heating_99: Option<Temperature>,
+    /// Another number gives other days with the same monthly means; 1 without it.
+    weather_seed: Option<u64>,
     /// The clock people live by, such as "America/Chicago"; the weather's without it.
     time_zone: Option<Line>,
     /// Height above the sea; the weather's without it.

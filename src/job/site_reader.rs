@@ -75,7 +75,7 @@ fn monthly(table: &mut Table<'_>) -> Option<MonthlySection> {
 }
 
 fn months(table: &mut Table<'_>, key: &'static str) -> Option<Months> {
-    let list = table.has(key).then(|| table.list(key, quantity(OUTDOORS))).flatten()?;
+    let list = table.list(key, quantity(OUTDOORS))?;
     let count = list.value.len();
     match list.value.try_into() {
         Ok(twelve) => Some(Typed::new(twelve, list.span)),

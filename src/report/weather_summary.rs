@@ -5,10 +5,11 @@
 use super::figures::{Measure, grouped};
 use super::model::{Cell, Column, Report, Table};
 use super::weather_figures::{COLD_DAYS, Figures, LIMITS_F, date, figures, kind, moment, span};
+use super::weather_flags;
 use super::wording::MONTHS;
 use crate::units::fahrenheit_to_celsius;
 use crate::weather::statistics::{bins_1_kelvin, bins_5_fahrenheit};
-use crate::weather::{BinTable, OutdoorYear, Weather};
+use crate::weather::{BinTable, OutdoorYear, Weather, quality};
 use std::collections::BTreeMap;
 
 /// One weather source as it was asked for.
@@ -39,7 +40,7 @@ pub fn report(asked: &[Asked<'_>], measure: Measure) -> Report {
         verdict: summed.iter().filter_map(|one| cold_sentence(one, measure)).collect(),
         tables,
         appendices: vec![long_months(&summed, measure)],
-        notes: notes(&summed),
+        notes: notes(&summed, measure),
         assumptions: Vec::new(),
         cautions: Vec::new(),
         foot: foot(&summed),
@@ -246,9 +247,15 @@ fn bins(summed: &[Summed<'_>], measure: Measure) -> Table {
     }
 }
 
-fn notes(summed: &[Summed<'_>]) -> Vec<String> {
+fn notes(summed: &[Summed<'_>], measure: Measure) -> Vec<String> {
     let mut notes = Vec::new();
     for s in summed {
+        if let Weather::Year(year) = s.weather {
+            let flags = quality::flags(year);
+            notes.extend(
+                flags.iter().map(|flag| format!("{}: {}", s.name, weather_flags::words(flag, measure))),
+            );
+        }
         match s.weather {
             Weather::Year(year) if year.filled_hours > 0 => notes.push(format!(
                 "{}: {} hours had no temperature and were filled from their neighbours.",

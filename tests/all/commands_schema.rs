@@ -130,7 +130,8 @@ fn an_independent_tool_finds_our_jobs_valid_and_bad_ones_not() {
     let percent = DEMO.replace("afue = 0.85", "afue = 85");
     let missing = DEMO.replace("indoor = \"70 degF\"\n", "");
     let two = DEMO.replace("weather = \"il-chicago\"", "weather = \"il-chicago\"\nweather_file = \"a.epw\"");
-    let good = [DEMO, STARTER, ALL_KEYS];
+    let monthly = crate::job::all_keys_monthly();
+    let good = [DEMO, STARTER, ALL_KEYS, &monthly];
     let bad = [misspelt, no_unit, wrong_kind, percent, missing, two];
     let documents: Vec<_> =
         good.iter().copied().chain(bad.iter().map(String::as_str)).map(|t| ("toml", t)).collect();

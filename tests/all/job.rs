@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use winterledger::job::edit::set;
 use winterledger::job::path::{join, split};
 use winterledger::job::reader::{from_bytes, read};
-use winterledger::job::{DrawSection, MachineSection, MapSection, PriceSection};
+use winterledger::job::{DrawSection, MachineSection, MapSection, PriceSection, WeatherSection};
 use winterledger::units::{Power, Quantity};
 
 const DEMO: &str = include_str!("../../data/demo.toml");
@@ -223,17 +223,50 @@ fn every_key_is_read_to_where_it_belongs() {
     assert_eq!(job.prices.fuel("electricity").unwrap().fixed.as_ref().unwrap().amount, 12.0);
 }
 
+/// All keys again, with the weather given the third way: the ways exclude each other.
+pub(crate) fn all_keys_monthly() -> String {
+    let twelve = |first: i32| {
+        let months = (0..12).map(|month: i32| format!("\"{} degC\"", first + 3 * (6 - (month - 6).abs())));
+        months.collect::<Vec<_>>().join(", ")
+    };
+    let monthly = format!(
+        "monthly_highs = [{}]\nmonthly_lows = [{}]\nheating_99 = \"-19 degC\"\nweather_seed = 7\n",
+        twelve(2),
+        twelve(-8)
+    );
+    let text = ALL_KEYS.replace("weather_file = \"a b.epw\"\n", &monthly);
+    assert_ne!(text, ALL_KEYS);
+    text
+}
+
+#[test]
+fn the_keys_of_a_synthetic_year_are_read_to_where_they_belong() {
+    let job = read("job_keys.toml", all_keys_monthly()).unwrap();
+    let WeatherSection::Monthly(monthly) = &job.site.weather else { panic!() };
+    // Typed above: January 2 and −8 °C, 3 K more each month up to July.
+    assert!((monthly.monthly_highs[0].base() - 2.0).abs() < 1e-9);
+    assert!((monthly.monthly_highs[6].base() - 20.0).abs() < 1e-9);
+    assert!((monthly.monthly_lows[11].base() + 5.0).abs() < 1e-9);
+    assert!((monthly.heating_99.base() + 19.0).abs() < 1e-9);
+    assert_eq!(monthly.weather_seed.as_deref(), Some(&7));
+}
+
 #[test]
 fn no_key_can_be_misspelt_unseen() {
+    misspelt(ALL_KEYS);
+    misspelt(&all_keys_monthly());
+}
+
+fn misspelt(all_keys: &str) {
     let key = |line: &str| {
         let name = line.split(" = ").next()?;
         (line.contains(" = ") && name.bytes().all(|b| b.is_ascii_lowercase() || b == b'_'))
             .then_some(name.len())
     };
     let mut start = 0;
-    for line in ALL_KEYS.split_inclusive('\n') {
+    for line in all_keys.split_inclusive('\n') {
         if let Some(length) = key(line) {
-            let text = format!("{}x{}", &ALL_KEYS[..start + length], &ALL_KEYS[start + length..]);
+            let text = format!("{}x{}", &all_keys[..start + length], &all_keys[start + length..]);
             let problems = read("x.toml", text).unwrap_err();
             let seen =
                 problems.iter().any(|problem| problem.span.as_ref().is_some_and(|span| span.start == start));

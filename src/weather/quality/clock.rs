@@ -72,20 +72,18 @@ fn sun_middle(global: &[f64], days: &[Range<usize>]) -> Option<f64> {
 
 /// The median change in an hour at each quarter hour around sunrise over those days.
 fn morning(dry_bulb_c: &[f64], latitude: f64, days: Range<usize>) -> Vec<f64> {
+    let sunrises: Vec<f64> = days.map(|day| (day * 24) as f64 + sunrise(day, latitude)).collect();
     let at = |quarter: i32| {
-        let changes = days
-            .clone()
-            .filter_map(|day| change(dry_bulb_c, day, sunrise(day, latitude) + f64::from(quarter) / 4.0));
+        let changes = sunrises.iter().filter_map(|time| change(dry_bulb_c, time + f64::from(quarter) / 4.0));
         let mut changes: Vec<f64> = changes.collect();
-        changes.sort_by(f64::total_cmp);
-        changes.get(changes.len() / 2).copied().unwrap_or_default()
+        let middle = changes.len() / 2;
+        if changes.is_empty() { 0.0 } else { *changes.select_nth_unstable_by(middle, f64::total_cmp).1 }
     };
     AROUND.map(at).collect()
 }
 
-/// The change from one hour to the next, by straight lines between hours.
-fn change(dry_bulb_c: &[f64], day: usize, time: f64) -> Option<f64> {
-    let place = (day * 24) as f64 + time;
+/// The change from one hour to the next at a time in hours of the year, by straight lines between hours.
+fn change(dry_bulb_c: &[f64], place: f64) -> Option<f64> {
     let hour = place.floor() as usize;
     let at = |hour: usize| Some(dry_bulb_c.get(hour)? - dry_bulb_c.get(hour.checked_sub(1)?)?);
     let (before, after) = (at(hour)?, at(hour + 1)?);

@@ -37,6 +37,8 @@ pub struct SyntheticInput {
     pub seed: u64,
 }
 
+/// Where no seed is given; any other is as good.
+pub const SEED: u64 = 1;
 /// Monthly means are met to this, K.
 const MEANS_MET: f64 = 0.02;
 /// The 99 % temperature is met to this, K.
