@@ -43,7 +43,8 @@ pub(super) fn shift(year: &OutdoorYear) -> Option<Flag> {
     let summer = if latitude < 0.0 { -1.0 } else { 1.0 };
     let global = year.global_w_m2.as_deref().filter(|sun| sun.iter().any(|w| *w > 0.0));
     if let Some(global) = global {
-        let middle = sun_middle(global, &[windows.spring.1.start..windows.autumn.0.end])?;
+        let middle_days = windows.spring.1.start..windows.autumn.0.end;
+        let middle = sun_middle(global, std::slice::from_ref(&middle_days))?;
         let ends = [0..windows.spring.0.end, windows.autumn.1.start..global.len() / 24];
         let hours = summer * (middle - sun_middle(global, &ends)?);
         return (hours.abs() >= SUN_SHIFT).then_some(Flag::ClockShift { hours, by: Cycle::Sun });
