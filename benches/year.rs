@@ -231,9 +231,15 @@ fn ratio_to_numba() {
         let same = (ours - theirs).abs() <= 1e-9 * theirs.abs();
         assert!(same, "{key}: {ours} {theirs}: not the same computation");
     }
-    let year_us = median_us(|| drop(black_box(year(black_box(&plan)))));
-    let map_us = median_us(|| drop(black_box(HourMap::heating(black_box(heating), &run.dry_bulb_c))));
-    let sums_us = median_us(|| drop(black_box(year_with_sums(black_box(&plan), &run.calendar))));
+    let year_us = median_us(|| {
+        black_box(year(black_box(&plan)));
+    });
+    let map_us = median_us(|| {
+        black_box(HourMap::heating(black_box(heating), &run.dry_bulb_c));
+    });
+    let sums_us = median_us(|| {
+        black_box(year_with_sums(black_box(&plan), &run.calendar));
+    });
     let numba_us = theirs["median_us"].as_f64().unwrap();
     println!("one year of one zone, medians of {RUNS} runs ({})", theirs["versions"]);
     println!("  numba                          {numba_us:7.1} us");

@@ -124,7 +124,9 @@ fn zone_hour<const N: usize>(
     at: &ZoneState,
     most: impl Fn(usize) -> Option<f64>,
 ) -> ZoneOutcome<f64> {
-    with_zone_hour::<N, _>(plan, zone, i, at.room_c, most, hour)
+    // Through a closure the kernel is laid in here; a bare name would be called, at three times the cost.
+    #[allow(clippy::redundant_closure)]
+    with_zone_hour::<N, _>(plan, zone, i, at.room_c, most, |zone_hour| hour(zone_hour))
 }
 
 /// The arithmetic of hour `i` of the zone of that place, from the beginning of the run with ample
