@@ -4,7 +4,6 @@
 //! Numbers and enums only: knows no money and no words. Start at [`ColdNight`].
 
 pub mod basis;
-pub mod from_job;
 pub mod carried;
 pub mod first_machine;
 pub mod strips;
@@ -13,6 +12,7 @@ pub mod supply_air;
 pub mod heat_off;
 pub mod failure;
 pub mod power_out;
+pub mod from_job;
 
 pub use basis::Basis;
 pub use carried::{Carried, carried, first_heater_balance_c};
