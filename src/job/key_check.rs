@@ -1,4 +1,4 @@
-//! The keys of a table as a whole: one of two, missing ones, unknown ones and what was meant.
+//! The keys of a table as a whole: one of several, missing ones, unknown ones and what was meant.
 //!
 //! Must never know which keys a table has: only which were asked for. Start at [`Table::done`].
 
@@ -12,17 +12,22 @@ use super::wording::{Fault, closest, quoted};
 impl Table<'_> {
     /// Exactly one of two keys must be there; tells if not so, and which one it is.
     pub(super) fn one_of(&mut self, first: &'static str, second: &'static str) -> Option<&'static str> {
-        match (self.value(first), self.value(second)) {
-            (Some(_), None) => Some(first),
-            (None, Some(_)) => Some(second),
-            (None, None) => {
-                self.need(first);
+        self.one_of_many(&[first, second])
+    }
+
+    /// Exactly one of the keys must be there; tells if not so, and which one it is.
+    pub(super) fn one_of_many(&mut self, keys: &[&'static str]) -> Option<&'static str> {
+        let given: Vec<_> = keys.iter().filter_map(|key| Some((*key, self.value(key)?.span()))).collect();
+        match given.as_slice() {
+            [] => {
+                self.need(keys.first()?);
                 None
             }
-            (Some(_), Some(other)) => {
+            [(only, _)] => Some(only),
+            [(first, _), (second, span), ..] => {
                 let fault =
                     Fault::new(format!("{first} and {second} are both given; only one of them can hold"));
-                self.bad_form(second, &other.span(), fault.help(format!("take {first} or {second} out")));
+                self.bad_form(second, span, fault.help(format!("take {first} or {second} out")));
                 None
             }
         }

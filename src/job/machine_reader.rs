@@ -6,9 +6,10 @@ use super::house_reader::{OUTDOORS, rise};
 use super::limits::{Limits, above_zero, from_to};
 use super::machines::{
     AirConditionerSection, CapacityBasis, EquipmentSection, FurnaceSection, HeatPumpSection, MachineSection,
-    ResistanceSection, Speed,
+    MapSection, ResistanceSection, Speed,
 };
-use super::map_reader::{CAPACITY, map, rows};
+use super::map_reader::{CAPACITY, heating_rows, rows};
+use super::nameplate_reader::{label, nameplate};
 use super::names::Known;
 use super::table::Table;
 use super::typed::Typed;
@@ -69,6 +70,7 @@ fn heat_pump(mut table: Table<'_>) -> Option<HeatPumpSection> {
     let basis = word(&[("steady", CapacityBasis::Steady), ("with_defrost", CapacityBasis::WithDefrost)]);
     let capacity_basis = table.opt("capacity_basis", basis);
     let heating = map(&mut table, "heating");
+    let (label_hspf2, label_seer2) = label(&mut table, true);
     if table.has("heating") && !table.has("capacity_basis") {
         table.need("capacity_basis");
     }
@@ -101,6 +103,8 @@ fn heat_pump(mut table: Table<'_>) -> Option<HeatPumpSection> {
         indoor_fan,
         heating: heating?,
         cooling,
+        label_hspf2,
+        label_seer2,
         cut_out,
         cut_on,
         speed,
@@ -114,9 +118,21 @@ fn heat_pump(mut table: Table<'_>) -> Option<HeatPumpSection> {
     })
 }
 
+/// Typed rows under `key`, the name of a built-in `table`, or a `nameplate`: exactly one of them.
+fn map(table: &mut Table<'_>, key: &'static str) -> Option<MapSection> {
+    let heats = key == "heating";
+    match table.one_of_many(&[key, "table", "nameplate"])? {
+        "table" => table.opt("table", text).map(MapSection::Table),
+        "nameplate" => nameplate(table, heats).map(|plate| MapSection::Nameplate(Box::new(plate))),
+        _ if heats => heating_rows(table).map(MapSection::Rows),
+        _ => rows(table, key).map(MapSection::Rows),
+    }
+}
+
 fn air_conditioner(mut table: Table<'_>) -> Option<AirConditionerSection> {
     let ducted = table.req("ducted", flag);
     let cooling = map(&mut table, "cooling");
+    let (_, label_seer2) = label(&mut table, false);
     let (power_includes_indoor_fan, indoor_fan) = fan(&mut table);
     let speed = table.opt("speed", word(SPEEDS));
     let cycling_loss = table.opt("cycling_loss", number(CYCLING));
@@ -129,6 +145,7 @@ fn air_conditioner(mut table: Table<'_>) -> Option<AirConditionerSection> {
         power_includes_indoor_fan,
         indoor_fan,
         cooling: cooling?,
+        label_seer2,
         speed,
         cycling_loss,
         standby,

@@ -2,6 +2,7 @@
 //!
 //! Must never know what a machine does. Start at [`EquipmentSection`].
 
+use super::nameplates::NameplateSection;
 use super::typed::Typed;
 use crate::units::{Airflow, Power, Temperature};
 
@@ -40,10 +41,14 @@ pub struct HeatPumpSection {
     pub power_includes_indoor_fan: Option<Typed<bool>>,
     /// `indoor_fan`: its draw, 0 or more.
     pub indoor_fan: Option<Typed<Power>>,
-    /// `heating` or `table`: exactly one of the two.
+    /// `heating`, `table` or `nameplate`: exactly one of the three.
     pub heating: MapSection,
     /// `cooling`: rows.
     pub cooling: Option<Typed<Vec<RowSection>>>,
+    /// `label_hspf2`: 3.5 to 20 Btu/Wh, to be held against the map.
+    pub label_hspf2: Option<Typed<f64>>,
+    /// `label_seer2`: 5 to 50 Btu/Wh, to be held against the map.
+    pub label_seer2: Option<Typed<f64>>,
     /// `cut_out`: at or below this outdoor temperature it is off.
     pub cut_out: Option<Typed<Temperature>>,
     /// `cut_on`: above this it is on again; not below `cut_out`.
@@ -73,6 +78,8 @@ pub enum MapSection {
     Rows(Typed<Vec<RowSection>>),
     /// `table`: the name of a built-in table.
     Table(Typed<String>),
+    /// `nameplate`: what its label says.
+    Nameplate(Box<Typed<NameplateSection>>),
 }
 
 /// `speed`: how a machine meets a load below its greatest output.
@@ -135,8 +142,10 @@ pub struct AirConditionerSection {
     pub power_includes_indoor_fan: Option<Typed<bool>>,
     /// `indoor_fan`: its draw, 0 or more.
     pub indoor_fan: Option<Typed<Power>>,
-    /// `cooling` or `table`: exactly one of the two.
+    /// `cooling`, `table` or `nameplate`: exactly one of the three.
     pub cooling: MapSection,
+    /// `label_seer2`: 5 to 50 Btu/Wh, to be held against the map.
+    pub label_seer2: Option<Typed<f64>>,
     /// `speed`: whether it can turn down, where the rows give no `least`.
     pub speed: Option<Typed<Speed>>,
     /// `cycling_loss`: the degradation coefficient C_D, 0 to 0.5.

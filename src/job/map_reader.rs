@@ -1,13 +1,13 @@
 //! Capacity tables, the rows of `heating` and `cooling`, into their sections.
 //!
-//! Must never know what kind of machine they are for. Start at [`map`].
+//! Must never know what kind of machine they are for. Start at [`rows`].
 
 use super::house_reader::OUTDOORS;
 use super::limits::{Limits, above_zero, from_to};
-use super::machines::{DrawSection, MapSection, PointSection, RowSection};
+use super::machines::{DrawSection, PointSection, RowSection};
 use super::table::Table;
 use super::typed::Typed;
-use super::values::{number, quantity, text};
+use super::values::{number, quantity};
 use super::wording::{Fault, digits};
 use crate::units::{Power, Quantity, Temperature};
 
@@ -16,13 +16,47 @@ pub(super) const CAPACITY: Limits = above_zero(1000.0);
 /// Heat or cooling over draw: less than 1 is worse than a strip, more than 10 no machine reaches.
 const COP: (f64, f64) = (1.0, 10.0);
 
-/// Typed rows under `key`, or the name of a built-in `table`: exactly one of the two.
-pub(super) fn map(table: &mut Table<'_>, key: &'static str) -> Option<MapSection> {
-    match table.one_of(key, "table") {
-        Some("table") => table.opt("table", text).map(MapSection::Table),
-        Some(_) => rows(table, key).map(MapSection::Rows),
-        None => None,
+/// Capacity that grows by more than this from one row to a colder one is a slip.
+const RISE: f64 = 1.3;
+
+/// A capacity that is far above the one at a warmer temperature.
+pub(super) fn rising_into_the_cold(
+    table: &Table<'_>,
+    key: &str,
+    warmer: Option<&Typed<Power>>,
+    colder: Option<&Typed<Power>>,
+    place: &str,
+) {
+    let (Some(warmer), Some(colder)) = (warmer, colder) else { return };
+    if colder.base() > RISE * warmer.base() {
+        let (more, less) = (table.typed(&colder.span), table.typed(&warmer.span));
+        let fault = Fault::new(format!("{more} {place} is far more than {less} where it is warmer"));
+        let fault = fault.allowed(format!("up to {RISE} times the capacity at the next warmer temperature"));
+        table.bad_form(key, &colder.span, fault.help("heat pumps give less in the cold: see which is a slip"));
     }
+}
+
+/// Rows of a machine's own heating: at least two, and none far above a warmer one.
+pub(super) fn heating_rows(table: &mut Table<'_>) -> Option<Typed<Vec<RowSection>>> {
+    let rows = rows(table, "heating")?;
+    if let [only] = rows.value.as_slice() {
+        let at = table.typed(&only.outdoor.span);
+        let fault = Fault::new(format!("the only row stands at {at}, which says nothing of the cold"));
+        let help = "add a row at 17 degF or colder, from the machine's own table";
+        table.bad_form("heating", &only.span, fault.help(help));
+    }
+    let mut warm_first: Vec<_> = rows.value.iter().collect();
+    warm_first.sort_by(|a, b| b.outdoor.base().total_cmp(&a.outdoor.base()));
+    for pair in warm_first.windows(2) {
+        let [warmer, colder] = pair else { continue };
+        if warmer.outdoor.base() == colder.outdoor.base() {
+            continue; // told already
+        }
+        let place = format!("at {}", table.typed(&colder.outdoor.span));
+        let (warmer, colder) = (&warmer.greatest.capacity, &colder.greatest.capacity);
+        rising_into_the_cold(table, "heating", Some(warmer), Some(colder), &place);
+    }
+    Some(rows)
 }
 
 /// Typed rows under `key`, at least one if the key is there.

@@ -5,6 +5,7 @@
 
 pub mod typed;
 pub mod money;
+pub mod nameplates;
 pub mod machines;
 pub mod choices;
 pub mod sections;
@@ -21,8 +22,10 @@ mod syntax;
 mod house_reader;
 mod site_reader;
 mod map_reader;
+mod nameplate_reader;
 mod machine_reader;
 mod choice_reader;
+mod agreement;
 pub mod reader;
 pub mod edit;
 mod schema_values;
@@ -36,6 +39,7 @@ pub use machines::{
     AirConditionerSection, CapacityBasis, DrawSection, EquipmentSection, FurnaceSection, HeatPumpSection,
     MachineSection, MapSection, PointSection, ResistanceSection, RowSection, Speed,
 };
+pub use nameplates::{CoolingPlateSection, HeatingPlateSection, NameplateSection};
 pub use money::PriceText;
 pub use sections::{
     CoolingSection, HouseSection, Job, JobSection, MonthlySection, SetBackSection, SiteSection, Units,

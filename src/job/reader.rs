@@ -5,6 +5,7 @@
 use sha2::{Digest, Sha256};
 use toml::de::{DeTable, DeValue};
 
+use super::agreement::cut_outs;
 use super::choice_reader::{option, prices};
 use super::choices::{OptionSection, PricesSection};
 use super::found::{Found, MOST_PROBLEMS};
@@ -162,6 +163,9 @@ fn sections(mut root: Table<'_>) -> Option<Parts> {
     let equipment: Vec<_> = listed(&mut root, "equipment").into_iter().map(|t| machine(t, &known)).collect();
     let options: Vec<_> = listed(&mut root, "option").into_iter().map(|t| option(t, &known)).collect();
     let prices = root.table("prices").and_then(|table| prices(table, &known));
+    if let Some(house) = &house {
+        cut_outs(&root, house, equipment.iter().flatten(), options.iter().flatten());
+    }
     root.done();
     Some(Parts {
         format: Typed::new(FORMAT, 0..0),

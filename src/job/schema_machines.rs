@@ -12,8 +12,8 @@ use schemars::JsonSchema;
 #[derive(JsonSchema)]
 #[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
 pub(super) enum Machine {
-    /// A heat pump; rows under heating (and cooling), or the name of a built-in table.
-    #[schemars(extend("oneOf" = [{"required": ["heating"]}, {"required": ["table"]}]))]
+    /// A heat pump; rows under heating (and cooling), the name of a built-in table, or a nameplate.
+    #[schemars(extend("oneOf" = [{"required": ["heating"]}, {"required": ["table"]}, {"required": ["nameplate"]}]))]
     HeatPump {
         /// Its name, used by the options.
         name: Line,
@@ -34,6 +34,14 @@ pub(super) enum Machine {
         cooling: Option<Rows>,
         /// The name of a generic table that comes with the program.
         table: Option<Line>,
+        /// What stands on its nameplate and label, instead of rows.
+        nameplate: Option<HeatPumpPlate>,
+        /// HSPF2 on its label, Btu/Wh, to be held against the rows.
+        #[schemars(range(min = 3.5, max = 20.0))]
+        label_hspf2: Option<f64>,
+        /// SEER2 on its label, Btu/Wh, to be held against the rows.
+        #[schemars(range(min = 5.0, max = 50.0))]
+        label_seer2: Option<f64>,
         /// At or below this outdoor temperature it is off.
         cut_out: Option<Temperature>,
         /// Above this it is on again; not below cut_out.
@@ -58,8 +66,8 @@ pub(super) enum Machine {
         #[schemars(range(min = 0.4, max = 1.0))]
         sensible_heat_ratio: Option<f64>,
     },
-    /// An air conditioner; rows under cooling, or the name of a built-in table.
-    #[schemars(extend("oneOf" = [{"required": ["cooling"]}, {"required": ["table"]}]))]
+    /// An air conditioner; rows under cooling, the name of a built-in table, or a nameplate.
+    #[schemars(extend("oneOf" = [{"required": ["cooling"]}, {"required": ["table"]}, {"required": ["nameplate"]}]))]
     AirConditioner {
         /// Its name, used by the options.
         name: Line,
@@ -73,6 +81,11 @@ pub(super) enum Machine {
         cooling: Option<Rows>,
         /// The name of a generic table that comes with the program.
         table: Option<Line>,
+        /// What stands on its nameplate and label, instead of rows.
+        nameplate: Option<CoolerPlate>,
+        /// SEER2 on its label, Btu/Wh, to be held against the rows.
+        #[schemars(range(min = 5.0, max = 50.0))]
+        label_seer2: Option<f64>,
         /// Whether it turns down, where the rows give no least output.
         speed: Option<Speed>,
         /// Share lost by cycling below the least output.
@@ -141,6 +154,43 @@ pub(super) enum CapacityBasis {
 pub(super) enum Speed {
     One,
     Variable,
+}
+
+/// A heat pump's nameplate and label.
+#[derive(JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(super) struct HeatPumpPlate {
+    /// Greatest heating output at 47 °F outdoors.
+    capacity_47: Power,
+    /// At 17 °F.
+    capacity_17: Power,
+    /// At 5 °F; without it nothing is known below 8 °F.
+    capacity_5: Option<Power>,
+    /// HSPF2 of region IV, Btu/Wh.
+    #[schemars(range(min = 3.5, max = 20.0))]
+    hspf2: f64,
+    /// Greatest total cooling at 95 °F outdoors; with seer2, if it cools.
+    cooling_capacity_95: Option<Power>,
+    /// SEER2, Btu/Wh.
+    #[schemars(range(min = 5.0, max = 50.0))]
+    seer2: Option<f64>,
+    /// Least output as a share of the greatest; 1 for a machine of one speed.
+    #[schemars(range(min = 0.1, max = 1.0))]
+    turndown: f64,
+}
+
+/// An air conditioner's nameplate and label.
+#[derive(JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(super) struct CoolerPlate {
+    /// Greatest total cooling at 95 °F outdoors.
+    cooling_capacity_95: Power,
+    /// SEER2, Btu/Wh.
+    #[schemars(range(min = 5.0, max = 50.0))]
+    seer2: f64,
+    /// Least output as a share of the greatest; 1 for a machine of one speed.
+    #[schemars(range(min = 0.1, max = 1.0))]
+    turndown: f64,
 }
 
 /// Rows of a machine's table.

@@ -33,7 +33,7 @@ fn the_schemas_in_the_data_folder_are_those_of_this_program() {
 }
 
 /// Every table of `job_keys.toml`: its path for the editor, and its path in the schema.
-const TABLES: [(&str, &str); 19] = [
+const TABLES: [(&str, &str); 23] = [
     ("", ""),
     ("job.", "job"),
     ("site.", "site"),
@@ -46,6 +46,10 @@ const TABLES: [(&str, &str); 19] = [
     ("equipment.4.", "equipment air_conditioner"),
     ("equipment.5.", "equipment furnace"),
     ("equipment.6.", "equipment resistance"),
+    ("equipment.7.", "equipment heat_pump"),
+    ("equipment.8.", "equipment air_conditioner"),
+    ("equipment.7.nameplate.", "equipment heat_pump nameplate"),
+    ("equipment.8.nameplate.", "equipment air_conditioner nameplate"),
     ("equipment.1.heating.1.", "equipment heat_pump heating"),
     ("equipment.1.cooling.1.", "equipment heat_pump cooling"),
     ("option.1.", "option"),

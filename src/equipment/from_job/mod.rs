@@ -4,6 +4,7 @@
 
 mod modes;
 mod burners;
+mod plates;
 
 use super::combustion::altitude_factor;
 use super::machine::{Heating, Machine, MachineKind};
@@ -16,6 +17,7 @@ use crate::problem::Problems;
 use crate::sources::{Assumptions, Source};
 use crate::units::{Power, Quantity};
 use modes::{Mode, TurnDown};
+pub use plates::{MachineBand, bands};
 
 const PAN_HEATER_BELOW_C: f64 = 0.0;
 
@@ -63,6 +65,7 @@ impl Builder<'_> {
             speed: s.speed.as_deref().copied(),
             cycling_loss: s.cycling_loss.as_deref().copied(),
         };
+        let mut derived_cooling = None;
         let heating = match &s.heating {
             MapSection::Rows(rows) => {
                 let steady = s.capacity_basis.as_deref() == Some(&CapacityBasis::Steady);
@@ -70,10 +73,15 @@ impl Builder<'_> {
                 if steady { Mode { map: mode.map.charged_for_frost(), ..mode } } else { mode }
             }
             MapSection::Table(table) => self.table_mode(table, fan_kw, turn_down)?,
+            MapSection::Nameplate(plate) => {
+                let derived = self.derived(name, plate)?;
+                derived_cooling = derived.cooling.map(|map| self.derived_mode(map, turn_down));
+                self.derived_mode(derived.heating?, turn_down)
+            }
         };
         let cooling = match &s.cooling {
             Some(rows) => Some(self.typed_mode(rows, fan_kw, turn_down)?),
-            None => None,
+            None => derived_cooling,
         };
         let cooling = cooling.map(|mode| self.cooling(name, mode, factor, s.sensible_heat_ratio.as_ref()));
         let below = s.pan_heater_below.as_deref().map(|t| t.base());
@@ -113,6 +121,10 @@ impl Builder<'_> {
                 let problem = self.job.problem(&table.span, format!("equipment.{name}.table"), what);
                 self.problems.push(problem.help("Type the machine's own rows under 'cooling'"));
                 return None;
+            }
+            MapSection::Nameplate(plate) => {
+                let derived = self.derived(name, plate)?.cooling?;
+                self.derived_mode(derived, turn_down)
             }
         };
         let cooling = self.cooling(name, mode, factor, s.sensible_heat_ratio.as_ref());
