@@ -14,10 +14,10 @@ pub struct Point {
 }
 
 impl Point {
-    fn between(self, other: Self, share: f64) -> Self {
+    fn combined(self, other: Self, how: impl Fn(f64, f64) -> f64) -> Self {
         Self {
-            capacity_kw: self.capacity_kw + share * (other.capacity_kw - self.capacity_kw),
-            power_kw: self.power_kw + share * (other.power_kw - self.power_kw),
+            capacity_kw: how(self.capacity_kw, other.capacity_kw),
+            power_kw: how(self.power_kw, other.power_kw),
         }
     }
 
@@ -43,13 +43,13 @@ pub struct MapRow {
 }
 
 impl MapRow {
-    fn between(self, other: Self, outdoor_c: f64) -> Self {
-        let share = (outdoor_c - self.outdoor_c) / (other.outdoor_c - self.outdoor_c);
+    /// Both rows' points combined one by one; the temperature stays.
+    fn combined(self, other: Self, how: impl Fn(f64, f64) -> f64 + Copy) -> Self {
         Self {
-            outdoor_c,
-            least: self.least.between(other.least, share),
-            rated: self.rated.between(other.rated, share),
-            greatest: self.greatest.between(other.greatest, share),
+            outdoor_c: self.outdoor_c,
+            least: self.least.combined(other.least, how),
+            rated: self.rated.combined(other.rated, how),
+            greatest: self.greatest.combined(other.greatest, how),
         }
     }
 
@@ -78,6 +78,29 @@ impl MapRow {
 #[derive(Debug, Clone, PartialEq)]
 pub struct PerformanceMap {
     rows: Vec<MapRow>,
+    /// One a pair of neighbouring rows; a year asks thousands of times, so slopes are taken once.
+    lines: Vec<Line>,
+}
+
+/// The line from one row to the next.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Line {
+    from: MapRow,
+    per_kelvin: MapRow,
+    to_c: f64,
+}
+
+impl Line {
+    fn new(from: MapRow, to: MapRow) -> Self {
+        let kelvin = to.outdoor_c - from.outdoor_c;
+        let per_kelvin = from.combined(to, |a, b| (b - a) / kelvin);
+        Self { from, per_kelvin, to_c: to.outdoor_c }
+    }
+
+    fn at(&self, outdoor_c: f64) -> MapRow {
+        let kelvin = outdoor_c - self.from.outdoor_c;
+        MapRow { outdoor_c, ..self.from.combined(self.per_kelvin, |a, slope| a + slope * kelvin) }
+    }
 }
 
 impl PerformanceMap {
@@ -95,7 +118,15 @@ impl PerformanceMap {
     /// ```
     pub fn new(mut rows: Vec<MapRow>) -> Option<Self> {
         rows.sort_by(|a, b| a.outdoor_c.total_cmp(&b.outdoor_c));
-        (!rows.is_empty()).then_some(Self { rows })
+        (!rows.is_empty()).then(|| Self::of_sorted(rows))
+    }
+
+    fn of_sorted(rows: Vec<MapRow>) -> Self {
+        let lines = rows.windows(2).filter_map(|pair| match pair {
+            [from, to] => Some(Line::new(*from, *to)),
+            _ => None,
+        });
+        Self { lines: lines.collect(), rows }
     }
 
     /// The rows, coldest first; never empty.
@@ -121,10 +152,10 @@ impl PerformanceMap {
     /// The row at `outdoor_c`, beyond the ends on the line of the last two rows; capacities and
     /// powers not below zero, and least not above greatest.
     pub fn line_at(&self, outdoor_c: f64) -> MapRow {
-        match self.around(outdoor_c) {
-            Some((a, b, _)) if a.outdoor_c < b.outdoor_c => bounded(a.between(b, outdoor_c)),
-            Some((only, ..)) => MapRow { outdoor_c, ..only },
-            None => MapRow { outdoor_c, least: NOTHING, rated: NOTHING, greatest: NOTHING },
+        let beyond = || self.lines.last();
+        match self.lines.iter().find(|line| outdoor_c < line.to_c).or_else(beyond) {
+            Some(line) => bounded(line.at(outdoor_c)),
+            None => MapRow { outdoor_c, ..self.rows.first().copied().unwrap_or(NO_ROW) },
         }
     }
 
@@ -143,7 +174,7 @@ impl PerformanceMap {
     /// Every row passed through `change`.
     #[must_use]
     pub fn map_rows(&self, change: impl Fn(MapRow) -> MapRow) -> Self {
-        Self { rows: self.rows.iter().map(|r| change(*r)).collect() }
+        Self::of_sorted(self.rows.iter().map(|r| change(*r)).collect())
     }
 
     /// A map of steady tests charged for frost: around 35 °F a machine loses heat to its own ice.
@@ -161,7 +192,7 @@ impl PerformanceMap {
             rows.push(self.line_at(frost));
             rows.sort_by(|a, b| a.outdoor_c.total_cmp(&b.outdoor_c));
         }
-        Self { rows }.map_rows(|r| {
+        Self::of_sorted(rows).map_rows(|r| {
             let depth = frost_depth(r.outdoor_c);
             r.times(1.0 - (1.0 - 0.90) * depth, 1.0 - (1.0 - 0.985) * depth)
         })
@@ -169,6 +200,7 @@ impl PerformanceMap {
 }
 
 const NOTHING: Point = Point { capacity_kw: 0.0, power_kw: 0.0 };
+const NO_ROW: MapRow = MapRow { outdoor_c: 0.0, least: NOTHING, rated: NOTHING, greatest: NOTHING };
 const FROST_F: f64 = 35.0;
 
 fn is_frost_row(outdoor_c: f64) -> bool {

@@ -22,21 +22,25 @@ pub(super) fn cut_outs<'a>(
         _ => None,
     });
     for (name, pump) in pumps {
-        let served = options.clone().flat_map(|option| &option.zone).filter(|zone| {
-            zone.heating.value.iter().any(|machine| machine.value == name)
-        });
+        let served = options
+            .clone()
+            .flat_map(|option| &option.zone)
+            .filter(|zone| zone.heating.value.iter().any(|machine| machine.value == name));
         let zones = served.filter_map(|s| house.zone.iter().find(|zone| zone.name.value == s.zone.value));
-        if let Some(fault) = zones.filter_map(|zone| {
-            let balance = &zone.balance_temperature;
-            off_above(root, pump, balance.base()).map(|cut_out| {
-                let what = format!(
-                    "the cut-out, {cut_out}, is not below the balance temperature of {}, {}",
-                    quoted(&zone.name),
-                    root.typed(&balance.span)
-                );
-                Fault::new(what).help("it would never heat there: see which of the two is a slip")
+        if let Some(fault) = zones
+            .filter_map(|zone| {
+                let balance = &zone.balance_temperature;
+                off_above(root, pump, balance.base()).map(|cut_out| {
+                    let what = format!(
+                        "the cut-out, {cut_out}, is not below the balance temperature of {}, {}",
+                        quoted(&zone.name),
+                        root.typed(&balance.span)
+                    );
+                    Fault::new(what).help("it would never heat there: see which of the two is a slip")
+                })
             })
-        }).next() {
+            .next()
+        {
             let span = pump.cut_out.as_ref().map(|t| t.span.clone()).unwrap_or_default();
             root.found.push(&root.found.form, &span, &join(&join("equipment", name), "cut_out"), fault);
         }

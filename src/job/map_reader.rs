@@ -32,7 +32,11 @@ pub(super) fn rising_into_the_cold(
         let (more, less) = (table.typed(&colder.span), table.typed(&warmer.span));
         let fault = Fault::new(format!("{more} {place} is far more than {less} where it is warmer"));
         let fault = fault.allowed(format!("up to {RISE} times the capacity at the next warmer temperature"));
-        table.bad_form(key, &colder.span, fault.help("heat pumps give less in the cold: see which is a slip"));
+        table.bad_form(
+            key,
+            &colder.span,
+            fault.help("heat pumps give less in the cold: see which is a slip"),
+        );
     }
 }
 

@@ -39,8 +39,8 @@ pub use machines::{
     AirConditionerSection, CapacityBasis, DrawSection, EquipmentSection, FurnaceSection, HeatPumpSection,
     MachineSection, MapSection, PointSection, ResistanceSection, RowSection, Speed,
 };
-pub use nameplates::{CoolingPlateSection, HeatingPlateSection, NameplateSection};
 pub use money::PriceText;
+pub use nameplates::{CoolingPlateSection, HeatingPlateSection, NameplateSection};
 pub use sections::{
     CoolingSection, HouseSection, Job, JobSection, MonthlySection, SetBackSection, SiteSection, Units,
     WeatherSection, ZoneSection,

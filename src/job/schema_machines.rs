@@ -11,6 +11,7 @@ use schemars::JsonSchema;
 /// A machine.
 #[derive(JsonSchema)]
 #[serde(tag = "kind", rename_all = "snake_case", deny_unknown_fields)]
+#[allow(clippy::large_enum_variant)]
 pub(super) enum Machine {
     /// A heat pump; rows under heating (and cooling), the name of a built-in table, or a nameplate.
     #[schemars(extend("oneOf" = [{"required": ["heating"]}, {"required": ["table"]}, {"required": ["nameplate"]}]))]

@@ -4,9 +4,7 @@
 
 use super::Builder;
 use super::modes::{Mode, TurnDown};
-use crate::equipment::nameplate::{
-    Band, CoolingPlate, Derived, DerivedMap, HeatingPlate, Nameplate, derive,
-};
+use crate::equipment::nameplate::{Band, CoolingPlate, Derived, DerivedMap, HeatingPlate, Nameplate, derive};
 use crate::equipment::ratings::seasons::UsClimate;
 use crate::job::{EquipmentSection, Job, MachineSection, MapSection, NameplateSection, Typed};
 use crate::problem::Problem;
@@ -53,10 +51,10 @@ fn domain(section: &NameplateSection) -> Nameplate {
             capacity_5_kw: h.capacity_5.as_ref().map(|c| c.base()),
             hspf2: h.hspf2.value,
         }),
-        cooling: section.cooling.as_ref().map(|c| CoolingPlate {
-            capacity_95_kw: c.cooling_capacity_95.base(),
-            seer2: c.seer2.value,
-        }),
+        cooling: section
+            .cooling
+            .as_ref()
+            .map(|c| CoolingPlate { capacity_95_kw: c.cooling_capacity_95.base(), seer2: c.seer2.value }),
         turndown: section.turndown.value,
     }
 }
@@ -73,7 +71,8 @@ impl Builder<'_> {
             }
             Err(problems) => {
                 let place = |p: Problem| {
-                    let mut placed = self.job.problem(&plate.span, format!("equipment.{name}.nameplate"), p.what);
+                    let mut placed =
+                        self.job.problem(&plate.span, format!("equipment.{name}.nameplate"), p.what);
                     (placed.allowed, placed.help) = (p.allowed, p.help);
                     placed
                 };
@@ -86,7 +85,8 @@ impl Builder<'_> {
 
     fn told(&mut self, name: &str, mode: &str, label: &str, derived: Option<&DerivedMap>) {
         let Some(map) = derived else { return };
-        let value = format!("from the nameplate, input {:.2} to {:.2} times that", map.band.low, map.band.high);
+        let value =
+            format!("from the nameplate, input {:.2} to {:.2} times that", map.band.low, map.band.high);
         let why = format!(
             "capacities are the label's; the inputs of a typical machine times {:.2}, so that the map's own \
              rating is the label's {label}; the range is a judgement",
