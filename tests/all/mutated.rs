@@ -13,6 +13,8 @@ use winterledger::comparison::compare;
 use winterledger::job::edit::set;
 use winterledger::job::reader::from_bytes;
 use winterledger::problem::Problem;
+use winterledger::report::weather_figures::figures;
+use winterledger::weather::quality::flags;
 use winterledger::weather::{Weather, read};
 
 const DEMO: &str = include_str!("../../data/demo.toml");
@@ -224,6 +226,9 @@ fn weather(bytes: &[u8], chance: &mut Chance) -> bool {
         }
         Ok(Weather::Year(year)) => {
             assert!(year.dry_bulb_c.iter().all(|t| (-90.0..=60.0).contains(t)));
+            // What is said of a year must stand whatever was done to it.
+            flags(&year);
+            assert!(figures(&year).is_some());
             true
         }
     }
