@@ -10,7 +10,7 @@ pub const SEA_LEVEL_PA: f64 = 101_325.0;
 /// Btu/h that a cubic foot a minute of sea-level air carries for each °F; common practice.
 pub const BTU_H_PER_CFM_F: f64 = 1.08;
 
-/// Pressure [Pa] of the standard atmosphere at `elevation_m`, −500 to 11,000 m.
+/// Pressure (Pa) of the standard atmosphere at `elevation_m`, −500 to 11,000 m.
 ///
 /// Source: ASHRAE Handbook Fundamentals, psychrometrics chapter: `101.325·(1 − 2.25577e−5·Z)^5.2559`
 /// kPa (from memory).
@@ -24,7 +24,7 @@ pub fn pressure_pa(elevation_m: f64) -> f64 {
     SEA_LEVEL_PA * (1.0 - 2.255_77e-5 * elevation_m).max(0.0).powf(5.2559)
 }
 
-/// Heat [kW] that one m³/s of air carries for each kelvin at `elevation_m`.
+/// Heat (kW) that one m³/s of air carries for each kelvin at `elevation_m`.
 ///
 /// The trade's 1.08 at sea level, less by the pressure. Without an elevation: at sea level.
 pub fn kw_per_m3_s_k(elevation_m: Option<f64>) -> f64 {

@@ -45,7 +45,7 @@ pub fn carried(zone: &Zone, design: &ZoneDesign, machines: &[Machine], outdoor_c
     })
 }
 
-/// The coldest outdoor temperature [°C] down to which the first heater alone carries the zone, or
+/// The coldest outdoor temperature (°C) down to which the first heater alone carries the zone, or
 /// nothing if it carries it to `coldest_c`.
 ///
 /// Searched from the zone's balance temperature downwards in steps of 0.1 K, then halved to 0.001 K,

@@ -107,7 +107,7 @@ impl Heating {
         }
     }
 
-    /// The temperature [°C] below which there is no data and the machine counts as off.
+    /// The temperature (°C) below which there is no data and the machine counts as off.
     ///
     /// Minus infinity where the map does not depend on the outdoors (its one row stands there) or the
     /// maker's cut-out lies lower than the map reaches.

@@ -2,7 +2,7 @@
 //!
 //! Capacities are the label's own. The inputs are those of a typical machine, all multiplied by one
 //! number, so that the map's own rating equals the label. What a label cannot say, how efficiency is
-//! shared between low and full output, is the [`Band`]. Knows no job and no money. Start at [`derive`].
+//! shared between low and full output, is the [`Band`]. Knows no job and no money. Start at [`derive()`].
 
 use super::map::{MapRow, PerformanceMap, Point};
 use super::ratings::of_map::{Speeds, own_hspf2, own_seer2};

@@ -25,7 +25,7 @@ pub struct RoomHour<F> {
 }
 
 impl<F: Lane> RoomHour<F> {
-    /// A room of that loss [kW/K, above zero], gains [kW] and decay [0 to below 1] at `outdoor_c` °C.
+    /// A room of that loss (kW/K, above zero), gains (kW) and decay (0 to below 1) at `outdoor_c` °C.
     #[inline(always)]
     pub fn new(loss_kw_k: F, gains_kw: F, decay: F, outdoor_c: F) -> Self {
         let one = F::splat(1.0);
@@ -46,7 +46,7 @@ impl<F: Lane> RoomHour<F> {
         Self { outdoor_c, ..self }
     }
 
-    /// The heat [kW] that makes the hour end at `end_c` when it begins at `start_c`; may be negative.
+    /// The heat (kW) that makes the hour end at `end_c` when it begins at `start_c`; may be negative.
     ///
     /// ```
     /// use winterledger::load::room::RoomHour;
@@ -60,21 +60,21 @@ impl<F: Lane> RoomHour<F> {
             - (self.loss_kw_k * self.outdoor_c + self.gains_kw)
     }
 
-    /// The temperature [°C] at the hour's end, with `heat_kw` all through it.
+    /// The temperature (°C) at the hour's end, with `heat_kw` all through it.
     #[inline(always)]
     pub fn end(&self, start_c: F, heat_kw: F) -> F {
         let equilibrium = self.equilibrium(heat_kw);
         equilibrium + self.decay * (start_c - equilibrium)
     }
 
-    /// The temperature [°C] that the room would come to rest at.
+    /// The temperature (°C) that the room would come to rest at.
     #[inline(always)]
     pub fn equilibrium(&self, heat_kw: F) -> F {
         self.outdoor_c + (self.gains_kw + heat_kw) * self.kelvin_for_heat
     }
 }
 
-/// The mean temperature [°C] of an hour, from its start and end and the heat in it.
+/// The mean temperature (°C) of an hour, from its start and end and the heat in it.
 ///
 /// `heat_capacity` in kWh/K; for 0 the room is at its equilibrium all the hour.
 pub fn mean_temperature(room: &RoomHour<f64>, heat_capacity: f64, start_c: f64, heat_kw: f64) -> f64 {

@@ -65,7 +65,7 @@ pub struct SetBack {
 }
 
 impl Schedule {
-    /// The set point [°C] of the hour that begins at `stamp`.
+    /// The set point (°C) of the hour that begins at `stamp`.
     ///
     /// ```
     /// use winterledger::calendar::Stamp;
@@ -98,20 +98,20 @@ impl Zone {
         (-loss_kw_k / self.heat_capacity_kwh_k).exp()
     }
 
-    /// Steady heating need [kW] at `outdoor_c` and the ordinary set point; never below 0.
+    /// Steady heating need (kW) at `outdoor_c` and the ordinary set point; never below 0.
     ///
     /// `max(0, loss·(set point − T_out) − gains)`.
     pub fn steady_need_kw(&self, outdoor_c: f64) -> f64 {
         (self.loss_kw_k * (self.heating.set_point_c - outdoor_c) - self.gains_kw).max(0.0)
     }
 
-    /// Steady sensible cooling need [kW] at `outdoor_c`; 0 where the job gives no cooling.
+    /// Steady sensible cooling need (kW) at `outdoor_c`; 0 where the job gives no cooling.
     pub fn steady_cooling_kw(&self, outdoor_c: f64) -> f64 {
         let over = |c: &CoolingNeed| (c.loss_kw_k * (outdoor_c - c.balance_temperature_c)).max(0.0);
         self.cooling.as_ref().map_or(0.0, over)
     }
 
-    /// The design heat loss [kW], gains not deducted.
+    /// The design heat loss (kW), gains not deducted.
     pub fn design_load_kw(&self) -> f64 {
         self.loss_kw_k * (self.indoor_c - self.design_temperature_c)
     }

@@ -1,6 +1,6 @@
 //! An option's coldest night as it stands in the JSON. Units are in the field names.
 //!
-//! Start at [`document`].
+//! Start at `document`.
 
 use super::wording;
 use crate::coldnight::failure::{FailureRun, Failures};

@@ -1,6 +1,6 @@
 //! A table as CSV text: keys with units in the head, numbers as exact as they are known.
 //!
-//! Start at [`csv`].
+//! Start at [`csv()`].
 
 use super::model::{Cell, Table};
 

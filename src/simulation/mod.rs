@@ -1,7 +1,7 @@
 //! Which machine runs in each hour, what it draws, and where the room ends.
 //!
 //! Advances one option, hours outside and zones inside. Knows no money and no tank: whoever drives
-//! it hands in what fuel may still burn. Start at [`advance`].
+//! it hands in what fuel may still burn. Start at [`advance()`].
 
 pub mod end_use;
 pub mod kernel;
