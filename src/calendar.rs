@@ -47,7 +47,18 @@ impl Calendar {
         Self { stamps, start_in_year }
     }
 
-    /// The hour of the calendar year at which the run begins: 4344, or 4368 in a leap year.
+    /// The calendar of `hours` hours that follow each other from 1 July `year`.
+    ///
+    /// The last two arguments are as in [`Self::of_one_year`].
+    pub fn from_july(year: i32, hours: usize, utc_offset_h: f64, zone: Option<Tz>) -> Self {
+        let midnight =
+            NaiveDate::from_ymd_opt(year, 7, 1).unwrap_or_default().and_time(chrono::NaiveTime::MIN);
+        let clock = |h: usize| stamp(midnight + Duration::hours(h as i64), utc_offset_h, zone);
+        Self { stamps: (0..hours).map(clock).collect(), start_in_year: 0 }
+    }
+
+    /// The hour of the hours given at which the run begins: 4344, or 4368 in a leap year; 0 where
+    /// they begin in July themselves.
     pub fn start_in_year(&self) -> usize {
         self.start_in_year
     }

@@ -37,6 +37,20 @@ impl<T> Hourly<T> {
 }
 
 impl Hourly<f64> {
+    /// Every value changed by the same rule.
+    #[must_use]
+    pub fn map(mut self, change: impl Fn(f64) -> f64) -> Self {
+        self.0.iter_mut().for_each(|value| *value = change(*value));
+        self
+    }
+
+    /// Every value joined with the one of the same hour of `other`; hours beyond `other` stay.
+    #[must_use]
+    pub fn zip_map(mut self, other: &Self, join: impl Fn(f64, f64) -> f64) -> Self {
+        self.0.iter_mut().zip(&other.0).for_each(|(value, other)| *value = join(*value, *other));
+        self
+    }
+
     /// The sum of each day.
     pub fn daily_sums(&self) -> Vec<f64> {
         self.days().map(|day| day.iter().sum()).collect()

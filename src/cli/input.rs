@@ -5,7 +5,7 @@
 use super::Failure;
 use crate::job::edit;
 use crate::job::reader;
-use crate::job::{Job, MonthlySection, WeatherSection};
+use crate::job::{Job, MonthlySection, Typed, WeatherSection};
 use crate::problem::Problem;
 use crate::units::Quantity;
 use crate::weather::synthetic::{self, SyntheticInput};
@@ -71,14 +71,20 @@ pub(crate) fn weather(job: &Job, job_path: Option<&Path>) -> Result<Weather, Fai
         WeatherSection::BuiltIn(key) => weather::places::open(key)
             .map(|year| Weather::Year(Box::new(year)))
             .map_err(|problem| placed(&key.span, "site.weather", problem)),
-        WeatherSection::File(name) => {
-            let path = beside(job_path, name);
-            let file = File::open(&path).map_err(|e| {
-                let what = unreadable(&format!("the weather file '{}'", path.display()), &e);
-                let help = "The path counts from the job file's folder";
-                placed(&name.span, "site.weather_file", Problem::new(what).help(help))
-            })?;
-            weather::read(&path.display().to_string(), file).map_err(|found| Failure::Given(found, None))
+        WeatherSection::Files(names) => {
+            let options = weather::from_job::options(job)
+                .map_err(|problem| Failure::Given(vec![problem], Some(job.text.clone())))?;
+            let open = |name: &Typed<String>| {
+                let path = beside(job_path, name);
+                let file = File::open(&path).map_err(|e| {
+                    let what = unreadable(&format!("the weather file '{}'", path.display()), &e);
+                    let help = "The path counts from the job file's folder";
+                    placed(&name.span, "site.weather_file", Problem::new(what).help(help))
+                })?;
+                Ok((path.display().to_string(), file))
+            };
+            let files = names.iter().map(open).collect::<Result<Vec<_>, Failure>>()?;
+            weather::read_many(files, &options).map_err(|found| Failure::Given(found, None))
         }
         WeatherSection::Monthly(monthly) => synthetic(job, monthly)
             .map(|year| Weather::Year(Box::new(year)))

@@ -92,7 +92,16 @@ fn one(source: &str) -> Result<(String, Weather), Problems> {
     let path = Path::new(source);
     let file = File::open(path).map_err(|e| vec![not_there(source, &e)])?;
     let name = path.file_name().map_or_else(|| source.to_owned(), |name| name.to_string_lossy().into_owned());
-    Ok((name, read(source, file)?))
+    Ok((name, one_year(read(source, file)?)))
+}
+
+/// Of a record the latest complete winter's year, as a comparison takes it.
+fn one_year(weather: Weather) -> Weather {
+    let latest = match &weather {
+        Weather::Record(record) => record.winters().last().and_then(|year| record.from_july(*year)),
+        _ => None,
+    };
+    latest.map_or(weather, |year| Weather::Year(Box::new(year)))
 }
 
 fn not_there(source: &str, error: &std::io::Error) -> Problem {

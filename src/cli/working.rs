@@ -4,11 +4,10 @@ use super::arguments::Working;
 use super::{Failure, input, output};
 use crate::calendar::MonthDay;
 use crate::comparison::working::{Moment, work_out};
-use crate::comparison::{Comparison, compare};
+use crate::comparison::{Comparison, RunWeather, compare};
 use crate::problem::Problem;
 use crate::report::working::lines;
 use crate::units::{Quantity, Temperature};
-use crate::weather::Weather;
 
 /// Runs the command.
 pub(crate) fn run(arguments: &Working) -> Result<(), Failure> {
@@ -52,7 +51,7 @@ fn hour(at: &str, c: &Comparison) -> Result<usize, Problem> {
     let (date, clock) = at.trim().split_once([' ', 'T']).ok_or_else(unreadable)?;
     let date = MonthDay::parse(date).ok_or_else(unreadable)?;
     let clock: u8 = clock.split(':').next().unwrap_or_default().parse().map_err(|_| unreadable())?;
-    let Weather::Year(year) = &c.weather else {
+    let RunWeather::Year(year) = &c.weather else {
         return Err(Problem::new("this weather has no hours in order").help("Use --outdoor instead"));
     };
     let run = year.run(c.site.zone);

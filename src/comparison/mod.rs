@@ -3,12 +3,14 @@
 //! Start at [`compare`].
 
 pub mod note;
+pub mod run_weather;
 pub mod site;
 pub mod option;
 pub mod working;
 
 pub use note::Note;
 pub use option::{OptionResult, ZoneResult};
+pub use run_weather::RunWeather;
 pub use site::Site;
 
 use crate::coldnight::strips::Panel;
@@ -45,7 +47,7 @@ pub struct Comparison {
     /// The place.
     pub site: Site,
     /// The weather it was run on.
-    pub weather: Weather,
+    pub weather: RunWeather,
     /// The same by bins, warm to cold.
     pub bins: BinTable,
     /// The fuels.
@@ -83,15 +85,16 @@ struct Parts {
 /// # Errors
 /// Everything in the job that does not fit together, with its place.
 pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
-    if let Weather::Year(year) = weather
+    let (weather, weather_notes) = run_weather::run_weather(job, weather).map_err(|problem| vec![problem])?;
+    if let RunWeather::Year(year) = &weather
         && let Some(problem) = quality::too_much_missing(year)
     {
         return Err(vec![problem.in_file(&job.file).at_key("site")]);
     }
-    let parts = parts(job, weather)?;
-    let bins = match weather {
-        Weather::Year(year) => bins_5_fahrenheit(&year.place, &year.dry_bulb_c),
-        Weather::Bins(bins) => bins.clone(),
+    let parts = parts(job, &weather)?;
+    let bins = match &weather {
+        RunWeather::Year(year) => bins_5_fahrenheit(&year.place, &year.dry_bulb_c),
+        RunWeather::Bins(bins) => bins.clone(),
     };
     let setting = Setting {
         zones: &parts.zones,
@@ -103,22 +106,24 @@ pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
         elevation_m: parts.site.elevation_m,
         basis: &parts.basis,
     };
-    let options: Vec<OptionResult> = match weather {
-        Weather::Year(year) => {
+    let options: Vec<OptionResult> = match &weather {
+        RunWeather::Year(year) => {
             let run = year.run(parts.site.zone);
             parts.designs.iter().map(|d| through_year(d, &setting, &run)).collect()
         }
-        Weather::Bins(_) => {
+        RunWeather::Bins(_) => {
             needs_flat_prices(job, &parts)?;
             parts.designs.iter().map(|d| through_bins(d, &setting)).collect()
         }
     };
-    Ok(assemble(job, weather, bins, parts, options))
+    let mut comparison = assemble(job, weather, bins, parts, options);
+    comparison.notes.splice(0..0, weather_notes);
+    Ok(comparison)
 }
 
 fn assemble(
     job: &Job,
-    weather: &Weather,
+    weather: RunWeather,
     bins: BinTable,
     parts: Parts,
     options: Vec<OptionResult>,
@@ -134,9 +139,9 @@ fn assemble(
             Units::Si => UnitSystem::Si,
         },
         job_sha256: job.sha256.clone(),
-        notes: notes(&parts, weather, &options),
+        notes: notes(&parts, &weather, &options),
         site: parts.site,
-        weather: weather.clone(),
+        weather,
         bins,
         fuels: parts.fuels,
         zones: parts.zones,
@@ -148,7 +153,7 @@ fn assemble(
     }
 }
 
-fn parts(job: &Job, weather: &Weather) -> Result<Parts, Problems> {
+fn parts(job: &Job, weather: &RunWeather) -> Result<Parts, Problems> {
     let mut assumptions = Assumptions::default();
     as_written_here(job, &mut assumptions);
     let fuels = Fuels::built_in().map_err(|p| vec![p])?;
@@ -238,11 +243,11 @@ fn needs_flat_prices(job: &Job, parts: &Parts) -> Result<(), Problems> {
     if problems.is_empty() { Ok(()) } else { Err(problems) }
 }
 
-fn notes(parts: &Parts, weather: &Weather, options: &[OptionResult]) -> Vec<Note> {
+fn notes(parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Vec<Note> {
     let mut notes = Vec::new();
     match weather {
-        Weather::Year(year) => weather_notes(year, parts, &mut notes),
-        Weather::Bins(_) => notes.push(Note::BinsOnly),
+        RunWeather::Year(year) => weather_notes(year, parts, &mut notes),
+        RunWeather::Bins(_) => notes.push(Note::BinsOnly),
     }
     for (i, machine) in parts.machines.iter().enumerate() {
         let Some(heating) = &machine.heating else { continue };
@@ -294,9 +299,9 @@ fn weather_notes(year: &OutdoorYear, parts: &Parts, notes: &mut Vec<Note>) {
         YearKind::Typical if covered => notes.push(Note::TypicalYear),
         YearKind::Typical => notes.push(Note::ExtremesNotCovered),
         YearKind::Synthetic { seed } => notes.push(Note::SyntheticYear { seed, extreme_low_given: covered }),
-        YearKind::Actual(_) => {}
+        YearKind::Actual(_) | YearKind::FromJuly(_) => {}
     }
-    notes.extend(quality::flags(year).into_iter().map(Note::Weather));
+    notes.extend(quality::flags(&year.january_first()).into_iter().map(Note::Weather));
     if year.filled_hours > 0 {
         notes.push(Note::WeatherFilled { hours: year.filled_hours });
     }

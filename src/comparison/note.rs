@@ -2,6 +2,7 @@
 //!
 //! Start at [`Note`].
 
+use crate::weather::Remark;
 use crate::weather::quality::Flag;
 
 /// A remark on a run.
@@ -24,6 +25,22 @@ pub enum Note {
     WeatherFilled {
         /// How many.
         hours: usize,
+    },
+    /// The weather is twelve months out of a record of several years.
+    OneOfRecord {
+        /// The year of the July with which they begin.
+        first_year: i32,
+        /// Complete runs from July to June in the record.
+        complete_years: usize,
+        /// Whether the job names the year; else it is the latest.
+        asked: bool,
+    },
+    /// Something done when the weather file was read.
+    Reading(Remark),
+    /// A difference was added to every outdoor hour because the house is not the weather station.
+    SiteOffset {
+        /// How much, K.
+        kelvin: f64,
     },
     /// The weather file does not say its offset from UTC, so clocks stay on standard time.
     ClockUnknown,

@@ -2,10 +2,12 @@
 //!
 //! Start at [`Site`].
 
+use super::run_weather::RunWeather;
 use crate::job::Job;
-use crate::problem::{Problem, Problems};
+use crate::problem::Problems;
 use crate::units::Quantity;
-use crate::weather::{OutdoorYear, Weather};
+use crate::weather::OutdoorYear;
+use crate::weather::from_job::time_zone;
 use chrono_tz::Tz;
 
 /// The place of the house.
@@ -25,15 +27,12 @@ pub struct Site {
 ///
 /// # Errors
 /// A time zone that does not exist.
-pub fn site(job: &Job, weather: &Weather) -> Result<Site, Problems> {
+pub fn site(job: &Job, weather: &RunWeather) -> Result<Site, Problems> {
     let year: Option<&OutdoorYear> = match weather {
-        Weather::Year(year) => Some(year),
-        Weather::Bins(_) => None,
+        RunWeather::Year(year) => Some(year),
+        RunWeather::Bins(_) => None,
     };
-    let zone = match &job.site.time_zone {
-        Some(name) => Some(name.value.parse().map_err(|_| vec![unknown_zone(job, &name.value)])?),
-        None => year.and_then(|y| y.zone),
-    };
+    let zone = time_zone(job).map_err(|problem| vec![problem])?.or(year.and_then(|y| y.zone));
     let own = job.site.elevation.as_deref().map(|e| e.base());
     Ok(Site {
         name: job.site.name.value.clone(),
@@ -41,27 +40,4 @@ pub fn site(job: &Job, weather: &Weather) -> Result<Site, Problems> {
         zone,
         extreme_low_c: job.site.extreme_low.as_deref().map(|t| t.base()),
     })
-}
-
-/// Names less alike than this are not suggested.
-const ALIKE: f64 = 0.8;
-
-fn unknown_zone(job: &Job, name: &str) -> Problem {
-    // People type the town alone.
-    let likeness = |zone: &str| {
-        let town = zone.rsplit('/').next().unwrap_or(zone);
-        strsim::jaro_winkler(zone, name).max(strsim::jaro_winkler(town, name))
-    };
-    let close = chrono_tz::TZ_VARIANTS
-        .iter()
-        .map(|z| (likeness(z.name()), z.name()))
-        .filter(|(likeness, _)| *likeness > ALIKE)
-        .max_by(|a, b| a.0.total_cmp(&b.0));
-    let span = job.site.time_zone.as_ref().map_or(0..0, |z| z.span.clone());
-    let problem = job.problem(&span, "site.time_zone", format!("there is no time zone '{name}'"));
-    let problem = problem.allowed("a name of the time zone database");
-    match close {
-        Some((_, name)) => problem.help(format!("Did you mean \"{name}\"?")),
-        None => problem.help("Write it as in \"America/Chicago\""),
-    }
 }

@@ -2,7 +2,7 @@
 //!
 //! Start at [`work_out`].
 
-use super::Comparison;
+use super::{Comparison, RunWeather};
 use crate::calendar::Stamp;
 use crate::equipment::map::MapRow;
 use crate::equipment::{Machine, Presence};
@@ -11,7 +11,6 @@ use crate::simulation::advance::work_hour;
 use crate::simulation::bins::work_bin;
 use crate::simulation::plan::OptionPlan;
 use crate::simulation::working::Step;
-use crate::weather::Weather;
 
 /// Which moment to work out.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -75,7 +74,7 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
     let (steps, stamp, outdoor_c) = match moment {
         Moment::Outdoor(t) => (work_bin(of_zone, design, &c.machines, t).0, None, t),
         Moment::Hour(i) => {
-            let Weather::Year(year) = &c.weather else { return None };
+            let RunWeather::Year(year) = &c.weather else { return None };
             let run = year.run(c.site.zone);
             let plan = OptionPlan::new(&result.design, &c.zones, &c.machines, &run);
             let stamp = run.calendar.stamps().get(i).copied()?;

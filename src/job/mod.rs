@@ -43,6 +43,6 @@ pub use money::PriceText;
 pub use nameplates::{CoolingPlateSection, HeatingPlateSection, NameplateSection};
 pub use sections::{
     CoolingSection, HouseSection, Job, JobSection, MonthlySection, SetBackSection, SiteSection, Units,
-    WeatherSection, ZoneSection,
+    WeatherClock, WeatherFormat, WeatherGaps, WeatherSection, ZoneSection,
 };
 pub use typed::{ClockTime, Typed};

@@ -8,7 +8,7 @@
 
 use super::schema_machines::Machine;
 use super::schema_values::{
-    Area, Clock, Current, Day, HeatCapacity, Height, Line, Money, Power, Temperature,
+    Area, Clock, Current, Day, HeatCapacity, Height, Line, Money, Power, Temperature, TemperatureDifference,
 };
 use schemars::generate::SchemaSettings;
 use schemars::transform::{Transform, transform_subschemas};
@@ -118,8 +118,21 @@ struct Site {
     name: Line,
     /// A built-in place, such as "il-chicago"; `winterledger weather` lists them.
     weather: Option<Line>,
-    /// A weather file; the path counts from this file's folder.
-    weather_file: Option<Line>,
+    /// A weather file, or several that make one record; paths count from this file's folder.
+    weather_file: Option<Files>,
+    /// The layout of the weather file; looked for without it.
+    weather_format: Option<WeatherFormat>,
+    /// What fills hours without a temperature; a line, up to six hours, without it.
+    weather_gaps: Option<WeatherGaps>,
+    /// The clock of the weather file's dates, where it does not say it itself.
+    weather_clock: Option<WeatherClock>,
+    /// Of a record of several years, the year of the July with which the twelve months begin that are
+    /// run; the latest complete ones without it.
+    #[schemars(range(min = 1850, max = 2200))]
+    weather_year: Option<u32>,
+    /// How much warmer the house stands than the weather station, such as "-3.5 degF"; added to every
+    /// hour.
+    site_offset: Option<TemperatureDifference>,
     /// With no file at hand: the mean daily maximum of each month, January first.
     monthly_highs: Option<[Temperature; 12]>,
     /// The mean daily minimum of each month, January first.
@@ -134,6 +147,42 @@ struct Site {
     elevation: Option<Height>,
     /// The coldest outdoor temperature to plan for.
     extreme_low: Option<Temperature>,
+}
+
+/// One file or several.
+#[derive(JsonSchema)]
+#[serde(untagged)]
+enum Files {
+    One(Line),
+    Several(#[schemars(length(min = 1))] Vec<Line>),
+}
+
+#[derive(JsonSchema)]
+#[serde(rename_all = "snake_case")]
+enum WeatherFormat {
+    Tmy3,
+    Tmy2,
+    Epw,
+    IsdLite,
+    Nsrdb,
+    Pvgis,
+    PlainCsv,
+    DatedCsv,
+    Bins,
+}
+
+#[derive(JsonSchema)]
+#[serde(rename_all = "snake_case")]
+enum WeatherGaps {
+    Line,
+    NeighbouringDays,
+}
+
+#[derive(JsonSchema)]
+#[serde(rename_all = "snake_case")]
+enum WeatherClock {
+    Utc,
+    Standard,
 }
 
 /// The house.

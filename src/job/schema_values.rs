@@ -23,6 +23,14 @@ pub(super) struct Temperature(
     String,
 );
 
+/// A difference of temperatures, such as "-3.5 degF" or "-2 K".
+#[derive(JsonSchema)]
+#[serde(transparent)]
+pub(super) struct TemperatureDifference(
+    #[schemars(regex(pattern = r"^\s*[+-]?[0-9.,]+([eE][+-]?[0-9]+)?\s*((deg|°)?\s*[FCfc]|[Kk])\s*$"))]
+    String,
+);
+
 /// A rate of heat or electricity, such as "36000 Btu/h", "36 kBtu/h" or "10.5 kW".
 #[derive(JsonSchema)]
 #[serde(transparent)]

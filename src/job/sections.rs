@@ -9,7 +9,7 @@ use super::choices::{OptionSection, PricesSection};
 use super::machines::EquipmentSection;
 use super::typed::{ClockTime, Typed};
 use crate::problem::Problem;
-use crate::units::{Area, Current, HeatCapacity, Length, Power, Temperature};
+use crate::units::{Area, Current, HeatCapacity, Length, Power, Temperature, TemperatureDifference};
 
 /// A whole job file: its text, and every value in it with its place.
 #[derive(Debug, Clone, PartialEq)]
@@ -98,6 +98,17 @@ pub struct SiteSection {
     pub name: Typed<String>,
     /// `weather`, `weather_file` or the monthly means: exactly one of the three.
     pub weather: WeatherSection,
+    /// `weather_format`: the file's layout; looked for where nothing is typed.
+    pub weather_format: Option<Typed<WeatherFormat>>,
+    /// `weather_gaps`: what fills hours without a temperature.
+    pub weather_gaps: Option<Typed<WeatherGaps>>,
+    /// `weather_clock`: the clock of the file's dates.
+    pub weather_clock: Option<Typed<WeatherClock>>,
+    /// `weather_year`: of a record of several years, the year of the July with which the twelve
+    /// months begin that are run; 1850 to 2200.
+    pub weather_year: Option<Typed<i32>>,
+    /// `site_offset`: how much warmer the house stands than the weather station, -20 to 20 K.
+    pub site_offset: Option<Typed<TemperatureDifference>>,
     /// `time_zone`: an IANA name such as `America/Chicago`, not yet looked up.
     pub time_zone: Option<Typed<String>>,
     /// `elevation` above the sea.
@@ -111,8 +122,8 @@ pub struct SiteSection {
 pub enum WeatherSection {
     /// `weather`: the key of a built-in place, not yet looked up.
     BuiltIn(Typed<String>),
-    /// `weather_file`: a path, as typed.
-    File(Typed<String>),
+    /// `weather_file`: a path, as typed, or several that make one record.
+    Files(Vec<Typed<String>>),
     /// `monthly_highs` and what goes with them: a synthetic year.
     Monthly(Box<MonthlySection>),
 }
@@ -129,6 +140,47 @@ pub struct MonthlySection {
     pub heating_99: Typed<Temperature>,
     /// `weather_seed`, 0 or more.
     pub weather_seed: Option<Typed<u64>>,
+}
+
+/// `weather_format`: the layout of a weather file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WeatherFormat {
+    /// TMY3.
+    Tmy3,
+    /// TMY2, of fixed width.
+    Tmy2,
+    /// EPW.
+    Epw,
+    /// ISD-Lite.
+    IsdLite,
+    /// NSRDB.
+    Nsrdb,
+    /// PVGIS.
+    Pvgis,
+    /// CSV with a row an hour.
+    PlainCsv,
+    /// CSV with a date in each row.
+    DatedCsv,
+    /// Hours by temperature.
+    Bins,
+}
+
+/// `weather_gaps`: what fills hours without a temperature.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WeatherGaps {
+    /// A straight line, up to six hours.
+    Line,
+    /// The same, and in longer gaps the same hour of the neighbouring days.
+    NeighbouringDays,
+}
+
+/// `weather_clock`: the clock of a weather file's dates.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WeatherClock {
+    /// Coordinated universal time.
+    Utc,
+    /// Standard time of the place, all year.
+    Standard,
 }
 
 /// `[house]`.

@@ -6,10 +6,12 @@ use toml::de::DeValue;
 
 use super::house_reader::OUTDOORS;
 use super::limits::from_to;
-use super::sections::{MonthlySection, SiteSection, WeatherSection};
+use super::sections::{
+    MonthlySection, SiteSection, WeatherClock, WeatherFormat, WeatherGaps, WeatherSection,
+};
 use super::table::Table;
 use super::typed::Typed;
-use super::values::{quantity, text};
+use super::values::{quantity, text, whole_number, word};
 use super::wording::{Fault, described};
 use crate::units::{Quantity, Temperature};
 
@@ -18,17 +20,71 @@ const MONTHLY: [&str; 3] = ["monthly_highs", "monthly_lows", "heating_99"];
 /// How far the 99 % temperature may lie below the lowest monthly low, K: it is a few kelvin.
 const FARTHEST: f64 = 30.0;
 
+/// The words of `weather_format`.
+const FORMATS: &[(&str, WeatherFormat)] = &[
+    ("tmy3", WeatherFormat::Tmy3),
+    ("tmy2", WeatherFormat::Tmy2),
+    ("epw", WeatherFormat::Epw),
+    ("isd_lite", WeatherFormat::IsdLite),
+    ("nsrdb", WeatherFormat::Nsrdb),
+    ("pvgis", WeatherFormat::Pvgis),
+    ("plain_csv", WeatherFormat::PlainCsv),
+    ("dated_csv", WeatherFormat::DatedCsv),
+    ("bins", WeatherFormat::Bins),
+];
+const GAPS: &[(&str, WeatherGaps)] =
+    &[("line", WeatherGaps::Line), ("neighbouring_days", WeatherGaps::NeighbouringDays)];
+const CLOCKS: &[(&str, WeatherClock)] = &[("utc", WeatherClock::Utc), ("standard", WeatherClock::Standard)];
+
 type Months = Typed<[Typed<Temperature>; 12]>;
 
 /// Reads `[site]`.
 pub(super) fn site(mut table: Table<'_>) -> Option<SiteSection> {
     let name = table.req("name", text);
     let weather = weather(&mut table);
+    let weather_format = table.opt("weather_format", word(FORMATS));
+    let weather_gaps = table.opt("weather_gaps", word(GAPS));
+    let weather_clock = table.opt("weather_clock", word(CLOCKS));
+    for key in ["weather_format", "weather_gaps", "weather_clock"] {
+        for_files_only(&mut table, key);
+    }
+    let weather_year = table.opt("weather_year", whole_number(1850, 2200));
+    let site_offset = table.opt("site_offset", quantity(from_to(-20.0, 20.0)));
     let time_zone = table.opt("time_zone", text);
     let elevation = table.opt("elevation", quantity(from_to(-500.0, 6000.0)));
     let extreme_low = table.opt("extreme_low", quantity(OUTDOORS));
     table.done();
-    Some(SiteSection { name: name?, weather: weather?, time_zone, elevation, extreme_low })
+    Some(SiteSection {
+        name: name?,
+        weather: weather?,
+        weather_format,
+        weather_gaps,
+        weather_clock,
+        weather_year,
+        site_offset,
+        time_zone,
+        elevation,
+        extreme_low,
+    })
+}
+
+/// One path, or a list of them.
+fn weather_files(table: &mut Table<'_>) -> Option<Vec<Typed<String>>> {
+    if table.value("weather_file")?.get_ref().as_array().is_some() {
+        return table.list("weather_file", text).map(|list| list.value);
+    }
+    table.opt("weather_file", text).map(|file| vec![file])
+}
+
+/// Only a file needs words on how to read it.
+fn for_files_only(table: &mut Table<'_>, key: &'static str) {
+    if table.has("weather_file") {
+        return;
+    }
+    if let Some(value) = table.value(key) {
+        let fault = Fault::new("there is no weather file that this could be said of");
+        table.bad_form(key, &value.span(), fault.help("take this key out, or give a weather_file instead"));
+    }
 }
 
 fn weather(table: &mut Table<'_>) -> Option<WeatherSection> {
@@ -36,7 +92,7 @@ fn weather(table: &mut Table<'_>) -> Option<WeatherSection> {
     let Some(first) = given else {
         let weather = match table.one_of("weather", "weather_file") {
             Some("weather") => table.opt("weather", text).map(WeatherSection::BuiltIn),
-            Some(_) => table.opt("weather_file", text).map(WeatherSection::File),
+            Some(_) => weather_files(table).map(WeatherSection::Files),
             None => None,
         };
         // Asked for all the same, so that a misspelt one is recognised.

@@ -59,6 +59,20 @@ pub(super) fn number(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<f64, Fau
     }
 }
 
+/// A whole number, both ends allowed.
+pub(super) fn whole_number(low: i32, high: i32) -> impl Fn(&DeValue<'_>) -> Result<i32, Fault> {
+    move |value| {
+        let typed = value.as_integer().and_then(|n| i32::from_str_radix(n.as_str(), n.radix()).ok());
+        typed.filter(|n| (low..=high).contains(n)).ok_or_else(|| {
+            let fault = match value {
+                DeValue::Integer(_) => format!("{} is out of range", described(value)),
+                _ => format!("a whole number is needed here, not {}", described(value)),
+            };
+            Fault::new(fault).allowed(format!("{low} to {high}"))
+        })
+    }
+}
+
 const SHARE: &str = "write a share, such as 0.95 for 95 %";
 
 fn number_help(value: &DeValue<'_>) -> &'static str {
@@ -128,6 +142,7 @@ fn example<Q: Quantity>() -> String {
         "temperature" => "70 degF\" or \"21 degC",
         "power" => "36000 Btu/h\" or \"10.5 kW",
         "area" => "2600 ft2\" or \"240 m2",
+        "temperature difference" => "-3.5 degF\" or \"-2 K",
         "length" => "1150 ft\" or \"350 m",
         "heat capacity" => "6 kWh/K\" or \"11400 Btu/degF",
         _ => return "write a number and its unit".to_owned(),

@@ -5,10 +5,10 @@
 use super::figures::{Measure, grouped, money};
 use super::model::{Report, Table};
 use super::{cold_night, cold_night_details, money, warmth, wording, worksheet};
-use crate::comparison::{Comparison, OptionResult};
+use crate::comparison::{Comparison, OptionResult, RunWeather};
 use crate::units::fahrenheit_to_celsius;
+use crate::weather::YearKind;
 use crate::weather::statistics::{coldest_hour, degree_days_below};
-use crate::weather::{Weather, YearKind};
 
 /// Two yearly costs are too close to call within this share of the lesser, or [`TIE_AMOUNT`].
 const TIE_SHARE: f64 = 0.05;
@@ -59,13 +59,14 @@ fn about(c: &Comparison, measure: Measure) -> Vec<String> {
 /// Place, kind of year, degree-days, coldest hour.
 pub fn weather_words(c: &Comparison, measure: Measure) -> String {
     let year = match &c.weather {
-        Weather::Bins(bins) => return format!("{}, hours by temperature only", bins.place),
-        Weather::Year(year) => year,
+        RunWeather::Bins(bins) => return format!("{}, hours by temperature only", bins.place),
+        RunWeather::Year(year) => year,
     };
     let kind = match year.kind {
         YearKind::Typical => "typical year".to_owned(),
         YearKind::Synthetic { .. } => "synthetic year".to_owned(),
         YearKind::Actual(number) => format!("actual year {number}"),
+        YearKind::FromJuly(number) => format!("July {number} to June {}", number + 1),
     };
     let days = degree_days_below(&year.dry_bulb_c, fahrenheit_to_celsius(65.0));
     let coldest = coldest_hour(&year.dry_bulb_c).map_or(f64::NAN, |h| h.temperature_c);
@@ -156,17 +157,14 @@ fn about_money(c: &Comparison, amount: f64) -> String {
 }
 
 fn foot(c: &Comparison) -> String {
-    let (place, hash) = match &c.weather {
-        Weather::Year(year) => (&year.place, &year.sha256),
-        Weather::Bins(bins) => (&bins.place, &bins.sha256),
-    };
+    let (place, hash) = (c.weather.place(), c.weather.sha256());
     let short = |hash: &str| hash.get(..12).unwrap_or(hash).to_owned();
     let seed = match &c.weather {
-        Weather::Year(year) => match year.kind {
+        RunWeather::Year(year) => match year.kind {
             YearKind::Synthetic { seed } => format!("weather drawn with seed {seed}"),
-            YearKind::Typical | YearKind::Actual(_) => "no chance drawn, no seed".to_owned(),
+            _ => "no chance drawn, no seed".to_owned(),
         },
-        Weather::Bins(_) => "no chance drawn, no seed".to_owned(),
+        RunWeather::Bins(_) => "no chance drawn, no seed".to_owned(),
     };
     format!(
         "winterledger {}; job {}; weather {place} {}; {seed}",

@@ -9,10 +9,9 @@ use crate::calendar::Stamp;
 use crate::coldnight::failure::{FailureRun, Failures};
 use crate::coldnight::heat_off::Fall;
 use crate::coldnight::power_out::{KWH_PER_GALLON, START_SURGE};
-use crate::comparison::{Comparison, OptionResult};
+use crate::comparison::{Comparison, OptionResult, RunWeather};
 use crate::load::Zone;
 use crate::simulation::comfort::FORTY_FIVE_F_C;
-use crate::weather::Weather;
 
 /// With more zones than this only the coldest room is shown.
 const MOST_ZONE_COLUMNS: usize = 3;
@@ -52,7 +51,7 @@ fn locked_out(c: &Comparison) -> bool {
 /// `the coldest 5 days (20 to 24 Jan)`.
 fn coldest_days(c: &Comparison, failures: &Failures) -> String {
     let days = failures.days;
-    let Weather::Year(year) = &c.weather else { return format!("{days} days") };
+    let RunWeather::Year(year) = &c.weather else { return format!("{days} days") };
     let run = year.run(c.site.zone);
     let stamps = run.calendar.stamps();
     let day = |hour: usize| stamps.get(hour).map(day_words).unwrap_or_default();

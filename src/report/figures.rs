@@ -6,6 +6,12 @@ use crate::units::{
     CUBIC_METRES_PER_SECOND_PER_CFM, METRES_PER_FOOT, UnitSystem, celsius_to_fahrenheit, kwh_to_btu,
 };
 
+/// As [`grouped`], with a plus sign before what is above 0.
+pub fn signed(value: f64, decimals: usize) -> String {
+    let sign = if value > 0.0 { "+" } else { "" };
+    format!("{sign}{}", grouped(value, decimals))
+}
+
 /// A number with thousands separators and a true minus sign.
 ///
 /// ```
@@ -69,6 +75,11 @@ impl Measure {
             UnitSystem::Us => kelvin * 1.8,
             UnitSystem::Si => kelvin,
         }
+    }
+
+    /// A difference of temperatures in words, with its sign: `-3.5 °F`.
+    pub fn difference_words(self, kelvin: f64) -> String {
+        format!("{} {}", signed(self.difference(kelvin), 1), self.degree())
     }
 
     /// A temperature in words: `−9 °F`.

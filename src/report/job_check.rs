@@ -6,10 +6,10 @@ use super::build::weather_words;
 use super::figures::{Measure, grouped};
 use super::model::{Cell, Column, Report, Table};
 use super::wording;
-use crate::comparison::Comparison;
+use crate::comparison::{Comparison, RunWeather};
 use crate::problem::Problem;
 use crate::sources::Assumption;
-use crate::weather::{OutdoorYear, Weather};
+use crate::weather::OutdoorYear;
 use serde::Serialize;
 
 /// Words what was read and what is assumed, for the job without problems in `file`.
@@ -45,8 +45,8 @@ fn contents(c: &Comparison) -> String {
 
 fn weather(c: &Comparison, measure: Measure) -> Table {
     let rows = match &c.weather {
-        Weather::Year(year) => year_rows(c, year, measure),
-        Weather::Bins(bins) => vec![
+        RunWeather::Year(year) => year_rows(c, year, measure),
+        RunWeather::Bins(bins) => vec![
             ("weather", weather_words(c, measure)),
             ("hours", grouped(bins.bins.iter().map(|b| b.hours).sum(), 0)),
             ("file", short(&bins.sha256)),

@@ -130,10 +130,7 @@ pub fn text(c: &Comparison) -> Result<String, Problem> {
         currency: &c.currency,
         job_sha256: &c.job_sha256,
         weather: build::weather_words(c, Measure(c.units)),
-        weather_sha256: match &c.weather {
-            crate::weather::Weather::Year(year) => &year.sha256,
-            crate::weather::Weather::Bins(bins) => &bins.sha256,
-        },
+        weather_sha256: c.weather.sha256(),
         extreme_low_c: c.site.extreme_low_c,
         elevation_m: c.site.elevation_m,
         options: c.options.iter().map(|o| option(c, o)).collect(),

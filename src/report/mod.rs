@@ -7,6 +7,7 @@ pub mod charts;
 pub mod figures;
 pub mod model;
 pub mod weather_flags;
+pub mod reading;
 pub mod wording;
 pub mod warmth;
 pub mod cold_night;

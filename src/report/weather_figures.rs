@@ -212,6 +212,7 @@ pub fn kind(year: &OutdoorYear) -> String {
     match year.kind {
         YearKind::Typical => "typical year".to_owned(),
         YearKind::Actual(number) => format!("actual year {number}"),
+        YearKind::FromJuly(number) => format!("July {number} to June {}", number + 1),
         YearKind::Synthetic { .. } => "synthetic year".to_owned(),
     }
 }

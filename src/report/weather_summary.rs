@@ -51,6 +51,7 @@ fn sum<'a>(asked: &Asked<'a>, measure: Measure) -> Summed<'a> {
     let (figures, bins) = match asked.weather {
         Weather::Year(year) => (figures(year), bins_of(year, measure)),
         Weather::Bins(bins) => (None, bins.clone()),
+        Weather::Record(record) => (None, bins_5_fahrenheit(&record.place, &record.columns.dry_bulb_c)),
     };
     Summed { name: asked.name, weather: asked.weather, figures, bins }
 }
@@ -132,6 +133,7 @@ fn place(weather: &Weather) -> String {
     match weather {
         Weather::Year(year) => year.place.clone(),
         Weather::Bins(bins) => bins.place.clone(),
+        Weather::Record(record) => record.place.clone(),
     }
 }
 
@@ -139,6 +141,7 @@ fn kind_words(weather: &Weather) -> String {
     match weather {
         Weather::Year(year) => kind(year),
         Weather::Bins(_) => "hours by temperature only".into(),
+        Weather::Record(record) => format!("record from {} to {}", record.first_day, record.end_day()),
     }
 }
 
@@ -261,7 +264,7 @@ fn notes(summed: &[Summed<'_>], measure: Measure) -> Vec<String> {
                 "{}: {} hours had no temperature and were filled from their neighbours.",
                 s.name, year.filled_hours
             )),
-            Weather::Year(_) => {}
+            Weather::Year(_) | Weather::Record(_) => {}
             Weather::Bins(_) => notes.push(format!(
                 "{}: hours by temperature only; what needs them in order is not given.",
                 s.name
@@ -283,6 +286,7 @@ fn foot(summed: &[Summed<'_>]) -> String {
         let hash = match s.weather {
             Weather::Year(year) => &year.sha256,
             Weather::Bins(bins) => &bins.sha256,
+            Weather::Record(record) => &record.sha256,
         };
         format!("{} {}", s.name, hash.get(..12).unwrap_or(hash))
     };

@@ -3,6 +3,7 @@
 //! Start anywhere; one function a kind of thing.
 
 use super::figures::{Measure, grouped};
+use super::reading;
 use crate::coldnight::failure::{FailedPart, FailureGroup};
 use crate::coldnight::strips::Panel;
 use crate::comparison::{Comparison, Note};
@@ -83,11 +84,12 @@ pub fn note(note: &Note, measure: Measure) -> String {
         }
         Note::SyntheticYear { seed, extreme_low_given } => synthetic_year(*seed, *extreme_low_given),
         Note::Weather(flag) => super::weather_flags::words(flag, measure),
-        Note::WeatherFilled { hours } => {
-            format!(
-                "{hours} hours of the weather file had no temperature and were filled from their neighbours."
-            )
+        Note::WeatherFilled { hours } => reading::filled(*hours),
+        Note::OneOfRecord { first_year, complete_years, asked } => {
+            reading::one_of_record(*first_year, *complete_years, *asked)
         }
+        Note::Reading(remark) => reading::remark(remark),
+        Note::SiteOffset { kelvin } => reading::site_offset(*kelvin, measure),
         Note::ClockUnknown => "The time zone is not known, so clocks stay on standard time all year; add \
                                site.time_zone."
             .into(),

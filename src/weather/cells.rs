@@ -109,6 +109,35 @@ pub(super) const WIND: Writing = Writing {
     into_base: same,
 };
 
+/// Tenths of °C, as fixed-width layouts write them.
+pub(super) const TENTHS_CELSIUS: Writing = Writing {
+    unit: "tenths of °C",
+    range: (-900.0, 600.0),
+    missing: &[9999.0, -9999.0],
+    into_base: |x| x / 10.0,
+};
+
+/// Tenths of m/s; 999 stands for missing in one layout and is no wind on record.
+pub(super) const TENTHS_WIND: Writing = Writing {
+    unit: "tenths of m/s",
+    range: (0.0, 1200.0),
+    missing: &[999.0, 9999.0, -9999.0],
+    into_base: |x| x / 10.0,
+};
+
+/// Temperatures whose column does not say the unit; settled when all of them are known.
+pub(super) const UNIT_UNSAID: Writing = Writing {
+    unit: "in any unit of temperature",
+    range: (-130.0, 333.15),
+    missing: &[999.0, 999.9, 9999.0, -999.0, -9999.0, -9900.0],
+    into_base: same,
+};
+
+/// The coldest air there is, in kelvin: numbers above it are no °C and no °F.
+pub(super) const COLDEST_KELVIN: f64 = 183.15;
+/// 0 °C in kelvin.
+pub(super) const ZERO_CELSIUS_K: f64 = 273.15;
+
 /// One column of a file.
 #[derive(Debug, Clone)]
 pub(super) struct Column {
@@ -136,6 +165,11 @@ impl Column {
 }
 
 impl Writing {
+    /// Whether two are the same way of writing; the unit tells them apart.
+    pub(super) fn is(&self, other: &Self) -> bool {
+        self.unit == other.unit
+    }
+
     /// The text as a number in the program's units; `None` for an empty cell or a missing code.
     ///
     /// # Errors

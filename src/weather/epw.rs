@@ -6,16 +6,18 @@
 
 use super::cells::{self, CELSIUS, Column, Field, IRRADIANCE, PASCAL, PERCENT, WIND, Writing};
 use super::findings::{Findings, shown};
-use super::hours::{ELEVATION, Hours, LATITUDE, LONGITUDE, Site, UTC_OFFSET};
+use super::hours::{ELEVATION, Hours, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
 use super::lines;
+use super::options::{Layout, ReadOptions};
+use super::reading::Reading;
 use super::stamps::{EndOfHour, LEAP_HOURS, Stamps, kind_of};
 use super::text::Text;
-use super::year::{OutdoorYear, YearKind};
+use super::year::OutdoorYear;
 use crate::problem::{Problem, Problems};
 use std::borrow::Cow;
 
 /// How the first line begins; a file is recognised by it.
-pub(super) const FIRST: &str = "LOCATION,";
+pub(super) const FIRST: [&str; 2] = ["LOCATION,", "LOCATION;"];
 const LAST_OF_HEADER: &str = "DATA PERIODS";
 const WIDTH: usize = 35;
 /// Some writers leave out the last columns (snow, albedo, rain); up to the wind all must be there.
@@ -36,25 +38,28 @@ const COLUMNS: [(usize, &str, Field, Writing); 8] = [
 ///
 /// # Errors
 /// Every wrong line, up to twenty; see the other functions of this folder for what is wrong.
-pub(super) fn read(file: &str, text: Text) -> Result<OutdoorYear, Problems> {
+pub(super) fn read(file: &str, text: Text, options: &ReadOptions) -> Result<OutdoorYear, Problems> {
     let mut findings = Findings::new(file);
     let mut lines = lines::filled_lines(&text.text);
     let location = lines.next().unwrap_or_default();
+    // Spreadsheets of some countries save with semicolons and decimal commas.
+    let separator = if location.1.trim_start().starts_with(FIRST[1]) { ';' } else { ',' };
     let Some(periods) = lines.find(|(_, line)| line.starts_with(LAST_OF_HEADER)) else {
         return Err(findings.end(
             Problem::new(format!("the line '{LAST_OF_HEADER}' that ends the header is missing"))
                 .help("Give the file as it was published, header and all"),
         ));
     };
-    check_periods(periods, &mut findings);
+    check_periods(periods, separator, &mut findings);
     let rows: Vec<(usize, &str)> = lines.take(LEAP_HOURS + 1).collect();
-    let first = rows.first().map(|(_, row)| lines::split(row, ',')).unwrap_or_default();
+    let first = rows.first().map(|(_, row)| lines::split(row, separator)).unwrap_or_default();
     let kind = kind_of(rows.len(), label(&first).map(|l| l.year), &mut findings);
-    let site = site(file, location, kind, &mut findings);
+    let site = site(file, location, separator, &mut findings);
+    let reading = Reading::of(Layout::Epw, text.windows_1252);
     let mut hours = Hours::new(COLUMNS.map(column).into());
     let mut stamps = Stamps::new(rows.len());
     for (line, row) in rows {
-        let row = lines::split(row, ',');
+        let row = lines::split(row, separator);
         if row.len() != first.len() || row.len() < LEAST_WIDTH {
             findings.add(wrong_width(line, row.len()));
             stamps.skip();
@@ -63,7 +68,7 @@ pub(super) fn read(file: &str, text: Text) -> Result<OutdoorYear, Problems> {
         stamps.check(label(&row), &written(&row), line, &mut findings);
         hours.push(line, &row, &mut findings);
     }
-    hours.into_year(site, text.sha256, findings)
+    hours.into_year(site, kind, text.sha256, reading, (options.gaps, findings))
 }
 
 fn column((position, title, field, writing): (usize, &str, Field, Writing)) -> Column {
@@ -71,8 +76,8 @@ fn column((position, title, field, writing): (usize, &str, Field, Writing)) -> C
 }
 
 /// `DATA PERIODS,1,1,…`: one period, one record an hour.
-fn check_periods((line, text): (usize, &str), findings: &mut Findings) {
-    let row = lines::split(text, ',');
+fn check_periods((line, text): (usize, &str), separator: char, findings: &mut Findings) {
+    let row = lines::split(text, separator);
     let is_one = |i: usize| row.get(i).is_some_and(|c| c.trim() == "1");
     if !(is_one(1) && is_one(2)) {
         findings.add(
@@ -91,15 +96,14 @@ fn wrong_width(line: usize, found: usize) -> Problem {
 }
 
 /// City, state, country, source, station number, latitude, longitude, hours from UTC, elevation.
-fn site(file: &str, (line, text): (usize, &str), kind: YearKind, findings: &mut Findings) -> Site {
-    let row = lines::split(text, ',');
+fn site(file: &str, (line, text): (usize, &str), separator: char, findings: &mut Findings) -> Site {
+    let row = lines::split(text, separator);
     let cell = |i: usize| row.get(i).map(|c| c.trim()).unwrap_or_default();
     let mut number =
         |i, key: &str, range, unit| cells::site_number(cell(i), (key, line), range, unit, findings);
     let place: Vec<&str> = [cell(1), cell(2)].into_iter().filter(|p| !p.is_empty() && *p != "-").collect();
     Site {
-        place: if place.is_empty() { file.to_owned() } else { place.join(", ") },
-        kind,
+        place: if place.is_empty() { named_after(file) } else { place.join(", ") },
         latitude: number(6, "latitude", LATITUDE, "°"),
         longitude: number(7, "longitude", LONGITUDE, "°"),
         utc_offset_h: number(8, "hours from UTC", UTC_OFFSET, "h"),

@@ -1,25 +1,27 @@
-//! Columns of cells, hour by hour, into a finished [`OutdoorYear`].
+//! Columns of cells, hour by hour, into finished columns without gaps, a year or a record.
 //!
-//! Fills short gaps of the dry-bulb; any other column with a missing hour is left out whole. Must
-//! never know a layout. Start at [`Hours`].
+//! Fills gaps of the dry-bulb; any other column with a missing hour is left out whole. Must never
+//! know a layout. Start at [`Hours`].
 
 use super::cells::{Column, Field};
 use super::findings::Findings;
-use super::gaps::{self, Gap};
+use super::gaps::{self, Filled, Gap};
+use super::options::GapRule;
+use super::reading::{Reading, Remark};
+use super::record::{OutdoorColumns, WeatherRecord};
 use super::stamps::{LEAP_HOURS, hour_words};
 use super::year::{OutdoorYear, YearKind};
 use crate::problem::{Problem, Problems};
 use crate::series::Hourly;
+use chrono::NaiveDate;
 use chrono_tz::Tz;
 use std::borrow::Cow;
 
-/// What a file says of its place and year.
+/// What a file says of its place.
 #[derive(Debug, Clone)]
 pub(super) struct Site {
     /// The place's name.
     pub(super) place: String,
-    /// Composite or actual.
-    pub(super) kind: YearKind,
     /// Degrees north.
     pub(super) latitude: Option<f64>,
     /// Degrees east.
@@ -30,6 +32,11 @@ pub(super) struct Site {
     pub(super) utc_offset_h: Option<f64>,
     /// The time zone, where the file names one.
     pub(super) zone: Option<Tz>,
+}
+
+/// The name for a place whose file gives none: that of the file, without its folders.
+pub(super) fn named_after(file: &str) -> String {
+    file.rsplit(['/', '\\']).next().unwrap_or(file).to_owned()
 }
 
 /// Allowed latitudes, degrees north.
@@ -44,8 +51,16 @@ pub(super) const UTC_OFFSET: (f64, f64) = (-12.0, 14.0);
 /// The values read so far, by column, and the line of each hour.
 #[derive(Debug)]
 pub(super) struct Hours {
-    columns: Vec<(Column, Vec<Option<f64>>)>,
-    lines: Vec<usize>,
+    /// Each column and its values.
+    pub(super) columns: Vec<(Column, Vec<Option<f64>>)>,
+    /// The line of each row; 0 for an hour without a row.
+    pub(super) lines: Vec<usize>,
+}
+
+/// All columns, whole, and which hours of the dry-bulb were filled.
+struct Finished {
+    columns: OutdoorColumns,
+    filled: Vec<bool>,
 }
 
 impl Hours {
@@ -64,47 +79,120 @@ impl Hours {
         }
     }
 
-    /// The year of all rows.
+    /// The year of all rows, which stand for the hours from 1 January on.
     ///
     /// # Errors
     /// What was found before, and gaps of the dry-bulb that are too long to fill.
     pub(super) fn into_year(
-        mut self,
+        self,
         site: Site,
+        kind: YearKind,
         sha256: String,
-        mut findings: Findings,
+        mut reading: Reading,
+        (rule, mut findings): (GapRule, Findings),
     ) -> Result<OutdoorYear, Problems> {
         findings.check()?;
-        let (title, dry_bulb) = self.take(Field::DryBulb).unwrap_or_default();
-        let (filled, filled_hours) = match gaps::fill(&dry_bulb) {
-            Ok(filled) => filled,
-            Err(gaps) => {
-                gaps.iter().for_each(|gap| findings.add(self.long_gap(*gap).at_key(title.clone())));
-                return Err(findings.check().err().unwrap_or_default());
-            }
+        if reading.rows == 0 {
+            reading.rows = self.lines.len();
+        }
+        let leap = self.lines.len() == LEAP_HOURS;
+        let words = move |hour: usize| {
+            hour_words(leap, hour).map_or_else(String::new, |(day, h)| format!("{day} {h:02}:00"))
         };
-        let Some(dry_bulb_c) = Hourly::new(filled) else {
-            return Err(findings.end(Problem::new("the hours are no whole number of days")));
-        };
+        let Finished { columns, .. } = self.finish(true, rule, &words, &mut reading, findings)?;
         Ok(OutdoorYear {
             place: site.place,
-            kind: site.kind,
+            kind,
             latitude: site.latitude,
             longitude: site.longitude,
             elevation_m: site.elevation_m,
             utc_offset_h: site.utc_offset_h,
             zone: site.zone,
-            dry_bulb_c,
-            dew_point_c: self.whole(Field::DewPoint),
-            relative_humidity: self.whole(Field::Humidity),
-            pressure_pa: self.whole(Field::Pressure),
-            global_w_m2: self.whole(Field::Global),
-            direct_w_m2: self.whole(Field::Direct),
-            diffuse_w_m2: self.whole(Field::Diffuse),
-            wind_m_s: self.whole(Field::Wind),
-            filled_hours,
+            dry_bulb_c: columns.dry_bulb_c,
+            dew_point_c: columns.dew_point_c,
+            relative_humidity: columns.relative_humidity,
+            pressure_pa: columns.pressure_pa,
+            global_w_m2: columns.global_w_m2,
+            direct_w_m2: columns.direct_w_m2,
+            diffuse_w_m2: columns.diffuse_w_m2,
+            wind_m_s: columns.wind_m_s,
+            filled_hours: reading.filled_hours,
             sha256,
+            reading: Some(reading),
         })
+    }
+
+    /// The record of all hours from `first_day` on; `ring` where they are whole years.
+    ///
+    /// # Errors
+    /// As [`Self::into_year`].
+    pub(super) fn into_record(
+        self,
+        site: Site,
+        (first_day, ring): (NaiveDate, bool),
+        sha256: String,
+        mut reading: Reading,
+        (rule, mut findings): (GapRule, Findings),
+    ) -> Result<WeatherRecord, Problems> {
+        findings.check()?;
+        let midnight = first_day.and_time(chrono::NaiveTime::MIN);
+        let words = move |hour: usize| {
+            let time = chrono::Duration::try_hours(hour as i64).and_then(|h| midnight.checked_add_signed(h));
+            time.map_or_else(String::new, |time| time.format("%-d %B %Y %H:00").to_string())
+        };
+        let Finished { columns, filled } = self.finish(ring, rule, &words, &mut reading, findings)?;
+        Ok(WeatherRecord {
+            place: site.place,
+            latitude: site.latitude,
+            longitude: site.longitude,
+            elevation_m: site.elevation_m,
+            utc_offset_h: site.utc_offset_h,
+            zone: site.zone,
+            first_day,
+            columns,
+            filled_hours: reading.filled_hours,
+            sha256,
+            reading,
+            filled,
+        })
+    }
+
+    fn finish(
+        mut self,
+        ring: bool,
+        rule: GapRule,
+        words: &dyn Fn(usize) -> String,
+        reading: &mut Reading,
+        mut findings: Findings,
+    ) -> Result<Finished, Problems> {
+        let (title, dry_bulb) = self.take(Field::DryBulb).unwrap_or_default();
+        let Filled { values, by_line, by_days } = match gaps::fill(&dry_bulb, ring, rule) {
+            Ok(filled) => filled,
+            Err(gaps) => {
+                gaps.iter().for_each(|gap| findings.add(self.long_gap(*gap, words).at_key(title.clone())));
+                return Err(findings.check().err().unwrap_or_default());
+            }
+        };
+        let Some(dry_bulb_c) = Hourly::new(values) else {
+            return Err(findings.end(Problem::new("the hours are no whole number of days")));
+        };
+        reading.filled_hours = by_line + by_days;
+        reading.hours_taken = dry_bulb.len() - reading.filled_hours;
+        reading.columns_taken.push(title);
+        if by_days > 0 {
+            reading.remarks.push(Remark::FilledByDays { hours: by_days });
+        }
+        let columns = OutdoorColumns {
+            dry_bulb_c,
+            dew_point_c: self.whole(Field::DewPoint, reading),
+            relative_humidity: self.whole(Field::Humidity, reading),
+            pressure_pa: self.whole(Field::Pressure, reading),
+            global_w_m2: self.whole(Field::Global, reading),
+            direct_w_m2: self.whole(Field::Direct, reading),
+            diffuse_w_m2: self.whole(Field::Diffuse, reading),
+            wind_m_s: self.whole(Field::Wind, reading),
+        };
+        Ok(Finished { columns, filled: dry_bulb.iter().map(Option::is_none).collect() })
     }
 
     fn take(&mut self, field: Field) -> Option<(String, Vec<Option<f64>>)> {
@@ -114,33 +202,38 @@ impl Hours {
     }
 
     /// The column, if no hour of it is missing.
-    fn whole(&mut self, field: Field) -> Option<Hourly<f64>> {
-        let (_, values) = self.take(field)?;
-        Hourly::new(values.into_iter().collect::<Option<Vec<f64>>>()?)
+    fn whole(&mut self, field: Field, reading: &mut Reading) -> Option<Hourly<f64>> {
+        let (column, values) = self.take(field)?;
+        let missing = values.iter().filter(|value| value.is_none()).count();
+        if missing > 0 {
+            reading.remarks.push(Remark::ColumnDropped { column, missing });
+            return None;
+        }
+        reading.columns_taken.push(column);
+        Hourly::new(values.into_iter().flatten().collect())
     }
 
-    fn long_gap(&self, gap: Gap) -> Problem {
-        let n = self.lines.len();
-        let leap = n == LEAP_HOURS;
-        let words = |hour: usize| {
-            hour_words(leap, hour % n.max(1)).map_or_else(String::new, |(day, h)| format!("{day} {h:02}:00"))
-        };
+    fn long_gap(&self, gap: Gap, words: &dyn Fn(usize) -> String) -> Problem {
+        let n = self.lines.len().max(1);
         let last = gap.start + gap.hours.saturating_sub(1);
         let what = format!(
             "no dry-bulb temperature for {} hours, from the hour that begins {} to the one that begins {}",
             gap.hours,
-            words(gap.start),
-            words(last)
+            words(gap.start % n),
+            words(last % n)
         );
         let problem = Problem::new(what)
             .allowed(format!(
                 "gaps of up to {} hours, which are filled by a straight line",
                 gaps::LONGEST_FILLED
             ))
-            .help("Take another year or place, or put in values from a station near by");
+            .help(
+                "Take another year or place, put in values from a station near by, or write \
+                 weather_gaps = \"neighbouring_days\" into [site] of the job",
+            );
         match self.lines.get(gap.start) {
-            Some(line) => problem.at_line(*line),
-            None => problem,
+            Some(line) if *line > 0 => problem.at_line(*line),
+            _ => problem,
         }
     }
 }

@@ -6,15 +6,25 @@ use std::borrow::Cow;
 
 /// The cells of a line; quotes are understood, and a decimal comma where `;` separates.
 pub(super) fn split(line: &str, separator: char) -> Vec<Cow<'_, str>> {
-    let cells: Vec<Cow<'_, str>> = if line.contains('"') {
-        quoted(line, separator).into_iter().map(Cow::Owned).collect()
+    let mut cells = Vec::new();
+    split_into(line, separator, &mut cells);
+    cells
+}
+
+/// As [`split`], into a list that is used again for the next line: records have very many lines.
+pub(super) fn split_into<'a>(line: &'a str, separator: char, cells: &mut Vec<Cow<'a, str>>) {
+    cells.clear();
+    if line.contains('"') {
+        cells.extend(quoted(line, separator).into_iter().map(Cow::Owned));
     } else {
-        line.split(separator).map(Cow::Borrowed).collect()
-    };
-    if separator != ';' {
-        return cells;
+        cells.extend(line.split(separator).map(Cow::Borrowed));
     }
-    cells.into_iter().map(|c| if c.contains(',') { Cow::Owned(c.replace(',', ".")) } else { c }).collect()
+    if separator != ';' {
+        return;
+    }
+    for cell in cells.iter_mut().filter(|cell| cell.contains(',')) {
+        *cell = Cow::Owned(cell.replace(',', "."));
+    }
 }
 
 fn quoted(line: &str, separator: char) -> Vec<String> {
@@ -35,7 +45,7 @@ pub(super) fn separator(header: &str) -> char {
 }
 
 /// The lines that hold anything, each with its number from 1.
-pub(super) fn filled_lines(text: &str) -> impl Iterator<Item = (usize, &str)> {
+pub(super) fn filled_lines(text: &str) -> impl Iterator<Item = (usize, &str)> + Clone {
     text.lines().enumerate().map(|(i, line)| (i + 1, line)).filter(|(_, line)| !line.trim().is_empty())
 }
 

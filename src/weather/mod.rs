@@ -6,21 +6,35 @@
 // A problem is made once and ends the reading: its size costs nothing, boxes would only hide it.
 #![allow(clippy::result_large_err)]
 
-pub mod year;
-pub mod statistics;
+pub mod options;
+pub mod from_job;
 mod text;
 mod findings;
 mod lines;
 mod cells;
+pub mod reading;
+pub mod year;
+pub mod statistics;
+pub mod record;
+pub mod held;
 mod stamps;
 mod gaps;
 mod hours;
 mod comments;
 mod tmy3;
+mod tmy2;
 mod epw;
 mod plain_site;
 mod plain_csv;
 mod bin_csv;
+mod when;
+mod names;
+mod dated;
+mod span;
+mod dated_csv;
+mod isd_lite;
+mod nsrdb;
+mod pvgis;
 mod recognise;
 mod read;
 pub mod places;
@@ -30,6 +44,9 @@ pub mod extremes;
 pub mod synthetic;
 pub mod quality;
 
-pub use read::{read, read_as};
-pub use recognise::Layout;
-pub use year::{Bin, BinTable, OutdoorRun, OutdoorYear, Weather, YearKind};
+pub use held::Weather;
+pub use options::{FileClock, GapRule, Layout, ReadOptions};
+pub use read::{read, read_as, read_many, read_with};
+pub use reading::{Reading, Remark};
+pub use record::{OutdoorColumns, WeatherRecord};
+pub use year::{Bin, BinTable, OutdoorRun, OutdoorYear, YearKind};

@@ -3,8 +3,9 @@
 //! Where the data come from stands in `data/weather/README.md` and in `NOTICE`. Start at
 //! [`places`].
 
+use super::held::Weather;
 use super::read;
-use super::year::{OutdoorYear, Weather};
+use super::year::OutdoorYear;
 use crate::problem::Problem;
 
 /// A place whose typical year is built in.
@@ -57,7 +58,7 @@ pub fn open(key: &str) -> Result<OutdoorYear, Problem> {
     let place = PLACES.iter().find(|place| place.key == key).ok_or_else(|| unknown(key))?;
     match read::read(place.key, place.file) {
         Ok(Weather::Year(year)) => Ok(*year),
-        Ok(Weather::Bins(_)) => Err(Problem::new("a built-in place holds bins only").in_file(key)),
+        Ok(_) => Err(Problem::new("a built-in place holds no single year").in_file(key)),
         Err(problems) => {
             Err(problems.into_iter().next().unwrap_or_else(|| Problem::new("a built-in place can't be read")))
         }

@@ -17,7 +17,9 @@ use super::comments::{Parts, nearest};
 use super::findings::{Findings, shown};
 use super::hours::Hours;
 use super::lines;
+use super::options::{Layout, ReadOptions};
 use super::plain_site;
+use super::reading::Reading;
 use super::stamps::{LEAP_HOURS, YEAR_HOURS, is_leap, wrong_rows};
 use super::text::Text;
 use super::year::{OutdoorYear, YearKind};
@@ -42,6 +44,13 @@ const COLUMNS: [(&str, Field, Writing); 12] = [
     ("wind_m_s", Field::Wind, WIND),
 ];
 
+/// What a column of that very name holds and how it is written.
+pub(super) fn known(name: &str) -> Option<(Field, Writing)> {
+    let name = name.trim();
+    let found = COLUMNS.iter().find(|(known, ..)| known.eq_ignore_ascii_case(name))?;
+    Some((found.1, found.2))
+}
+
 /// Whether a line of column names looks like this layout's.
 pub(super) fn is_header(line: &str) -> bool {
     let names = lines::split(line, lines::separator(line));
@@ -55,7 +64,7 @@ pub(super) fn is_header(line: &str) -> bool {
 ///
 /// # Errors
 /// Every wrong line, up to twenty; see the other functions of this folder for what is wrong.
-pub(super) fn read(file: &str, text: Text) -> Result<OutdoorYear, Problems> {
+pub(super) fn read(file: &str, text: Text, options: &ReadOptions) -> Result<OutdoorYear, Problems> {
     let mut findings = Findings::new(file);
     let parts = Parts::of(&text.text, LEAP_HOURS + 1);
     let Some((header_line, header)) = parts.header else {
@@ -67,6 +76,8 @@ pub(super) fn read(file: &str, text: Text) -> Result<OutdoorYear, Problems> {
     let hour_column = names.iter().position(|n| n.trim().eq_ignore_ascii_case(HOUR));
     let kind = kind(&parts, &mut findings);
     let site = plain_site::read(file, &parts, kind, &mut findings);
+    let mut reading = Reading::of(Layout::PlainCsv, text.windows_1252);
+    reading.pass_over(&names, &columns, hour_column.as_slice());
     let mut hours = Hours::new(columns);
     for (index, (line, row)) in parts.rows.iter().enumerate() {
         let row = lines::split(row, separator);
@@ -79,7 +90,7 @@ pub(super) fn read(file: &str, text: Text) -> Result<OutdoorYear, Problems> {
         }
         hours.push(*line, &row, &mut findings);
     }
-    hours.into_year(site, text.sha256, findings)
+    hours.into_year(site, kind, text.sha256, reading, (options.gaps, findings))
 }
 
 fn find_columns(names: &[Cow<'_, str>], line: usize, findings: &mut Findings) -> Vec<Column> {

@@ -5,7 +5,7 @@
 use super::cells::site_number;
 use super::comments::{Parts, nearest};
 use super::findings::{Findings, shown};
-use super::hours::{ELEVATION, LATITUDE, LONGITUDE, Site, UTC_OFFSET};
+use super::hours::{ELEVATION, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
 use super::year::YearKind;
 use crate::calendar::TYPICAL_YEAR;
 use crate::problem::Problem;
@@ -30,15 +30,14 @@ pub(super) fn read(file: &str, parts: &Parts<'_>, kind: YearKind, findings: &mut
     let zone = parts.get("time_zone", findings).and_then(|(line, name)| zone(line, name, findings));
     let year = match kind {
         YearKind::Typical | YearKind::Synthetic { .. } => TYPICAL_YEAR,
-        YearKind::Actual(year) => year,
+        YearKind::Actual(year) | YearKind::FromJuly(year) => year,
     };
     let of_zone = zone.and_then(|(line, zone)| Some((line, standard_offset_h(zone, year)?)));
     if let (Some((line, of_zone)), Some(given)) = (of_zone, utc_offset_h) {
         check_offset(line, of_zone, given, findings);
     }
     Site {
-        place: place.unwrap_or(file).to_owned(),
-        kind,
+        place: place.map_or_else(|| named_after(file), str::to_owned),
         latitude,
         longitude,
         elevation_m,
@@ -64,7 +63,6 @@ fn zone(line: usize, name: &str, findings: &mut Findings) -> Option<(usize, Tz)>
 }
 
 /// Hours from UTC when the clock is not put forward: the lesser of January's and July's.
-/// Standard time of the zone in that year less UTC, hours.
 pub(super) fn standard_offset_h(zone: Tz, year: i32) -> Option<f64> {
     let at = |month| {
         let noon = NaiveDate::from_ymd_opt(year, month, 1)?.and_hms_opt(12, 0, 0)?;

@@ -3,12 +3,16 @@
 //! Opens nothing itself; whoever calls hands in the bytes and the name for messages. Start at
 //! [`read`].
 
+use super::dated::{self, Dated};
 use super::findings::shown;
+use super::held::Weather;
 use super::lines::filled_lines;
-use super::recognise::{Layout, recognise};
-use super::text::{Text, read_text};
-use super::year::Weather;
-use super::{bin_csv, epw, plain_csv, tmy3};
+use super::options::{Layout, ReadOptions};
+use super::recognise::recognise;
+use super::span;
+use super::text::read_text;
+use super::year::OutdoorYear;
+use super::{bin_csv, dated_csv, epw, isd_lite, nsrdb, plain_csv, pvgis, tmy2, tmy3};
 use crate::problem::{Problem, Problems};
 use std::io::Read;
 
@@ -30,11 +34,7 @@ use std::io::Read;
 /// All that is wrong with the file: too large, binary, of no known layout, wrong columns, rows
 /// missing or out of order, no numbers, numbers out of range (dry-bulb −90 to 60 °C), long gaps.
 pub fn read(name: &str, bytes: impl Read) -> Result<Weather, Problems> {
-    let text = read_text(name, bytes).map_err(|problem| vec![problem])?;
-    match recognise(&text.text) {
-        Some(layout) => read_text_as(name, text, layout),
-        None => Err(vec![unknown(name, &text.text)]),
-    }
+    read_with(name, bytes, &ReadOptions::default())
 }
 
 /// Reads a weather file of which the layout is told.
@@ -42,18 +42,77 @@ pub fn read(name: &str, bytes: impl Read) -> Result<Weather, Problems> {
 /// # Errors
 /// As [`read`], save that the layout is not looked for.
 pub fn read_as(name: &str, bytes: impl Read, layout: Layout) -> Result<Weather, Problems> {
-    let text = read_text(name, bytes).map_err(|problem| vec![problem])?;
-    read_text_as(name, text, layout)
+    read_with(name, bytes, &ReadOptions { layout: Some(layout), ..ReadOptions::default() })
 }
 
-fn read_text_as(name: &str, text: Text, layout: Layout) -> Result<Weather, Problems> {
-    let year = match layout {
-        Layout::BinCsv => return bin_csv::read(name, text).map(Weather::Bins),
-        Layout::Tmy3 => tmy3::read(name, text),
-        Layout::Epw => epw::read(name, text),
-        Layout::PlainCsv => plain_csv::read(name, text),
+/// Reads a weather file with what is said beside it.
+///
+/// # Errors
+/// As [`read`]; the options may allow what is else refused.
+pub fn read_with(name: &str, bytes: impl Read, options: &ReadOptions) -> Result<Weather, Problems> {
+    read_many(vec![(name.to_owned(), bytes)], options)
+}
+
+/// Reads one weather file, or several of one place as one record; each with its name for messages.
+///
+/// Several must be of a layout whose rows carry their date; their order does not matter. What has
+/// more than a year is a record, see [`WeatherRecord`](super::WeatherRecord). Hours in UTC are put
+/// into the place's standard time; what whole years lack at one end then is taken from the other.
+///
+/// # Errors
+/// All that is wrong with any of the files, and files that do not go together.
+pub fn read_many<R: Read>(files: Vec<(String, R)>, options: &ReadOptions) -> Result<Weather, Problems> {
+    let one = files.len() == 1;
+    let mut dated = Vec::new();
+    let mut problems = Problems::new();
+    for (name, bytes) in files {
+        match read_one(&name, bytes, options) {
+            Ok(Part::Dated(part)) => dated.push(*part),
+            Ok(Part::Whole(weather)) if one => return Ok(weather),
+            Ok(Part::Whole(_)) => problems.push(not_joined(&name)),
+            Err(found) => problems.extend(found),
+        }
+    }
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    span::into_weather(dated::join(dated)?, options)
+}
+
+/// One file, read: rows with dates, which may be joined to others, or all there is.
+enum Part {
+    Dated(Box<Dated>),
+    Whole(Weather),
+}
+
+fn read_one(name: &str, bytes: impl Read, options: &ReadOptions) -> Result<Part, Problems> {
+    let text = read_text(name, bytes).map_err(|problem| vec![problem])?;
+    let Some(layout) = options.layout.or_else(|| recognise(&text.text)) else {
+        return Err(vec![unknown(name, &text.text)]);
     };
-    Ok(Weather::Year(Box::new(year?)))
+    let dated = match layout {
+        Layout::BinCsv => return bin_csv::read(name, text).map(|bins| Part::Whole(Weather::Bins(bins))),
+        Layout::Tmy3 => return whole(tmy3::read(name, text, options)),
+        Layout::Tmy2 => return whole(tmy2::read(name, text, options)),
+        Layout::Epw => return whole(epw::read(name, text, options)),
+        Layout::PlainCsv => return whole(plain_csv::read(name, text, options)),
+        Layout::IsdLite => isd_lite::read(name, text),
+        Layout::Nsrdb => nsrdb::read(name, text),
+        Layout::Pvgis => pvgis::read(name, text),
+        Layout::DatedCsv => dated_csv::read(name, text, options),
+    };
+    dated.map(|dated| Part::Dated(Box::new(dated)))
+}
+
+fn whole(year: Result<OutdoorYear, Problems>) -> Result<Part, Problems> {
+    year.map(|year| Part::Whole(Weather::Year(Box::new(year))))
+}
+
+fn not_joined(name: &str) -> Problem {
+    Problem::new("its rows carry no dates, so it cannot be one of several files")
+        .in_file(name)
+        .allowed("ISD-Lite, NSRDB, PVGIS, or CSV with a date in each row")
+        .help("Name this file alone")
 }
 
 fn unknown(name: &str, text: &str) -> Problem {
@@ -62,7 +121,8 @@ fn unknown(name: &str, text: &str) -> Problem {
         .in_file(name)
         .at_line(line)
         .allowed(
-            "TMY3, EPW, hourly CSV with a column dry_bulb_degC (or _degF, _K), bins with outdoor_degF,hours",
+            "TMY3, EPW, TMY2, ISD-Lite, NSRDB, PVGIS, CSV with a column dry_bulb_degC (or _degF, _K) and a \
+             row an hour or a date in each row, bins with outdoor_degF,hours",
         )
         .help("Name the columns of a CSV file in its first line, each with its unit")
 }

@@ -18,6 +18,8 @@ pub(super) struct Text {
     pub(super) text: String,
     /// SHA-256 of the bytes as given (before gunzip), in hexadecimal.
     pub(super) sha256: String,
+    /// Whether the bytes were no UTF-8 and were taken as Windows-1252.
+    pub(super) windows_1252: bool,
 }
 
 /// The greatest line and the greatest text that are taken, bytes.
@@ -52,11 +54,19 @@ fn read_within(limits: Limits, bytes: impl Read) -> Result<Text, Problem> {
         Refusal::Io(e) if gzip => broken_gzip(&e),
         Refusal::Io(e) => unreadable(&e),
     })?;
-    let text = decode(bytes);
+    let (text, windows_1252) = decode(bytes);
     if text.trim().is_empty() {
         return Err(Problem::new("the file is empty").help("Give a file with a year of hours or with bins"));
     }
-    Ok(Text { text, sha256: hexadecimal(&source.hash.finalize()) })
+    Ok(Text { text, sha256: hexadecimal(&source.hash.finalize()), windows_1252 })
+}
+
+/// One hash of several files: that of their hashes, in the order given; of one file its own.
+pub(super) fn hash_of_all(hashes: &[&str]) -> String {
+    match hashes {
+        [one] => (*one).to_owned(),
+        many => hexadecimal(&Sha256::digest(many.concat().as_bytes())),
+    }
 }
 
 enum Refusal {
@@ -158,14 +168,19 @@ impl LineCount {
     }
 }
 
-fn decode(bytes: Vec<u8>) -> String {
+/// The text, and whether it was taken as Windows-1252.
+fn decode(bytes: Vec<u8>) -> (String, bool) {
     if let Some((encoding, mark)) = encoding_rs::Encoding::for_bom(&bytes) {
         let rest = bytes.get(mark..).unwrap_or_default();
-        return encoding.decode_without_bom_handling(rest).0.into_owned();
+        return (encoding.decode_without_bom_handling(rest).0.into_owned(), false);
     }
-    String::from_utf8(bytes).unwrap_or_else(|e| {
-        encoding_rs::WINDOWS_1252.decode_without_bom_handling(e.as_bytes()).0.into_owned()
-    })
+    match String::from_utf8(bytes) {
+        Ok(text) => (text, false),
+        Err(e) => {
+            let text = encoding_rs::WINDOWS_1252.decode_without_bom_handling(e.as_bytes()).0;
+            (text.into_owned(), true)
+        }
+    }
 }
 
 #[cfg(test)]

@@ -5,11 +5,13 @@
 
 use super::cells::{self, CELSIUS, Column, Field, IRRADIANCE, MILLIBAR, PERCENT, WIND, Writing};
 use super::findings::{Findings, shown};
-use super::hours::{ELEVATION, Hours, LATITUDE, LONGITUDE, Site, UTC_OFFSET};
+use super::hours::{ELEVATION, Hours, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
 use super::lines;
+use super::options::{Layout, ReadOptions};
+use super::reading::Reading;
 use super::stamps::{EndOfHour, LEAP_HOURS, Stamps, kind_of};
 use super::text::Text;
-use super::year::{OutdoorYear, YearKind};
+use super::year::OutdoorYear;
 use crate::problem::{Problem, Problems};
 use std::borrow::Cow;
 
@@ -31,23 +33,26 @@ const COLUMNS: [(&str, Field, Writing); 8] = [
 ///
 /// # Errors
 /// Every wrong line, up to twenty; see the other functions of this folder for what is wrong.
-pub(super) fn read(file: &str, text: Text) -> Result<OutdoorYear, Problems> {
+pub(super) fn read(file: &str, text: Text, options: &ReadOptions) -> Result<OutdoorYear, Problems> {
     let mut findings = Findings::new(file);
     let mut lines = lines::filled_lines(&text.text).peekable();
     let station = lines.next_if(|(_, line)| !is_header(line));
     let Some((header_line, header)) = lines.next().filter(|(_, line)| is_header(line)) else {
         return Err(findings.end(Problem::new("the line of column names is missing").at_line(2)));
     };
-    let names = lines::split(header, ',');
+    let separator = lines::separator(header);
+    let names = lines::split(header, separator);
     let columns = find_columns(&names, header_line, &mut findings);
     let rows: Vec<(usize, &str)> = lines.take(LEAP_HOURS + 1).collect();
-    let first_year = rows.first().and_then(|(_, row)| label(&lines::split(row, ','))).map(|l| l.year);
+    let first_year = rows.first().and_then(|(_, row)| label(&lines::split(row, separator))).map(|l| l.year);
     let kind = kind_of(rows.len(), first_year, &mut findings);
-    let site = site(file, station, kind, &mut findings);
+    let site = site(file, station, separator, &mut findings);
+    let mut reading = Reading::of(Layout::Tmy3, text.windows_1252);
+    reading.pass_over(&names, &columns, &[]);
     let mut hours = Hours::new(columns);
     let mut stamps = Stamps::new(rows.len());
     for (line, row) in rows {
-        let row = lines::split(row, ',');
+        let row = lines::split(row, separator);
         if row.len() != names.len() {
             findings.add(wrong_width(line, row.len(), names.len()));
             stamps.skip();
@@ -56,7 +61,7 @@ pub(super) fn read(file: &str, text: Text) -> Result<OutdoorYear, Problems> {
         stamps.check(label(&row), &written(&row), line, &mut findings);
         hours.push(line, &row, &mut findings);
     }
-    hours.into_year(site, text.sha256, findings)
+    hours.into_year(site, kind, text.sha256, reading, (options.gaps, findings))
 }
 
 fn is_header(line: &str) -> bool {
@@ -83,16 +88,15 @@ fn wrong_width(line: usize, found: usize, wanted: usize) -> Problem {
 }
 
 /// Station number, name, state, hours from UTC, latitude, longitude, elevation.
-fn site(file: &str, station: Option<(usize, &str)>, kind: YearKind, findings: &mut Findings) -> Site {
+fn site(file: &str, station: Option<(usize, &str)>, separator: char, findings: &mut Findings) -> Site {
     let (line, text) = station.unwrap_or((1, ""));
-    let row = lines::split(text, ',');
+    let row = lines::split(text, separator);
     let cell = |i: usize| row.get(i).map(|c| c.trim()).unwrap_or_default();
     let mut number =
         |i, key: &str, range, unit| cells::site_number(cell(i), (key, line), range, unit, findings);
     let place: Vec<&str> = [cell(1), cell(2)].into_iter().filter(|part| !part.is_empty()).collect();
     Site {
-        place: if place.is_empty() { file.to_owned() } else { place.join(", ") },
-        kind,
+        place: if place.is_empty() { named_after(file) } else { place.join(", ") },
         utc_offset_h: number(3, "hours from UTC", UTC_OFFSET, "h"),
         latitude: number(4, "latitude", LATITUDE, "°"),
         longitude: number(5, "longitude", LONGITUDE, "°"),

@@ -2,9 +2,13 @@
 //!
 //! Built by the readers, never changed afterwards. Start at [`OutdoorYear`].
 
+use super::reading::Reading;
 use crate::calendar::{Calendar, TYPICAL_YEAR};
 use crate::series::Hourly;
 use chrono_tz::Tz;
+
+/// Hours from 1 July to 31 December.
+const JULY_TO_DECEMBER: usize = 184 * 24;
 
 /// Whether the hours are those of one actual year, a composite, or made up.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -18,9 +22,12 @@ pub enum YearKind {
         /// The seed of its day-to-day weather.
         seed: u64,
     },
+    /// The actual twelve months that begin on 1 July of that year.
+    FromJuly(i32),
 }
 
-/// One value an hour in local standard time, from 1 January 00:00.
+/// One value an hour in local standard time, from 1 January 00:00; of the kind
+/// [`YearKind::FromJuly`] from 1 July 00:00.
 ///
 /// Value `i` stands for the hour from `i` to `i + 1`. What the file does not have is `None`.
 #[derive(Debug, Clone, PartialEq)]
@@ -60,6 +67,8 @@ pub struct OutdoorYear {
     /// SHA-256 of the file's bytes as given (of a synthetic year, of what it was made from), in
     /// hexadecimal.
     pub sha256: String,
+    /// What came of reading the file; nothing where the hours come from no file.
+    pub reading: Option<Reading>,
 }
 
 /// The same year from 1 July to 30 June, so that a winter is never cut in two.
@@ -72,12 +81,42 @@ pub struct OutdoorRun {
 }
 
 impl OutdoorYear {
-    /// The number of the calendar year on which the hours are laid.
+    /// The number of the calendar year on which the hours are laid, or begin.
     pub fn calendar_year(&self) -> i32 {
         match self.kind {
             YearKind::Typical | YearKind::Synthetic { .. } => TYPICAL_YEAR,
-            YearKind::Actual(year) => year,
+            YearKind::Actual(year) | YearKind::FromJuly(year) => year,
         }
+    }
+
+    /// The same hours from January on where they begin in July: the later half then comes first.
+    #[must_use]
+    pub fn january_first(&self) -> Self {
+        let YearKind::FromJuly(year) = self.kind else { return self.clone() };
+        let turned = |column: &Option<Hourly<f64>>| column.clone().map(|c| c.rotated(JULY_TO_DECEMBER));
+        Self {
+            kind: YearKind::Actual(year.saturating_add(1)),
+            dry_bulb_c: self.dry_bulb_c.clone().rotated(JULY_TO_DECEMBER),
+            dew_point_c: turned(&self.dew_point_c),
+            relative_humidity: turned(&self.relative_humidity),
+            pressure_pa: turned(&self.pressure_pa),
+            global_w_m2: turned(&self.global_w_m2),
+            direct_w_m2: turned(&self.direct_w_m2),
+            diffuse_w_m2: turned(&self.diffuse_w_m2),
+            wind_m_s: turned(&self.wind_m_s),
+            ..self.clone()
+        }
+    }
+
+    /// The same place a little warmer or colder: `kelvin` is added to every hour.
+    ///
+    /// The dew point stays, but is never above the dry-bulb.
+    #[must_use]
+    pub fn warmer_by(mut self, kelvin: f64) -> Self {
+        self.dry_bulb_c = self.dry_bulb_c.map(|t| t + kelvin);
+        let dry_bulb = &self.dry_bulb_c;
+        self.dew_point_c = self.dew_point_c.map(|dew| dew.zip_map(dry_bulb, f64::min));
+        self
     }
 
     /// The year turned to begin on 1 July, with the clock of `zone` (else the file's own, else
@@ -85,6 +124,10 @@ impl OutdoorYear {
     pub fn run(&self, zone: Option<Tz>) -> OutdoorRun {
         let offset = self.utc_offset_h.unwrap_or_default();
         let zone = self.utc_offset_h.and(zone.or(self.zone));
+        if let YearKind::FromJuly(year) = self.kind {
+            let calendar = Calendar::from_july(year, self.dry_bulb_c.len(), offset, zone);
+            return OutdoorRun { calendar, dry_bulb_c: self.dry_bulb_c.clone() };
+        }
         let calendar = Calendar::of_one_year(self.calendar_year(), self.dry_bulb_c.len(), offset, zone);
         let dry_bulb_c = self.dry_bulb_c.clone().rotated(calendar.start_in_year());
         OutdoorRun { calendar, dry_bulb_c }
@@ -111,11 +154,11 @@ pub struct BinTable {
     pub sha256: String,
 }
 
-/// What a weather source turned out to hold.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Weather {
-    /// Hours in order.
-    Year(Box<OutdoorYear>),
-    /// Hours by temperature only.
-    Bins(BinTable),
+impl BinTable {
+    /// The same place a little warmer or colder: `kelvin` is added to every bin.
+    #[must_use]
+    pub fn warmer_by(mut self, kelvin: f64) -> Self {
+        self.bins.iter_mut().for_each(|bin| bin.temperature_c += kelvin);
+        self
+    }
 }

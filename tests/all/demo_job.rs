@@ -4,7 +4,7 @@
 //! Start at [`compared`].
 
 use winterledger::calendar::Stamp;
-use winterledger::comparison::{Comparison, compare};
+use winterledger::comparison::{Comparison, RunWeather, compare};
 use winterledger::fuel::FuelId;
 use winterledger::job::{Job, edit, reader};
 use winterledger::simulation::plan::OptionPlan;
@@ -51,8 +51,8 @@ pub(crate) fn compared(changes: &[(&str, &str)]) -> Comparison {
 /// The hours that the comparison ran on.
 pub(crate) fn run_of(c: &Comparison) -> OutdoorRun {
     match &c.weather {
-        Weather::Year(year) => year.run(c.site.zone),
-        Weather::Bins(_) => panic!("bins have no hours"),
+        RunWeather::Year(year) => year.run(c.site.zone),
+        RunWeather::Bins(_) => panic!("bins have no hours"),
     }
 }
 

@@ -33,6 +33,8 @@ mod study;
 mod steady_year;
 mod weather;
 mod weather_bad_input;
+mod weather_dated;
 mod weather_layouts;
+mod weather_originals;
 mod weather_text;
 mod working;

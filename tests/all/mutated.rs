@@ -231,6 +231,10 @@ fn weather(bytes: &[u8], chance: &mut Chance) -> bool {
             assert!(figures(&year).is_some());
             true
         }
+        Ok(Weather::Record(record)) => {
+            assert!(record.columns.dry_bulb_c.iter().all(|t| (-90.0..=60.0).contains(t)));
+            true
+        }
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::weather_text::{EPW_HEAD, TMY3_HEAD, epw_row, file, gzip, plain, tmy3_row};
 use proptest::prelude::*;
 use winterledger::problem::Problem;
-use winterledger::weather::read;
+use winterledger::weather::{FileClock, GapRule, Layout, ReadOptions, Weather, read, read_with};
 
 fn problems(text: &str) -> Vec<Problem> {
     read("bad.csv", text.as_bytes()).unwrap_err()
@@ -182,17 +182,46 @@ fn samples() -> Vec<Vec<u8>> {
         EPW_HEAD.to_owned() + &rows(&epw_row),
         plain,
         "outdoor_degF,hours\n50,10\n40,\"20\"\n".to_owned(),
+        TMY2_PIECE.to_owned(),
+        ISD_LITE_PIECE.to_owned(),
+        NSRDB_PIECE.to_owned(),
+        PVGIS_PIECE.to_owned(),
+        "datetime,surface_pressure,temp_2m\n1997-01-01 00:30:00,97353.0,258.64\n1997-01-01 01:30,1,2\n"
+            .to_owned(),
+        "# utc_offset_h: 1\nDate;Time;Temp (°C)\n31.12.2015;24:00;1,5\n1/13/2016;1:00 PM;-2\n".to_owned(),
     ];
     let packed: Vec<Vec<u8>> = texts.iter().map(|t| gzip(t)).collect();
     texts.into_iter().map(String::into_bytes).chain(packed).collect()
 }
 
+const TMY2_PIECE: &str = " 12839 OLD MILL               FL  -5 N 25 48 W  80 16     2\n 62010101000000000000?00000?0\
+    0000?00000?00000?00000?00000?007A703A70200A70150A7073A71017A7158A7067A70161A777777A70999999999013F8062F800\
+    0A788E7\n";
+const ISD_LITE_PIECE: &str = "2015 01 01 00   -83  -172 10243   240    62     2 -9999 -9999\n\
+    2015 01 01 01   -78  -172 10234   240    57     2     0 -9999\n";
+const NSRDB_PIECE: &str = "Source,City,Latitude,Longitude,Time Zone,Elevation,Local Time Zone,Temperature Units\n\
+    NSRDB,-,40.14,-105.23,0,1645,-7,c\nYear,Month,Day,Hour,Minute,GHI,Temperature\n2015,1,1,0,0,0,-2\n\
+    2015,1,1,0,30,0,-2.4\n";
+const PVGIS_PIECE: &str = "Latitude (decimal degrees):\t53.835\nLongitude (decimal degrees):\t-7.072\nmonth,year\n\
+    1,2005\ntime(UTC),T2m,RH,SP\n20050101:0000,5.63,80,99000\n20050101:0100,5.85,80,99000\n\nT2m: words\n";
+
+/// Everything that a job may say beside a file, so that each rule meets damaged rows.
+fn options(which: usize) -> ReadOptions {
+    ReadOptions {
+        layout: None,
+        gaps: if which.is_multiple_of(2) { GapRule::Line } else { GapRule::NeighbouringDays },
+        clock: [None, Some(FileClock::Utc), Some(FileClock::Standard)][which % 3],
+        zone: (!which.is_multiple_of(4)).then_some(chrono_tz::Asia::Kolkata),
+    }
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 1200, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn no_damaged_file_makes_a_reader_panic(
-        which in 0..8_usize,
+        which in 0..20_usize,
+        beside in 0..12_usize,
         flips in prop::collection::vec((any::<prop::sample::Index>(), any::<u8>()), 0..12),
         cut in prop::option::of(any::<prop::sample::Index>()),
         doubled in prop::option::of(any::<prop::sample::Index>()),
@@ -209,10 +238,47 @@ proptest! {
         if let Some(at) = cut {
             bytes.truncate(at.index(bytes.len()));
         }
-        if let Err(problems) = read("damaged", &bytes[..]) {
+        if let Err(problems) = read_with("damaged", &bytes[..], &options(beside)) {
             prop_assert!(!problems.is_empty() && problems.len() <= 21);
             prop_assert!(problems.iter().all(|p| p.file.as_deref() == Some("damaged")));
         }
+    }
+
+    #[test]
+    fn no_forced_layout_makes_a_reader_panic(which in 0..10_usize, layout in 0..9_usize, beside in 0..12_usize) {
+        let layouts = [
+            Layout::Tmy3, Layout::Tmy2, Layout::Epw, Layout::IsdLite, Layout::Nsrdb, Layout::Pvgis,
+            Layout::PlainCsv, Layout::DatedCsv, Layout::BinCsv,
+        ];
+        let options = ReadOptions { layout: Some(layouts[layout]), ..options(beside) };
+        let _ = read_with("forced", &samples().swap_remove(which)[..], &options);
+    }
+
+    #[test]
+    fn no_damaged_year_with_dates_makes_a_reader_panic_or_gives_an_impossible_temperature(
+        dates in prop::collection::vec((0..17_520_usize, "[-+0-9.,:T Z]{0,12}"), 0..4),
+        cells in prop::collection::vec((0..17_520_usize, "[-+0-9.,e\"# ]{0,6}"), 0..8),
+        (first, hours) in (0..9000_usize, 8000..17_520_usize),
+        beside in 0..12_usize,
+    ) {
+        let start = chrono::NaiveDate::from_ymd_opt(2015, 1, 1).unwrap().and_hms_opt(0, 0, 0).unwrap();
+        let mut text = "datetime,dry_bulb_degC\n".to_owned();
+        for h in first..first + hours {
+            let time = (start + chrono::Duration::hours(h as i64)).format("%Y-%m-%d %H:%M").to_string();
+            let date = dates.iter().find(|(at, _)| *at == h).map_or(time.as_str(), |(_, text)| text);
+            let cell = cells.iter().find(|(at, _)| *at == h).map_or("-1.5", |(_, text)| text);
+            text += &format!("{date},{cell}\n");
+        }
+        let temperatures = match read_with("damaged", text.as_bytes(), &options(beside)) {
+            Ok(Weather::Year(year)) => year.dry_bulb_c,
+            Ok(Weather::Record(record)) => record.columns.dry_bulb_c,
+            Ok(Weather::Bins(_)) => return Err(TestCaseError::fail("bins out of hours")),
+            Err(problems) => {
+                prop_assert!(!problems.is_empty());
+                return Ok(());
+            }
+        };
+        prop_assert!(temperatures.iter().all(|t| (-90.0..=60.0).contains(t)));
     }
 
     #[test]
@@ -230,7 +296,7 @@ proptest! {
             _ => plain("", |h, row| Some(cells.iter().find(|(at, _)| *at == h).map_or(row, |c| c.1.clone()))),
         };
         match read("damaged", text.as_bytes()) {
-            Ok(winterledger::weather::Weather::Year(year)) => {
+            Ok(Weather::Year(year)) => {
                 prop_assert!(year.dry_bulb_c.iter().all(|t| (-90.0..=60.0).contains(t)));
             }
             Ok(_) => prop_assert!(false, "bins out of hours"),

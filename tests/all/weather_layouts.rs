@@ -6,7 +6,7 @@ use winterledger::weather::{OutdoorYear, Weather, YearKind, read};
 fn year(text: &str) -> OutdoorYear {
     match read("made-up.csv", text.as_bytes()) {
         Ok(Weather::Year(year)) => *year,
-        Ok(Weather::Bins(_)) => panic!("bins"),
+        Ok(_) => panic!("no year"),
         Err(problems) => panic!("{}", problems.iter().map(|p| p.to_string() + "\n").collect::<String>()),
     }
 }

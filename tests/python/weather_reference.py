@@ -8,6 +8,11 @@ Reads one JSON object from standard input:
      "duct_efficiency": 0.95, "cutout_c": -25.0, "degradation": 0.25,
      "greatest": [[outdoor_c, capacity_kw, cop], …], "least": [[…], …]}
 
+    {"what": "actual_years", "files": ["tests/data/weather/…", …], "shift_h": -6}
+
+The actual years: files of twelve numbers a row, or CSV with datetime and temp_2m in kelvin, both in
+UTC; missing hours on a straight line, the clock shifted, degree-days below 65 °F by calendar year.
+
 The steady year: the need is loss·(balance − outdoors) where that is above 0, over the duct
 efficiency. Capacity and power are linear in outdoor temperature between the rows; power is linear
 in output between least and greatest; under the least output the machine cycles with a part-load
@@ -77,6 +82,27 @@ def statistics(job):
     }
 
 
+def dated_celsius(file):
+    """The temperatures of one file of an actual year, °C, by their time in UTC."""
+    if file.endswith(".csv.gz"):
+        table = pd.read_csv(ROOT / file, parse_dates=["datetime"])
+        return pd.Series(table["temp_2m"].to_numpy() - 273.15, index=table["datetime"].dt.floor("h"))
+    table = pd.read_csv(ROOT / file, sep=r"\s+", header=None)
+    parts = {"year": table[0], "month": table[1], "day": table[2], "hour": table[3]}
+    return pd.Series(table[4].where(table[4] != -9999).to_numpy() / 10.0, index=pd.to_datetime(parts))
+
+
+def actual_years(job):
+    """Degree-days of each calendar year of local standard time."""
+    hours = pd.concat([dated_celsius(file) for file in job["files"]])
+    hours = hours.reindex(pd.date_range(hours.index[0], hours.index[-1], freq="h")).interpolate()
+    hours.index = hours.index + pd.Timedelta(hours=job["shift_h"])
+    short = np.maximum(0.0, 65.0 - hours.map(fahrenheit).resample("D").mean())
+    # A year's first hours may be missing after the shift; pandas then takes the mean of the others.
+    sums = short.groupby(short.index.year).sum()
+    return {"hdd65_degF_day": {str(year): float(sum) for year, sum in sums.items()}}
+
+
 def at_outdoor(rows, outdoor_c):
     """Capacity and power, kW, of a table [outdoor °C, capacity kW, COP] at each temperature."""
     table = np.array(sorted(rows), dtype=float)
@@ -124,7 +150,8 @@ def steady_year(job):
 def main():
     """Answers one question."""
     job = json.load(sys.stdin)
-    answer = {"statistics": statistics, "steady_year": steady_year}[job["what"]](job)
+    questions = {"statistics": statistics, "steady_year": steady_year, "actual_years": actual_years}
+    answer = questions[job["what"]](job)
     answer["versions"] = {
         "python": sys.version.split()[0],
         "numpy": np.__version__,

@@ -120,6 +120,7 @@ fn finished(input: &SyntheticInput, dry_bulb_c: Hourly<f64>) -> OutdoorYear {
         wind_m_s: None,
         filled_hours: 0,
         sha256: hash(input),
+        reading: None,
     }
 }
 

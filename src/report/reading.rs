@@ -1,0 +1,86 @@
+//! Words for what was done when the weather file was read.
+//!
+//! Start at [`remark`].
+
+use super::figures::{Measure, grouped, signed};
+use crate::weather::Remark;
+
+/// A remark in words.
+pub fn remark(remark: &Remark) -> String {
+    let hours =
+        |n: usize| if n == 1 { "1 hour".to_owned() } else { format!("{} hours", grouped(n as f64, 0)) };
+    match remark {
+        Remark::Windows1252 => "The weather file is no UTF-8 text and was read as Windows-1252.".into(),
+        Remark::ColumnDropped { column, missing } => {
+            format!("Weather: the column '{column}' was left out; {} of it are missing.", hours(*missing))
+        }
+        Remark::Shifted { hours: by, wrapped: 0 } => {
+            format!("Weather: the clock was moved by {} h to local standard time.", clock(*by))
+        }
+        Remark::Shifted { hours: by, wrapped } => format!(
+            "Weather: the clock was moved by {} h to local standard time; the {} then lacking at one end \
+             are those of the other.",
+            clock(*by),
+            hours(*wrapped)
+        ),
+        Remark::OffsetFromLongitude { hours } => format!(
+            "Weather: the offset of {} h from UTC was taken from the longitude; give site.time_zone.",
+            clock(*hours)
+        ),
+        Remark::ClockUnsaid => "Weather: the file does not say its clock; its hours were taken as local \
+                                standard time (else give site.weather_clock = \"utc\")."
+            .into(),
+        Remark::EndOfHour => {
+            "Weather: the file's times run to 24:00, so each was taken as the end of its hour.".into()
+        }
+        Remark::Averaged { rows_an_hour } => {
+            format!("Weather: up to {rows_an_hour} rows fall into one hour; their mean was taken.")
+        }
+        Remark::TakenAsKelvin { column } => {
+            format!("Weather: the column '{column}' does not say its unit; its numbers can only be kelvin.")
+        }
+        Remark::FilledByDays { hours: n } => format!(
+            "Weather: {} in gaps longer than six hours were filled from the same hour of the neighbouring \
+             days.",
+            hours(*n)
+        ),
+        Remark::LeftOut { hours: n } => {
+            format!("Weather: {} before or after the days that were taken were left out.", hours(*n))
+        }
+        Remark::Turned => "Weather: the twelve months were laid on one calendar year; their winter stays \
+                           whole."
+            .into(),
+    }
+}
+
+/// Hours that the file did not have.
+pub fn filled(hours: usize) -> String {
+    let (noun, verb) = if hours == 1 { ("hour", "was") } else { ("hours", "were") };
+    format!(
+        "{} {noun} of the weather file had no temperature and {verb} filled from their neighbours.",
+        grouped(hours as f64, 0)
+    )
+}
+
+/// Which twelve months of a record were run; `asked` if the job names them.
+pub fn one_of_record(first_year: i32, complete_years: usize, asked: bool) -> String {
+    format!(
+        "The weather is July {first_year} to June {}, {}, out of a record with {complete_years} such {}.",
+        first_year + 1,
+        if asked { "the year the job names" } else { "the latest complete one" },
+        if complete_years == 1 { "year" } else { "years" }
+    )
+}
+
+/// What was added to every hour.
+pub fn site_offset(kelvin: f64, measure: Measure) -> String {
+    format!(
+        "The house is not the weather station: {} was added to every outdoor hour (site_offset).",
+        measure.difference_words(kelvin)
+    )
+}
+
+/// Hours with their sign; halves where there are any.
+fn clock(hours: f64) -> String {
+    signed(hours, if hours.fract() == 0.0 { 0 } else { 1 })
+}

@@ -1,0 +1,151 @@
+//! Column names of other people's CSV files into what they hold and the unit they say.
+//!
+//! Must never know a row. Start at [`temperature`] and [`dates`].
+
+use super::cells::{CELSIUS, FAHRENHEIT, Field, KELVIN, UNIT_UNSAID, Writing};
+
+const DRY_BULB: [&str; 14] = [
+    "drybulb",
+    "drybulbtemp",
+    "drybulbtemperature",
+    "temp",
+    "temp2m",
+    "t2m",
+    "2mtemperature",
+    "temperature",
+    "temperature2m",
+    "airtemp",
+    "airtemperature",
+    "outdoortemp",
+    "outdoortemperature",
+    "tdry",
+];
+const DEW_POINT: [&str; 7] =
+    ["dewpoint", "dewpointtemp", "dewpointtemperature", "dewpoint2m", "dewpointtemperature2m", "d2m", "tdew"];
+
+/// Where the date and time of a row stand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum DateColumns {
+    /// In one column.
+    One(usize),
+    /// Date and time in two.
+    Two(usize, usize),
+    /// Year, month, day, hour, and the minute where there is one.
+    Parts([usize; 4], Option<usize>),
+}
+
+impl DateColumns {
+    /// Their places, in order.
+    pub(super) fn positions(self) -> Vec<usize> {
+        match self {
+            Self::One(one) => vec![one],
+            Self::Two(date, time) => vec![date, time],
+            Self::Parts(parts, minute) => parts.into_iter().chain(minute).collect(),
+        }
+    }
+}
+
+/// A date column, and whether its name says UTC.
+pub(super) fn dates<S: AsRef<str>>(names: &[S]) -> Option<(DateColumns, bool)> {
+    let plain: Vec<(String, bool)> = names.iter().map(|name| without_clock(name.as_ref())).collect();
+    let find = |wanted: &[&str]| plain.iter().position(|(name, _)| wanted.contains(&name.as_str()));
+    let utc = |i: usize| plain.get(i).is_some_and(|(_, utc)| *utc);
+    let parts = [find(&["year", "yr"]), find(&["month", "mo"]), find(&["day"]), find(&["hour", "hr"])];
+    if let [Some(year), Some(month), Some(day), Some(hour)] = parts {
+        let columns = DateColumns::Parts([year, month, day, hour], find(&["minute", "min"]));
+        return Some((columns, [year, month, day, hour].into_iter().any(utc)));
+    }
+    if let (Some(date), Some(time)) = (find(&["date"]), find(&["time", "hour", "hhmm"])) {
+        return Some((DateColumns::Two(date, time), utc(date) || utc(time)));
+    }
+    let one =
+        find(&["datetime", "timestamp", "time", "date", "dateandtime", "datehour", "valid", "validtime"])?;
+    Some((DateColumns::One(one), utc(one)))
+}
+
+/// A name in small letters and digits only, without words for the clock; and whether it said UTC.
+fn without_clock(name: &str) -> (String, bool) {
+    let name = name.trim().to_lowercase();
+    let utc = ["utc", "gmt", "zulu"].iter().any(|word| name.contains(word));
+    let plain: String = name.chars().filter(char::is_ascii_alphanumeric).collect();
+    (["utc", "gmt", "zulu", "lst"].iter().fold(plain, |name, word| name.replace(word, "")), utc)
+}
+
+/// What a column of temperatures holds, by its name, and how it is written.
+pub(super) fn temperature(name: &str) -> Option<(Field, Writing)> {
+    let lower = name.trim().to_lowercase();
+    let words: Vec<&str> = lower.split(|c: char| !(c.is_alphanumeric() || c == '°')).collect();
+    let (units, stem): (Vec<&str>, Vec<&str>) =
+        words.into_iter().filter(|w| !w.is_empty()).partition(|w| unit(w).is_some());
+    let (stem, unit) = match (stem.concat(), units.first().copied().and_then(unit)) {
+        // `tempC`, `temp_airF`: the unit is the last letter.
+        (stem, None) if DRY_BULB.iter().all(|known| *known != stem) => last_letter(&stem)?,
+        (stem, unit) => (stem, unit),
+    };
+    let field = match stem.as_str() {
+        stem if DRY_BULB.contains(&stem) => Field::DryBulb,
+        stem if DEW_POINT.contains(&stem) => Field::DewPoint,
+        _ => return None,
+    };
+    Some((field, unit.unwrap_or(UNIT_UNSAID)))
+}
+
+fn unit(word: &str) -> Option<Writing> {
+    match word {
+        "c" | "°c" | "degc" | "celsius" | "deg°c" => Some(CELSIUS),
+        "f" | "°f" | "degf" | "fahrenheit" => Some(FAHRENHEIT),
+        "k" | "degk" | "kelvin" => Some(KELVIN),
+        _ => None,
+    }
+}
+
+fn last_letter(stem: &str) -> Option<(String, Option<Writing>)> {
+    let (at, last) = stem.char_indices().next_back()?;
+    let shorter = stem.get(..at)?.to_owned();
+    let known = DRY_BULB.contains(&shorter.as_str()) || DEW_POINT.contains(&shorter.as_str());
+    match unit(last.to_string().as_str()).filter(|_| known) {
+        Some(unit) => Some((shorter, Some(unit))),
+        None => Some((stem.to_owned(), None)),
+    }
+}
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_of_temperatures_say_what_they_hold_and_their_unit() {
+        let is = |name: &str, field: Field, base: f64| {
+            let (found, writing) = temperature(name).unwrap_or_else(|| panic!("{name}"));
+            // 50 is 50 °C, 10 °F less 32 and so on: the number tells the unit.
+            assert_eq!(found, field, "{name}");
+            let value = writing.value("280").or_else(|_| writing.value("50")).unwrap().unwrap();
+            assert!((value - base).abs() < 1e-9, "{name}: {value}");
+        };
+        for name in ["temp_C", "Temperature (°C)", "tempC", "air_temperature_degC", "temperature_2m (°C)"] {
+            is(name, Field::DryBulb, 50.0);
+        }
+        for name in ["temp_F", "Temperature (F)", "tempF", "Dry-bulb temperature [degF]"] {
+            is(name, Field::DryBulb, 10.0);
+        }
+        for name in ["t2m_K", "temp_2m (kelvin)"] {
+            is(name, Field::DryBulb, 280.0 - 273.15);
+        }
+        is("temp_2m", Field::DryBulb, 280.0);
+        is("dew_point_2m (°C)", Field::DewPoint, 50.0);
+        for name in ["", "humidity", "wind_c", "soil_temperature_0_7cm", "wet_bulb_degC", "f", "°"] {
+            assert!(temperature(name).is_none(), "{name}");
+        }
+    }
+
+    #[test]
+    fn date_columns_are_found_with_their_clock() {
+        assert_eq!(dates(&["x", "datetime_utc"]), Some((DateColumns::One(1), true)));
+        assert_eq!(dates(&["time(UTC)", "T2m"]), Some((DateColumns::One(0), true)));
+        assert_eq!(dates(&["Date", "Time (LST)", "T"]), Some((DateColumns::Two(0, 1), false)));
+        let parts = DateColumns::Parts([0, 1, 2, 3], Some(4));
+        assert_eq!(dates(&["Year", "Month", "Day", "Hour", "Minute"]), Some((parts, false)));
+        assert_eq!(dates(&["hour", "dry_bulb_degC"]), None);
+    }
+}

@@ -1,0 +1,105 @@
+//! What came of reading a file: what was taken, skipped and filled, and what a reader of the
+//! results should know. Values only; the words are made elsewhere.
+//!
+//! Start at [`Reading`].
+
+use super::cells::Column;
+use super::options::Layout;
+use std::borrow::Cow;
+
+/// What was taken from one weather file, or from several read as one record.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// The layout.
+    pub layout: Layout,
+    /// Rows that were read.
+    pub rows: usize,
+    /// Hours of the result whose dry-bulb is from the file.
+    pub hours_taken: usize,
+    /// Rows that were not used: beyond the whole days or the year that was taken.
+    pub rows_skipped: usize,
+    /// Hours whose dry-bulb was filled, by either rule.
+    pub filled_hours: usize,
+    /// The columns that were taken, by their names in the file.
+    pub columns_taken: Vec<String>,
+    /// The columns that were passed over.
+    pub columns_passed_over: Vec<String>,
+    /// What else there is to say.
+    pub remarks: Vec<Remark>,
+}
+
+/// Something done on the way that a reader should know of.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Remark {
+    /// The bytes were no UTF-8 and were taken as Windows-1252.
+    Windows1252,
+    /// A column was left out because hours of it are missing.
+    ColumnDropped {
+        /// Its name in the file.
+        column: String,
+        /// Hours without a value.
+        missing: usize,
+    },
+    /// The hours were put from UTC, or from another zone, into local standard time.
+    Shifted {
+        /// Hours that the clock was put forward; back where negative.
+        hours: f64,
+        /// Hours at one end that were taken from the other.
+        wrapped: usize,
+    },
+    /// The offset from UTC was taken from the longitude, a zone each 15°.
+    OffsetFromLongitude {
+        /// Standard time less UTC, hours.
+        hours: f64,
+    },
+    /// Neither file nor job says the clock; the hours were taken as local standard time.
+    ClockUnsaid,
+    /// Times name the end of the hour, as 24:00 shows; each was counted as the hour before.
+    EndOfHour,
+    /// Several rows fell into one hour; their mean was taken.
+    Averaged {
+        /// Rows in the fullest hour.
+        rows_an_hour: usize,
+    },
+    /// A column does not say its unit; all its numbers can only be kelvin.
+    TakenAsKelvin {
+        /// Its name in the file.
+        column: String,
+    },
+    /// Gaps longer than six hours were filled from the neighbouring days.
+    FilledByDays {
+        /// Hours so filled.
+        hours: usize,
+    },
+    /// Hours before or after the days that were taken.
+    LeftOut {
+        /// How many.
+        hours: usize,
+    },
+    /// A year that does not begin on 1 January was turned to do so; its winter stays whole.
+    Turned,
+}
+
+impl Reading {
+    /// Nothing read yet.
+    pub(super) fn of(layout: Layout, windows_1252: bool) -> Self {
+        Self {
+            layout,
+            rows: 0,
+            hours_taken: 0,
+            rows_skipped: 0,
+            filled_hours: 0,
+            columns_taken: Vec::new(),
+            columns_passed_over: Vec::new(),
+            remarks: windows_1252.then_some(Remark::Windows1252).into_iter().collect(),
+        }
+    }
+
+    /// Notes the names of columns that are none of those taken, nor at the places of `others`.
+    pub(super) fn pass_over(&mut self, names: &[Cow<'_, str>], taken: &[Column], others: &[usize]) {
+        let used = |at: usize| taken.iter().any(|column| column.position == at) || others.contains(&at);
+        let names = names.iter().map(|name| name.trim()).enumerate();
+        let others = names.filter(|(position, name)| !name.is_empty() && !used(*position));
+        self.columns_passed_over.extend(others.map(|(_, name)| name.to_owned()));
+    }
+}

@@ -1,0 +1,150 @@
+//! Several actual years of outdoor hours as one record, and each winter's year out of it.
+//!
+//! Built by the readers, never changed afterwards. Start at [`WeatherRecord`].
+
+use super::reading::Reading;
+use super::year::{OutdoorYear, YearKind};
+use crate::series::Hourly;
+use chrono::{Datelike, Days, NaiveDate};
+use chrono_tz::Tz;
+use std::ops::Range;
+
+/// The columns of a record or a year, one value an hour each.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OutdoorColumns {
+    /// Dry-bulb temperature, °C.
+    pub dry_bulb_c: Hourly<f64>,
+    /// Dew point, °C.
+    pub dew_point_c: Option<Hourly<f64>>,
+    /// Relative humidity, 0 to 1.
+    pub relative_humidity: Option<Hourly<f64>>,
+    /// Station pressure, Pa.
+    pub pressure_pa: Option<Hourly<f64>>,
+    /// Global horizontal irradiance, W/m².
+    pub global_w_m2: Option<Hourly<f64>>,
+    /// Direct normal irradiance, W/m².
+    pub direct_w_m2: Option<Hourly<f64>>,
+    /// Diffuse horizontal irradiance, W/m².
+    pub diffuse_w_m2: Option<Hourly<f64>>,
+    /// Wind speed, m/s.
+    pub wind_m_s: Option<Hourly<f64>>,
+}
+
+/// Outdoor hours of more than one actual year, without a break, in local standard time.
+///
+/// Begins at 00:00 of `first_day` and holds whole days.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WeatherRecord {
+    /// The place's name as the file gives it.
+    pub place: String,
+    /// Degrees north.
+    pub latitude: Option<f64>,
+    /// Degrees east.
+    pub longitude: Option<f64>,
+    /// Height above sea level, m.
+    pub elevation_m: Option<f64>,
+    /// Standard time less UTC, hours.
+    pub utc_offset_h: Option<f64>,
+    /// The time zone whose clock the place lives by, where it is known.
+    pub zone: Option<Tz>,
+    /// The first day.
+    pub first_day: NaiveDate,
+    /// The hours.
+    pub columns: OutdoorColumns,
+    /// Hours of the whole record whose dry-bulb was filled.
+    pub filled_hours: usize,
+    /// SHA-256 of the file's bytes; of several files, that of their hashes in the order of their dates.
+    pub sha256: String,
+    /// What came of reading.
+    pub reading: Reading,
+    /// Which hours' dry-bulb was filled.
+    pub(super) filled: Vec<bool>,
+}
+
+impl OutdoorColumns {
+    /// The hours of a range of whole days; `None` if it reaches beyond them.
+    fn part(&self, range: &Range<usize>) -> Option<Self> {
+        let cut = |column: &Hourly<f64>| Hourly::new(column.get(range.clone())?.to_vec());
+        let may = |column: &Option<Hourly<f64>>| column.as_ref().and_then(cut);
+        Some(Self {
+            dry_bulb_c: cut(&self.dry_bulb_c)?,
+            dew_point_c: may(&self.dew_point_c),
+            relative_humidity: may(&self.relative_humidity),
+            pressure_pa: may(&self.pressure_pa),
+            global_w_m2: may(&self.global_w_m2),
+            direct_w_m2: may(&self.direct_w_m2),
+            diffuse_w_m2: may(&self.diffuse_w_m2),
+            wind_m_s: may(&self.wind_m_s),
+        })
+    }
+}
+
+impl WeatherRecord {
+    /// The day after the last.
+    pub fn end_day(&self) -> NaiveDate {
+        let days = self.columns.dry_bulb_c.len() / 24;
+        self.first_day.checked_add_days(Days::new(days as u64)).unwrap_or(self.first_day)
+    }
+
+    /// The years in which a complete run from 1 July to 30 June begins, in order.
+    pub fn winters(&self) -> Vec<i32> {
+        self.years_from(7)
+    }
+
+    /// The complete calendar years, in order.
+    pub fn calendar_years(&self) -> Vec<i32> {
+        self.years_from(1)
+    }
+
+    /// The twelve months from 1 July `year`; `None` if the record does not hold them all.
+    pub fn from_july(&self, year: i32) -> Option<OutdoorYear> {
+        self.twelve_months(year, 7, YearKind::FromJuly(year))
+    }
+
+    /// The calendar year of that number; `None` if the record does not hold it all.
+    pub fn calendar_year(&self, year: i32) -> Option<OutdoorYear> {
+        self.twelve_months(year, 1, YearKind::Actual(year))
+    }
+
+    fn years_from(&self, month: u32) -> Vec<i32> {
+        let years = self.first_day.year()..=self.end_day().year();
+        years.filter(|year| self.hours_from(*year, month).is_some()).collect()
+    }
+
+    /// The places of twelve months' hours in the record.
+    fn hours_from(&self, year: i32, month: u32) -> Option<Range<usize>> {
+        let first = NaiveDate::from_ymd_opt(year, month, 1)?;
+        let end = NaiveDate::from_ymd_opt(year.checked_add(1)?, month, 1)?;
+        if first < self.first_day || end > self.end_day() {
+            return None;
+        }
+        let hour = |day: NaiveDate| usize::try_from((day - self.first_day).num_hours()).ok();
+        Some(hour(first)?..hour(end)?)
+    }
+
+    fn twelve_months(&self, year: i32, month: u32, kind: YearKind) -> Option<OutdoorYear> {
+        let range = self.hours_from(year, month)?;
+        let columns = self.columns.part(&range)?;
+        let filled = self.filled.get(range)?;
+        Some(OutdoorYear {
+            place: self.place.clone(),
+            kind,
+            latitude: self.latitude,
+            longitude: self.longitude,
+            elevation_m: self.elevation_m,
+            utc_offset_h: self.utc_offset_h,
+            zone: self.zone,
+            dry_bulb_c: columns.dry_bulb_c,
+            dew_point_c: columns.dew_point_c,
+            relative_humidity: columns.relative_humidity,
+            pressure_pa: columns.pressure_pa,
+            global_w_m2: columns.global_w_m2,
+            direct_w_m2: columns.direct_w_m2,
+            diffuse_w_m2: columns.diffuse_w_m2,
+            wind_m_s: columns.wind_m_s,
+            filled_hours: filled.iter().filter(|filled| **filled).count(),
+            sha256: self.sha256.clone(),
+            reading: Some(self.reading.clone()),
+        })
+    }
+}
