@@ -236,8 +236,10 @@ pub(crate) fn all_keys_monthly() -> String {
     );
     // What is said of a weather file goes with it.
     let of_file = ["weather_file = ", "weather_format = ", "weather_gaps = ", "weather_clock = "];
-    let others = ALL_KEYS.split_inclusive('\n').filter(|line| !of_file.iter().any(|key| line.starts_with(key)));
-    let text = others.collect::<String>().replacen("weather_year = ", &format!("{monthly}weather_year = "), 1);
+    let others =
+        ALL_KEYS.split_inclusive('\n').filter(|line| !of_file.iter().any(|key| line.starts_with(key)));
+    let text =
+        others.collect::<String>().replacen("weather_year = ", &format!("{monthly}weather_year = "), 1);
     assert_ne!(text, ALL_KEYS);
     text
 }
