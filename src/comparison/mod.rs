@@ -6,6 +6,7 @@ pub mod note;
 pub mod run_weather;
 pub mod site;
 pub mod option;
+pub mod labels;
 pub mod working;
 
 pub use note::Note;
@@ -27,7 +28,7 @@ use crate::sources::{Assumptions, Source};
 use crate::units::UnitSystem;
 use crate::weather::statistics::bins_5_fahrenheit;
 use crate::weather::{BinTable, OutdoorYear, Weather, YearKind, quality, synthetic};
-use option::{Setting, through_bins, through_year};
+use option::{Setting, bins_cost, through_bins, through_year, year_cost};
 
 /// Every option of a job, computed on the same weather and prices.
 #[derive(Debug, Clone, PartialEq)]
@@ -106,16 +107,19 @@ pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
         elevation_m: parts.site.elevation_m,
         basis: &parts.basis,
     };
-    let options: Vec<OptionResult> = match &weather {
+    let mut options: Vec<OptionResult> = Vec::new();
+    match &weather {
         RunWeather::Year(year) => {
             let run = year.run(parts.site.zone);
-            parts.designs.iter().map(|d| through_year(d, &setting, &run)).collect()
+            options.extend(parts.designs.iter().map(|d| through_year(d, &setting, &run)));
+            labels::cost_ranges(job, &setting, &mut options, |d, s| year_cost(d, s, &run));
         }
         RunWeather::Bins(_) => {
             needs_flat_prices(job, &parts)?;
-            parts.designs.iter().map(|d| through_bins(d, &setting)).collect()
+            options.extend(parts.designs.iter().map(|d| through_bins(d, &setting)));
+            labels::cost_ranges(job, &setting, &mut options, bins_cost);
         }
-    };
+    }
     let mut comparison = assemble(job, weather, bins, parts, options);
     comparison.notes.splice(0..0, weather_notes);
     Ok(comparison)
@@ -139,7 +143,7 @@ fn assemble(
             Units::Si => UnitSystem::Si,
         },
         job_sha256: job.sha256.clone(),
-        notes: notes(&parts, &weather, &options),
+        notes: notes(job, &parts, &weather, &options),
         site: parts.site,
         weather,
         bins,
@@ -243,7 +247,7 @@ fn needs_flat_prices(job: &Job, parts: &Parts) -> Result<(), Problems> {
     if problems.is_empty() { Ok(()) } else { Err(problems) }
 }
 
-fn notes(parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Vec<Note> {
+fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Vec<Note> {
     let mut notes = Vec::new();
     match weather {
         RunWeather::Year(year) => weather_notes(year, parts, &mut notes),
@@ -264,6 +268,7 @@ fn notes(parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Vec<N
             notes.push(Note::CutOut { machine: name, at_c, hours: cut_out });
         }
     }
+    notes.extend(labels::label_notes(job, &parts.machines));
     panel_notes(parts, options, &mut notes);
     let source = |p: &crate::prices::FuelPrice| {
         let fuel = parts.fuels.get(p.fuel)?.name.clone();

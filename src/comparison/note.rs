@@ -64,6 +64,17 @@ pub enum Note {
         /// Hours of the year, the most of any option.
         hours: usize,
     },
+    /// A machine's own rows contradict its label, or cannot be held against it.
+    Label {
+        /// The machine's name.
+        machine: String,
+        /// The rating: HSPF2 or SEER2.
+        rating: &'static str,
+        /// What the label says, Btu/Wh.
+        label: f64,
+        /// What the rows give; nothing if they do not reach the rating's temperatures.
+        own: Option<f64>,
+    },
     /// Resistance heat asks something of the panel, and the job does not say what it can spare.
     PanelUnknown {
         /// Options and what each asks, 125 % of the current at 240 V, A.

@@ -28,6 +28,9 @@ pub struct OptionResult {
     pub zones: Vec<ZoneResult>,
     /// How it goes through the coldest night, through failures and without power.
     pub cold_night: ColdNight,
+    /// The least and the greatest yearly cost within what its nameplates leave open; nothing where no
+    /// machine is derived from one.
+    pub yearly_cost_range: Option<(f64, f64)>,
 }
 
 /// What came of one zone.
@@ -111,27 +114,53 @@ impl<'a> Setting<'a> {
 /// Runs an option through a year of hours.
 pub fn through_year(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorRun) -> OptionResult {
     let plan = OptionPlan::new(design, setting.zones, setting.machines, run);
-    let mut sums = YearSums::new(&run.calendar, setting.fuels.count(), setting.zones.len());
-    let mut state = OptionState::at_set_point(&plan);
-    advance(&plan, 0..plan.outdoor_c.len(), &mut state, &mut FuelLimits::none(), &mut sums);
-    let burns = burns(design, setting.machines);
-    let ledger = Ledger::of_year(&sums.energy, setting.prices, setting.fuels, burns);
+    let (sums, ledger) = year(&plan, design, setting, run);
     let off = plan.zones.iter().map(|z| z.heaters.iter().map(|h| h.off).collect());
     let zones = zone_results(design, setting, sums.zones, off.collect());
     let cold_night = ColdNight::new(design, &setting.house(), Some(&plan));
-    OptionResult { design: design.clone(), ledger, zones, cold_night }
+    OptionResult { design: design.clone(), ledger, zones, cold_night, yearly_cost_range: None }
+}
+
+/// What an option costs in a year of hours, and nothing else, in the job's currency.
+pub fn year_cost(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorRun) -> f64 {
+    let plan = OptionPlan::new(design, setting.zones, setting.machines, run);
+    year(&plan, design, setting, run).1.total()
+}
+
+fn year(
+    plan: &OptionPlan,
+    design: &OptionDesign,
+    setting: &Setting<'_>,
+    run: &OutdoorRun,
+) -> (YearSums, Ledger) {
+    let mut sums = YearSums::new(&run.calendar, setting.fuels.count(), setting.zones.len());
+    let mut state = OptionState::at_set_point(plan);
+    advance(plan, 0..plan.outdoor_c.len(), &mut state, &mut FuelLimits::none(), &mut sums);
+    let burns = burns(design, setting.machines);
+    let ledger = Ledger::of_year(&sums.energy, setting.prices, setting.fuels, burns);
+    (sums, ledger)
 }
 
 /// Runs an option through bins alone.
 pub fn through_bins(design: &OptionDesign, setting: &Setting<'_>) -> OptionResult {
+    let (by_zone, ledger) = bins(design, setting);
+    let sums = by_zone.iter().map(|rows| sums_of_bins(rows)).collect();
+    let zones = zone_results(design, setting, sums, vec![Vec::new(); setting.zones.len()]);
+    let cold_night = ColdNight::new(design, &setting.house(), None);
+    OptionResult { design: design.clone(), ledger, zones, cold_night, yearly_cost_range: None }
+}
+
+/// What an option costs by bins alone, in the job's currency.
+pub fn bins_cost(design: &OptionDesign, setting: &Setting<'_>) -> f64 {
+    bins(design, setting).1.total()
+}
+
+fn bins(design: &OptionDesign, setting: &Setting<'_>) -> (Vec<Vec<BinRow>>, Ledger) {
     let rows = |(zone, d)| bin_rows(zone, d, setting.machines, setting.bins);
     let by_zone: Vec<Vec<BinRow>> = setting.zones.iter().zip(&design.zones).map(rows).collect();
     let energy: Vec<_> = by_zone.iter().flatten().flat_map(|row| row.energy.iter().copied()).collect();
     let ledger = Ledger::of_bins(&energy, setting.prices, setting.fuels, burns(design, setting.machines));
-    let sums = by_zone.iter().map(|rows| sums_of_bins(rows)).collect();
-    let zones = zone_results(design, setting, sums, vec![Vec::new(); setting.zones.len()]);
-    let cold_night = ColdNight::new(design, &setting.house(), None);
-    OptionResult { design: design.clone(), ledger, zones, cold_night }
+    (by_zone, ledger)
 }
 
 fn zone_results(

@@ -38,8 +38,20 @@ pub fn yearly_cost(c: &Comparison) -> Table {
         heading: "What does it cost in this weather year, at the prices of this job?".into(),
         columns,
         rows: rows.collect(),
-        remark: None,
+        remark: left_open(c),
     }
+}
+
+/// What a year may cost where machines are known by their nameplates alone.
+fn left_open(c: &Comparison) -> Option<String> {
+    let range = |o: &OptionResult| {
+        let (low, high) = o.yearly_cost_range?;
+        let (low, high) = (money(&c.currency, low), money(&c.currency, high));
+        Some(format!("\u{201c}{}\u{201d} {low} to {high}", o.design.name))
+    };
+    let ranges: Vec<_> = c.options.iter().filter_map(range).collect();
+    let what = "Machines known by their nameplates alone leave the yearly cost open, by judgement";
+    (!ranges.is_empty()).then(|| format!("{what}: {}.", ranges.join(", ")))
 }
 
 /// Uses that some option pays for.

@@ -106,6 +106,7 @@ pub fn note(note: &Note, measure: Measure) -> String {
             measure.temperature_words(*at_c),
             grouped(*hours as f64, 0)
         ),
+        Note::Label { machine, rating, label, own } => contradicted(machine, rating, *label, *own),
         Note::PanelUnknown { options } => {
             let asked = options
                 .iter()
@@ -126,6 +127,19 @@ pub fn note(note: &Note, measure: Measure) -> String {
         Note::PriceSource { fuel, source: None } => {
             format!("Price of {fuel}: the job does not say where it comes from (bill, quote or guess).")
         }
+    }
+}
+
+fn contradicted(machine: &str, rating: &str, label: f64, own: Option<f64>) -> String {
+    match own {
+        Some(own) => format!(
+            "{machine}: its label says {rating} {label}, but its own rows make {own:.1}: one of the two may be \
+             of another machine, or the rows leave something out."
+        ),
+        None => format!(
+            "{machine}: its label of {rating} {label} cannot be held against its rows, which do not reach the \
+             outdoor temperatures of that rating."
+        ),
     }
 }
 

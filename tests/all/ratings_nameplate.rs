@@ -1,10 +1,14 @@
 //! Nameplates into maps: the round trip, the band, and labels that no machine can have.
 
+use winterledger::comparison::{Comparison, Note, compare};
 use winterledger::equipment::map::{MapRow, PerformanceMap, Point};
 use winterledger::equipment::nameplate::{CoolingPlate, HeatingPlate, Nameplate, derive};
 use winterledger::equipment::ratings::of_map::{Speeds, own_hspf2, own_seer2};
 use winterledger::equipment::ratings::seasons::UsClimate;
+use winterledger::job::reader::read;
+use winterledger::report::json;
 use winterledger::units::{btu_to_kwh, fahrenheit_to_celsius};
+use winterledger::weather::{Weather, places};
 
 /// Numbers of its own, the same in every run: splitmix64, Steele, Lea, Flood 2014.
 struct Stream(u64);
@@ -162,4 +166,80 @@ fn a_machine_that_only_heats_is_rated_by_its_own_capacity() {
     assert_eq!(derived.cooling, None);
     let own = own_hspf2(&derived.heating.unwrap().map, None, Speeds::Variable, &climate).unwrap();
     assert!((own / 9.0 - 1.0).abs() < 1e-9, "{own}");
+}
+
+const DEMO: &str = include_str!("../../data/demo.toml");
+
+fn compared(text: &str) -> Comparison {
+    let job = read("job.toml", text.to_owned()).unwrap_or_else(|p| panic!("{p:?}"));
+    let weather = Weather::Year(Box::new(places::open("il-chicago").unwrap()));
+    compare(&job, &weather).unwrap_or_else(|p| panic!("{p:?}"))
+}
+
+/// The demonstration with the main heat pump known by its nameplate alone.
+fn by_nameplate() -> String {
+    let start = DEMO.find("name = \"main heat pump\"").unwrap();
+    let end = start + DEMO[start..].find("\n[[equipment]]").unwrap();
+    let plate = "name = \"main heat pump\"\nkind = \"heat_pump\"\nducted = true\ncut_out = \"-17 degF\"\n\
+                 nameplate = { capacity_47 = \"38 kBtu/h\", capacity_17 = \"32 kBtu/h\", capacity_5 = \"28 kBtu/h\", \
+                 hspf2 = 8.5, cooling_capacity_95 = \"31 kBtu/h\", seer2 = 16, turndown = 0.3 }\n";
+    format!("{}{plate}{}", &DEMO[..start], &DEMO[end..])
+}
+
+#[test]
+fn a_derived_machine_leaves_the_yearly_cost_open_and_says_so() {
+    let c = compared(&by_nameplate());
+    let mut open = 0;
+    for option in &c.options {
+        let machines = option.design.zones.iter().flat_map(|z| z.heaters.iter().chain(&z.cooler));
+        let uses = machines.filter_map(|i| c.machines.get(*i)).any(|m| m.name == "main heat pump");
+        assert_eq!(option.yearly_cost_range.is_some(), uses, "{}", option.design.name);
+        let Some((low, high)) = option.yearly_cost_range else { continue };
+        // At least 5 % of the inputs either way: some money, but less than that share of all costs is
+        // fuel of this machine, and no band is wider than 2.
+        assert!(low < option.yearly_cost() && option.yearly_cost() < high, "{low} {high}");
+        assert!(low > 0.5 * option.yearly_cost() && high < 1.5 * option.yearly_cost(), "{low} {high}");
+        open += 1;
+    }
+    assert!(open > 0 && open < c.options.len());
+    let told = |a: &&winterledger::sources::Assumption| a.key.starts_with("equipment.main heat pump.heating");
+    assert!(c.assumptions.0.iter().find(told).unwrap().value.contains("inputs open from 0.9"));
+    let text = json::text(&c).unwrap();
+    assert!(text.contains("\"yearly_cost_range\": ["));
+    // The demonstration has rows, so nothing is left open.
+    assert!(compared(DEMO).options.iter().all(|o| o.yearly_cost_range.is_none()));
+}
+
+fn labelled(keys: &str) -> Vec<Note> {
+    let place = "cut_out = \"-17 degF\"\n";
+    assert_eq!(DEMO.matches(place).count(), 1);
+    let c = compared(&DEMO.replace(place, &format!("{keys}\n{place}")));
+    c.notes.into_iter().filter(|n| matches!(n, Note::Label { .. })).collect()
+}
+
+#[test]
+fn a_label_that_the_rows_contradict_is_told_and_one_that_they_bear_out_is_not() {
+    // The rows' own ratings are found first, with labels that contradict them.
+    let notes = labelled("label_hspf2 = 20\nlabel_seer2 = 50");
+    let [Note::Label { own: Some(hspf2), .. }, Note::Label { own: Some(seer2), .. }] = notes.as_slice()
+    else {
+        panic!("{notes:?}")
+    };
+    // Rows of COP 3.2 at 47 and 2.35 at 17 °F, EER 12.6 and 9.9: within what is sold with such rows.
+    assert!((7.0..10.0).contains(hspf2) && (13.0..20.0).contains(seer2), "{hspf2} {seer2}");
+    let near =
+        |by: f64| labelled(&format!("label_hspf2 = {}\nlabel_seer2 = {}", hspf2 * by, seer2 * by)).len();
+    // Held to 10 %: own/label − 1.
+    assert_eq!((near(1.0), near(1.09), near(0.93), near(1.13), near(0.89)), (0, 0, 0, 2, 2));
+}
+
+#[test]
+fn a_label_is_of_the_machine_at_sea_level() {
+    let own = |keys: &str| match labelled(keys).as_slice() {
+        [Note::Label { own: Some(own), .. }] => *own,
+        other => panic!("{other:?}"),
+    };
+    let low = own("label_hspf2 = 20");
+    let high = own("label_hspf2 = 20\naltitude_factor = 0.8");
+    assert!((low / high - 1.0).abs() < 1e-12, "{low} {high}");
 }

@@ -85,8 +85,10 @@ impl Builder<'_> {
 
     fn told(&mut self, name: &str, mode: &str, label: &str, derived: Option<&DerivedMap>) {
         let Some(map) = derived else { return };
-        let value =
-            format!("from the nameplate, input {:.2} to {:.2} times that", map.band.low, map.band.high);
+        let value = format!(
+            "derived from the nameplate, inputs open from {:.2} to {:.2} times these",
+            map.band.low, map.band.high
+        );
         let why = format!(
             "capacities are the label's; the inputs of a typical machine times {:.2}, so that the map's own \
              rating is the label's {label}; the range is a judgement",
