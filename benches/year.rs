@@ -108,8 +108,8 @@ fn plan(run: &OutdoorRun) -> OptionPlan {
         duct_efficiency: DUCTS,
     };
     let strips = machine(MachineKind::Resistance, vec![furnace_row(STRIPS_KW, 1.0, 0.0, 1.0)], None);
-    let design = ZoneDesign { heaters: vec![0, 1], cooler: None, changeover: None };
-    let design = OptionDesign { name: String::new(), zones: vec![design] };
+    let design = ZoneDesign { heaters: vec![0, 1], ..ZoneDesign::default() };
+    let design = OptionDesign { zones: vec![design], ..OptionDesign::default() };
     OptionPlan::new(&design, &[zone], &[heat_pump(), strips], run)
 }
 

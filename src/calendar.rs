@@ -23,6 +23,20 @@ pub struct Stamp {
     pub weekday: u8,
 }
 
+impl Stamp {
+    /// The day of the year, 1 to 365, counted as in a year without a 29 February.
+    ///
+    /// ```
+    /// use winterledger::calendar::Stamp;
+    /// assert_eq!(Stamp { month: 7, day: 19, hour: 0, weekday: 0 }.day_of_year(), 200);
+    /// ```
+    pub fn day_of_year(&self) -> u16 {
+        const BEFORE: [u16; 12] = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334];
+        let before = BEFORE.get(usize::from(self.month).saturating_sub(1)).copied().unwrap_or_default();
+        before + u16::from(self.day)
+    }
+}
+
 /// The clock stamps of a run, one an hour, beginning on a 1 July at 00:00 standard time.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Calendar {

@@ -263,6 +263,17 @@ quantity!(
      unit("MMBtu", 1.0e6 * BTU), unit("therm", 1.0e5 * BTU), unit("MJ", 1.0 / 3.6)]
 );
 quantity!(
+    /// Energy used through a year; base unit kWh a year.
+    YearlyEnergy, "energy a year",
+    [unit("kWh/year", 1.0), unit("kWh/month", 12.0), unit("MMBtu/year", 1.0e6 * BTU),
+     unit("therm/year", 1.0e5 * BTU)]
+);
+quantity!(
+    /// Water used in a day; base unit litres a day.
+    WaterUse, "water use",
+    [unit("L/day", 1.0), unit("gal/day", 1.0 / GALLONS_PER_LITRE)]
+);
+quantity!(
     /// Heat loss for each kelvin of difference; base unit kW/K.
     HeatLossRate, "heat loss rate",
     [unit("kW/K", 1.0), unit("W/K", 0.001), unit("Btu/h/degF", 1.8 * BTU)]

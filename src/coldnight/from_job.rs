@@ -55,7 +55,7 @@ fn typed_airflow(job: &Job, machine: &Machine) -> Option<f64> {
         MachineSection::HeatPump(s) => of(&s.airflow),
         MachineSection::Furnace(s) => of(&s.airflow),
         MachineSection::Resistance(s) => of(&s.airflow),
-        MachineSection::AirConditioner(_) => None,
+        _ => None,
     }
 }
 

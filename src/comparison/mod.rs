@@ -19,11 +19,11 @@ use crate::coldnight::{self, Basis};
 use crate::equipment::{self, Machine};
 use crate::fuel::Fuels;
 use crate::job::{Job, Units, WeatherSection};
-use crate::load::{self, Zone};
+use crate::load::{self, Mains, Zone};
 use crate::prices::{self, Prices};
 use crate::problem::{Problem, Problems};
-use crate::simulation;
 use crate::simulation::design::OptionDesign;
+use crate::simulation::from_job::{Surroundings, designs};
 use crate::sources::{Assumptions, Source};
 use crate::units::UnitSystem;
 use crate::weather::statistics::bins_5_fahrenheit;
@@ -172,6 +172,8 @@ fn parts(job: &Job, weather: &RunWeather) -> Result<Parts, Problems> {
     let elevation_m = site.as_ref().and_then(|site| site.elevation_m);
     let machines = equipment::from_job::machines(job, &fuels, elevation_m, &mut assumptions);
     let machines = keep(machines, &mut problems);
+    let household = equipment::from_job::household_machines(job, &fuels, &mut assumptions);
+    let household = keep(household, &mut problems);
     let ducted = |zone: &str| serves_through_ducts(job, zone, &machines);
     let zones = keep(load::from_job::zones(job, ducted, &mut assumptions), &mut problems);
     let prices = keep(prices::from_job::prices(job, &fuels), &mut problems);
@@ -179,7 +181,8 @@ fn parts(job: &Job, weather: &RunWeather) -> Result<Parts, Problems> {
         problems.sort_by_key(|problem| problem.line);
         return Err(problems);
     };
-    let designs = simulation::from_job::designs(job, &zones, &machines, &mut assumptions)?;
+    let surroundings = Surroundings { household: &household, mains: mains(weather) };
+    let designs = designs(job, &zones, &machines, &surroundings, &mut assumptions)?;
     missing_prices(job, &prices, &machines, &designs, &fuels)?;
     let basis = coldnight::from_job::basis(job, &machines, &designs, &mut assumptions);
     Ok(Parts { site, fuels, zones, machines, prices, designs, basis, assumptions })
@@ -191,6 +194,15 @@ fn as_written_here(job: &Job, assumptions: &mut Assumptions) {
     for (key, _, value) in unsaid.into_iter().filter(|(_, span, _)| span.is_empty()) {
         assumptions.note(key, value, Source::CommonPractice("what people in the United States write".into()));
     }
+}
+
+/// How cold the water comes in where the weather is this; bins know no seasons.
+fn mains(weather: &Weather) -> Mains {
+    let (yearly_mean_c, monthly_range_k) = match weather {
+        Weather::Year(year) => year.mean_and_monthly_range(),
+        Weather::Bins(bins) => (bins.mean_c(), 0.0),
+    };
+    Mains::Seasonal { yearly_mean_c, monthly_range_k }
 }
 
 /// Keeps what was built and collects what went wrong, so that all is told at once.
@@ -216,7 +228,8 @@ fn missing_prices(
     fuels: &Fuels,
 ) -> Result<(), Problems> {
     let used = designs.iter().flat_map(|d| &d.zones).flat_map(|z| &z.heaters);
-    let used: Vec<_> = used.filter_map(|i| machines.get(*i)).map(|m| m.fuel).collect();
+    let used = used.filter_map(|i| machines.get(*i)).map(|m| m.fuel);
+    let used: Vec<_> = used.chain(designs.iter().flat_map(|d| d.household.fuels())).collect();
     let missing = fuels.iter().filter(|(id, _)| {
         prices.of(*id).is_none() && (*id == crate::fuel::FuelId::ELECTRICITY || used.contains(id))
     });

@@ -158,7 +158,9 @@ pub fn bins_cost(design: &OptionDesign, setting: &Setting<'_>) -> f64 {
 fn bins(design: &OptionDesign, setting: &Setting<'_>) -> (Vec<Vec<BinRow>>, Ledger) {
     let rows = |(zone, d)| bin_rows(zone, d, setting.machines, setting.bins);
     let by_zone: Vec<Vec<BinRow>> = setting.zones.iter().zip(&design.zones).map(rows).collect();
-    let energy: Vec<_> = by_zone.iter().flatten().flat_map(|row| row.energy.iter().copied()).collect();
+    let hours = setting.bins.iter().map(|b| b.hours).sum();
+    let rooms = by_zone.iter().flatten().flat_map(|row| row.energy.iter().copied());
+    let energy: Vec<_> = design.household.energy(hours).into_iter().chain(rooms).collect();
     let ledger = Ledger::of_bins(&energy, setting.prices, setting.fuels, burns(design, setting.machines));
     (by_zone, ledger)
 }
@@ -186,7 +188,8 @@ fn zone_results(
 
 fn burns<'a>(design: &'a OptionDesign, machines: &'a [Machine]) -> impl Fn(FuelId) -> bool + 'a {
     let heaters = design.zones.iter().flat_map(|z| &z.heaters);
-    let fuels: Vec<FuelId> = heaters.filter_map(|i| machines.get(*i)).map(|m| m.fuel).collect();
+    let heaters = heaters.filter_map(|i| machines.get(*i)).map(|m| m.fuel);
+    let fuels: Vec<FuelId> = heaters.chain(design.household.fuels()).collect();
     move |fuel| fuels.contains(&fuel)
 }
 

@@ -6,9 +6,11 @@ pub mod map;
 pub mod output;
 pub mod combustion;
 pub mod machine;
+pub mod household;
 pub mod tables;
 pub mod ratings;
 pub mod nameplate;
 pub mod from_job;
 
+pub use household::{HouseholdKind, HouseholdMachine, WaterHeater};
 pub use machine::{Cooling, Heating, Machine, MachineKind, Presence};

@@ -10,6 +10,7 @@ use super::choices::{
     FuelPriceSection, OptionSection, OptionZoneSection, PriceSection, PricesSection, Sharing, SpikeSection,
 };
 use super::house_reader::OUTDOORS;
+use super::household_reader::household_machines;
 use super::limits::from_to;
 use super::money::{MoneyError, PriceText};
 use super::names::Known;
@@ -24,12 +25,13 @@ const MONTHS: [&str; 12] =
 /// Reads one `[[option]]` with its zones.
 pub(super) fn option(mut table: Table<'_>, known: &Known) -> Option<OptionSection> {
     let name = table.req("name", text);
+    let household = household_machines(&mut table, known);
     let tables = table.tables("zone", "zone");
     let named: Vec<_> = tables.iter().filter_map(|zone| zone.raw_text("zone")).collect();
     all_zones(&table, &named, tables.len(), known);
     let zone: Vec<_> = tables.into_iter().map(|zone| option_zone(zone, known)).collect();
     table.done();
-    Some(OptionSection { name: name?, zone: zone.into_iter().collect::<Option<_>>()? })
+    Some(OptionSection { name: name?, household, zone: zone.into_iter().collect::<Option<_>>()? })
 }
 
 /// Every zone of the house stands in the option, once.
@@ -86,6 +88,9 @@ fn machine_for(table: &Table<'_>, key: &str, machine: &Typed<String>, known: &Kn
     }
     let (sort, verb) = match (key, known.machines.kind(machine)) {
         ("heating", Some("air_conditioner")) => ("an air conditioner", "heat"),
+        (_, Some("water_heater")) => ("a water heater", if key == "heating" { "heat rooms" } else { "cool" }),
+        (_, Some("dryer")) => ("a dryer", if key == "heating" { "heat rooms" } else { "cool" }),
+        (_, Some("range")) => ("a range", if key == "heating" { "heat rooms" } else { "cool" }),
         ("cooling", Some("furnace")) => ("a furnace", "cool"),
         ("cooling", Some("resistance")) => ("resistance heat", "cool"),
         _ => return,

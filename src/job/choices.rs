@@ -2,6 +2,7 @@
 //!
 //! Must never know what an option costs. Start at [`OptionSection`] and [`PricesSection`].
 
+use super::household::HouseholdMachines;
 use super::money::PriceText;
 use super::typed::Typed;
 use crate::calendar::MonthDay;
@@ -12,6 +13,8 @@ use crate::units::Temperature;
 pub struct OptionSection {
     /// `name`: unique among the options.
     pub name: Typed<String>,
+    /// `hot_water`, `dryer` and `range`: the machines of this option where they are not the household's.
+    pub household: HouseholdMachines,
     /// `[[option.zone]]`: one for each zone of the house, in the order typed.
     pub zone: Vec<OptionZoneSection>,
 }

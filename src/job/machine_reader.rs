@@ -3,6 +3,7 @@
 //! Must never know zones or options. Start at [`machine`].
 
 use super::house_reader::{OUTDOORS, rise};
+use super::household_reader::{dryer, range, water_heater};
 use super::limits::{Limits, above_zero, from_to};
 use super::machines::{
     AirConditionerSection, CapacityBasis, EquipmentSection, FurnaceSection, HeatPumpSection, MachineSection,
@@ -34,6 +35,9 @@ enum Kind {
     AirConditioner,
     Furnace,
     Resistance,
+    WaterHeater,
+    Dryer,
+    Range,
 }
 
 const KINDS: &[(&str, Kind)] = &[
@@ -41,6 +45,9 @@ const KINDS: &[(&str, Kind)] = &[
     ("air_conditioner", Kind::AirConditioner),
     ("furnace", Kind::Furnace),
     ("resistance", Kind::Resistance),
+    ("water_heater", Kind::WaterHeater),
+    ("dryer", Kind::Dryer),
+    ("range", Kind::Range),
 ];
 
 const SPEEDS: &[(&str, Speed)] = &[("one", Speed::One), ("variable", Speed::Variable)];
@@ -60,6 +67,9 @@ pub(super) fn machine(mut table: Table<'_>, known: &Known) -> Option<EquipmentSe
         }
         Kind::Furnace => furnace(table, known).map(|furnace| MachineSection::Furnace(Box::new(furnace))),
         Kind::Resistance => resistance(table).map(MachineSection::Resistance),
+        Kind::WaterHeater => water_heater(table, known).map(MachineSection::WaterHeater),
+        Kind::Dryer => dryer(table, known).map(MachineSection::Dryer),
+        Kind::Range => range(table, known).map(MachineSection::Range),
     };
     Some(EquipmentSection { name: name?, kind: Typed::new(section?, kind.span) })
 }
@@ -204,7 +214,12 @@ fn airflow(table: &mut Table<'_>, ducted: Option<&Typed<bool>>) -> Option<Typed<
 }
 
 /// A key that means nothing without another one.
-fn goes_with(table: &Table<'_>, key: &str, span: Option<&std::ops::Range<usize>>, other: &'static str) {
+pub(super) fn goes_with(
+    table: &Table<'_>,
+    key: &str,
+    span: Option<&std::ops::Range<usize>>,
+    other: &'static str,
+) {
     if let Some(span) = span.filter(|_| !table.has(other)) {
         let fault = Fault::new(format!("this key means nothing without {other}"));
         table.bad_form(key, span, fault.help(format!("add {other}, or take this key out")));

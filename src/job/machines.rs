@@ -3,6 +3,7 @@
 //! Must never know what a machine does. Start at [`EquipmentSection`].
 
 use super::nameplates::NameplateSection;
+use super::household::{DryerSection, RangeSection, WaterHeaterSection};
 use super::typed::Typed;
 use crate::units::{Airflow, Power, Temperature};
 
@@ -26,6 +27,12 @@ pub enum MachineSection {
     Furnace(Box<FurnaceSection>),
     /// `kind = "resistance"`.
     Resistance(ResistanceSection),
+    /// `kind = "water_heater"`.
+    WaterHeater(WaterHeaterSection),
+    /// `kind = "dryer"`.
+    Dryer(DryerSection),
+    /// `kind = "range"`.
+    Range(RangeSection),
 }
 
 /// Keys of a heat pump.

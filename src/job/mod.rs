@@ -6,6 +6,7 @@
 pub mod typed;
 pub mod money;
 pub mod nameplates;
+pub mod household;
 pub mod machines;
 pub mod choices;
 pub mod sections;
@@ -23,6 +24,7 @@ mod house_reader;
 mod site_reader;
 mod map_reader;
 mod nameplate_reader;
+mod household_reader;
 mod machine_reader;
 mod choice_reader;
 mod agreement;
@@ -34,6 +36,10 @@ pub mod schema;
 
 pub use choices::{
     FuelPriceSection, OptionSection, OptionZoneSection, PriceSection, PricesSection, Sharing, SpikeSection,
+};
+pub use household::{
+    DryerSection, HouseholdMachines, HouseholdSection, Location, RangeSection, WaterHeaterForm,
+    WaterHeaterSection,
 };
 pub use machines::{
     AirConditionerSection, CapacityBasis, DrawSection, EquipmentSection, FurnaceSection, HeatPumpSection,

@@ -10,6 +10,8 @@ use super::choice_reader::{option, prices};
 use super::choices::{OptionSection, PricesSection};
 use super::found::{Found, MOST_PROBLEMS};
 use super::house_reader::{house, job};
+use super::household::HouseholdSection;
+use super::household_reader::household;
 use super::machine_reader::machine;
 use super::machines::EquipmentSection;
 use super::names::{Known, Names};
@@ -77,6 +79,7 @@ pub fn read(file: &str, text: String) -> Result<Job, Problems> {
         job: parts.job,
         site: parts.site,
         house: parts.house,
+        household: parts.household,
         equipment: parts.equipment,
         options: parts.options,
         prices: parts.prices,
@@ -111,6 +114,7 @@ struct Parts {
     job: JobSection,
     site: SiteSection,
     house: HouseSection,
+    household: HouseholdSection,
     equipment: Vec<EquipmentSection>,
     options: Vec<OptionSection>,
     prices: PricesSection,
@@ -160,6 +164,7 @@ fn sections(mut root: Table<'_>) -> Option<Parts> {
     let known = known(&mut root, job.as_ref());
     let site = root.table("site").and_then(site);
     let house = root.table("house").and_then(house);
+    let household = root.table("household").map(|table| household(table, &known)).unwrap_or_default();
     let equipment: Vec<_> = listed(&mut root, "equipment").into_iter().map(|t| machine(t, &known)).collect();
     let options: Vec<_> = listed(&mut root, "option").into_iter().map(|t| option(t, &known)).collect();
     let prices = root.table("prices").and_then(|table| prices(table, &known));
@@ -172,6 +177,7 @@ fn sections(mut root: Table<'_>) -> Option<Parts> {
         job: job?,
         site: site?,
         house: house?,
+        household,
         equipment: equipment.into_iter().collect::<Option<_>>()?,
         options: options.into_iter().collect::<Option<_>>()?,
         prices: prices?,

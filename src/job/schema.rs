@@ -9,6 +9,7 @@
 use super::schema_machines::Machine;
 use super::schema_values::{
     Area, Clock, Current, Day, HeatCapacity, Height, Line, Money, Power, Temperature, TemperatureDifference,
+    WaterUse, YearlyEnergy,
 };
 use schemars::generate::SchemaSettings;
 use schemars::transform::{Transform, transform_subschemas};
@@ -69,6 +70,8 @@ struct JobFile {
     site: Site,
     /// The house and its zones.
     house: House,
+    /// What people use beside heating and cooling.
+    household: Option<Household>,
     /// The machines.
     #[schemars(length(min = 1))]
     equipment: Vec<Machine>,
@@ -259,12 +262,46 @@ struct SetBack {
     set_point: Temperature,
 }
 
+/// What people use beside heating and cooling; a machine goes with how much it is used.
+#[derive(JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[schemars(extend("dependentRequired" = {
+    "hot_water": ["hot_water_use"], "dryer": ["dryer_loads_a_week"], "range": ["cooking"]
+}))]
+struct Household {
+    /// Lights, refrigeration and all electricity that no other key counts.
+    base_electricity: Option<YearlyEnergy>,
+    /// Hot water used in a day.
+    hot_water_use: Option<WaterUse>,
+    /// At which it leaves the heater; 120 °F without it.
+    hot_water_temperature: Option<Temperature>,
+    /// Of the cold water, all year; by the season of the place without it.
+    mains_temperature: Option<Temperature>,
+    /// Loads of wash dried in a week.
+    #[schemars(range(min = 0.0, max = 100.0))]
+    dryer_loads_a_week: Option<f64>,
+    /// Heat that reaches the food in a year.
+    cooking: Option<YearlyEnergy>,
+    /// The water heater of every option that names no other.
+    hot_water: Option<Line>,
+    /// The dryer of every option that names no other.
+    dryer: Option<Line>,
+    /// The range of every option that names no other.
+    range: Option<Line>,
+}
+
 /// One way to heat and cool the house.
 #[derive(JsonSchema)]
 #[serde(deny_unknown_fields)]
 struct Choice {
     /// Its name in the report.
     name: Line,
+    /// Its water heater, where it is not the household's.
+    hot_water: Option<Line>,
+    /// Its dryer, where it is not the household's.
+    dryer: Option<Line>,
+    /// Its range, where it is not the household's.
+    range: Option<Line>,
     /// One for each zone of the house.
     #[schemars(length(min = 1))]
     zone: Vec<ChoiceZone>,

@@ -7,7 +7,7 @@
 // None of these is ever made, so their size costs nothing.
 #![allow(clippy::large_enum_variant)]
 
-use super::schema_values::{Airflow, Line, Power, Temperature};
+use super::schema_values::{Airflow, Energy, Line, Power, Temperature};
 use schemars::JsonSchema;
 
 /// A machine.
@@ -143,6 +143,60 @@ pub(super) enum Machine {
         /// Warmer outdoors than this, it stays off.
         lockout_above: Option<Temperature>,
     },
+    /// A water heater.
+    WaterHeater {
+        /// Its name, used by the household and the options.
+        name: Line,
+        /// How it heats.
+        form: WaterHeaterForm,
+        /// A fuel of [prices]; a heat pump's is electricity.
+        fuel: Option<Line>,
+        /// Heat in the water over energy drawn: the uniform energy factor of its label.
+        #[schemars(range(min = 0.3, max = 6.0))]
+        efficiency: f64,
+        /// What it burns or draws at most.
+        input: Option<Power>,
+        /// Whether it stands in the heated space; a heat pump needs it.
+        location: Option<Location>,
+        /// The zone whose air a heat pump cools.
+        zone: Option<Line>,
+    },
+    /// A clothes dryer.
+    Dryer {
+        /// Its name, used by the household and the options.
+        name: Line,
+        /// A fuel of [prices].
+        fuel: Line,
+        /// Of its fuel.
+        energy_per_load: Energy,
+        /// Drum and fan beside a burner.
+        electricity_per_load: Option<Energy>,
+    },
+    /// A kitchen range.
+    Range {
+        /// Its name, used by the household and the options.
+        name: Line,
+        /// A fuel of [prices].
+        fuel: Line,
+        /// Heat that reaches the food over energy drawn.
+        #[schemars(range(min = 0.1, max = 1.0))]
+        efficiency: f64,
+    },
+}
+
+#[derive(JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(super) enum WaterHeaterForm {
+    Tank,
+    Tankless,
+    HeatPump,
+}
+
+#[derive(JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(super) enum Location {
+    Inside,
+    Outside,
 }
 
 #[derive(JsonSchema)]

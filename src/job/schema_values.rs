@@ -41,6 +41,33 @@ pub(super) struct Power(
     String,
 );
 
+/// An amount of energy, such as "2.6 kWh".
+#[derive(JsonSchema)]
+#[serde(transparent)]
+pub(super) struct Energy(
+    #[schemars(regex(
+        pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*([kM]?Wh|[kKM]{0,2}(BTU|Btu|btu)|therm|MJ)\s*$"
+    ))]
+    String,
+);
+
+/// Energy used through a year, such as "6000 kWh/year" or "500 kWh/month".
+#[derive(JsonSchema)]
+#[serde(transparent)]
+pub(super) struct YearlyEnergy(
+    #[schemars(regex(
+        pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*(kWh/(year|month)|(MMBtu|therm)/year)\s*$"
+    ))]
+    String,
+);
+
+/// Water used in a day, such as "50 gal/day" or "190 L/day".
+#[derive(JsonSchema)]
+#[serde(transparent)]
+pub(super) struct WaterUse(
+    #[schemars(regex(pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*(L|l|gal)/day\s*$"))] String,
+);
+
 /// A flow of air, such as "1200 cfm" or "0.5 m3/s".
 #[derive(JsonSchema)]
 #[serde(transparent)]

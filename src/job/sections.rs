@@ -6,6 +6,7 @@
 use std::ops::Range;
 
 use super::choices::{OptionSection, PricesSection};
+use super::household::HouseholdSection;
 use super::machines::EquipmentSection;
 use super::typed::{ClockTime, Typed};
 use crate::problem::Problem;
@@ -28,6 +29,8 @@ pub struct Job {
     pub site: SiteSection,
     /// `[house]`.
     pub house: HouseSection,
+    /// `[household]`: what people use beside heating and cooling.
+    pub household: HouseholdSection,
     /// `[[equipment]]`, at least one, in the order typed.
     pub equipment: Vec<EquipmentSection>,
     /// `[[option]]`, at least one, in the order typed.

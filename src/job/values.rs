@@ -145,6 +145,9 @@ fn example<Q: Quantity>() -> String {
         "temperature difference" => "-3.5 degF\" or \"-2 K",
         "length" => "1150 ft\" or \"350 m",
         "heat capacity" => "6 kWh/K\" or \"11400 Btu/degF",
+        "energy" => "2.6 kWh",
+        "energy a year" => "6000 kWh/year\" or \"500 kWh/month",
+        "water use" => "50 gal/day\" or \"190 L/day",
         _ => return "write a number and its unit".to_owned(),
     };
     format!("write it as in \"{example}\"")

@@ -4,7 +4,9 @@
 
 pub mod room;
 pub mod zone;
+pub mod water;
 pub mod from_job;
 
 pub use room::RoomHour;
+pub use water::Mains;
 pub use zone::{CoolingNeed, Schedule, SetBack, Zone};

@@ -46,6 +46,13 @@ impl<F: Lane> RoomHour<F> {
         Self { outdoor_c, ..self }
     }
 
+    /// The same room with so much less heat from within, kW.
+    #[inline(always)]
+    #[must_use]
+    pub fn with_less_gains(self, kw: F) -> Self {
+        Self { gains_kw: self.gains_kw - kw, ..self }
+    }
+
     /// The heat (kW) that makes the hour end at `end_c` when it begins at `start_c`; may be negative.
     ///
     /// ```

@@ -11,8 +11,17 @@ use crate::ledger::Posting;
 use crate::simulation::EndUse;
 
 /// Uses in the order in which people read them.
-pub const READING_ORDER: [EndUse; 5] =
-    [EndUse::SpaceHeating, EndUse::BackupHeat, EndUse::Cooling, EndUse::Standby, EndUse::FixedCharge];
+pub const READING_ORDER: [EndUse; 9] = [
+    EndUse::SpaceHeating,
+    EndUse::BackupHeat,
+    EndUse::HotWater,
+    EndUse::Cooking,
+    EndUse::Drying,
+    EndUse::Base,
+    EndUse::Cooling,
+    EndUse::Standby,
+    EndUse::FixedCharge,
+];
 
 fn amount(c: &Comparison, value: f64) -> Cell {
     Cell::Number { value, shown: money(&c.currency, value) }

@@ -19,6 +19,10 @@ pub const MONTHS: [&str; 12] =
 /// A use in words.
 pub fn end_use(end_use: EndUse) -> &'static str {
     match end_use {
+        EndUse::Base => "base",
+        EndUse::HotWater => "hot water",
+        EndUse::Cooking => "cooking",
+        EndUse::Drying => "drying",
         EndUse::Standby => "standby",
         EndUse::Cooling => "cooling",
         EndUse::SpaceHeating => "space heating",

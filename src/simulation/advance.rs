@@ -27,6 +27,9 @@ pub fn advance<S: Sink>(
     let end = span.end.min(plan.outdoor_c.len());
     for i in span.start.min(end)..end {
         if limits.is_empty() {
+            for draw in &plan.household.draws {
+                sink.take_household(i, draw, draw.at(i));
+            }
             for (z, (zone, at)) in plan.zones.iter().zip(&mut state.zones).enumerate() {
                 // How many heaters there are is settled first, so that the kernel's loops over them
                 // are of known length.
@@ -58,6 +61,13 @@ fn free_hour<const N: usize, S: Sink>(
 /// What each heater of one zone may burn in an hour, kWh; nothing where that has no limit.
 type Most = [Option<f64>; MOST_HEATERS];
 
+/// What everything may burn in an hour: the heaters by zone; the household's draws, kWh, and
+/// whether each is shrunk already.
+struct Bound {
+    zones: Vec<Most>,
+    household: Vec<(f64, bool)>,
+}
+
 /// One hour in which some fuel is limited: wanted draws first, then all of a short fuel's draws
 /// shrunk by one share and whoever comes next taking over.
 fn limited_hour<S: Sink>(
@@ -67,9 +77,12 @@ fn limited_hour<S: Sink>(
     limits: &mut FuelLimits,
     sink: &mut S,
 ) {
-    let mut most: Vec<Most> = vec![[None; MOST_HEATERS]; plan.zones.len()];
-    let run = |most: &[Most]| -> Vec<ZoneOutcome<f64>> {
-        let zones = plan.zones.iter().zip(&state.zones).zip(most);
+    let mut most = Bound {
+        zones: vec![[None; MOST_HEATERS]; plan.zones.len()],
+        household: plan.household.draws.iter().map(|draw| (draw.at(i), false)).collect(),
+    };
+    let run = |most: &Bound| -> Vec<ZoneOutcome<f64>> {
+        let zones = plan.zones.iter().zip(&state.zones).zip(&most.zones);
         zones
             .map(|((zone, at), most)| {
                 zone_hour::<MOST_HEATERS>(plan, zone, i, at, |place| most.get(place).copied().flatten())
@@ -81,20 +94,23 @@ fn limited_hour<S: Sink>(
     while shrink(plan, &outcomes, limits, &mut most) {
         outcomes = run(&most);
     }
-    limits.take(|fuel| drawn(plan, &outcomes, fuel));
+    limits.take(|fuel| drawn(plan, &outcomes, &most, fuel));
+    for (draw, (kwh, _)) in plan.household.draws.iter().zip(&most.household) {
+        sink.take_household(i, draw, *kwh);
+    }
     for (z, ((zone, at), outcome)) in plan.zones.iter().zip(&mut state.zones).zip(&outcomes).enumerate() {
         settle(plan, (z, zone), i, at, outcome, sink);
     }
 }
 
-/// Binds every heater of each fuel that is drawn beyond its limit and not bound yet; tells whether
-/// there was one. A heater that wanted nothing then gets nothing.
-fn shrink(plan: &OptionPlan, outcomes: &[ZoneOutcome<f64>], limits: &FuelLimits, most: &mut [Most]) -> bool {
+/// Binds every heater and household draw of each fuel that is drawn beyond its limit and not bound
+/// yet; tells whether there was one. A heater that wanted nothing then gets nothing.
+fn shrink(plan: &OptionPlan, outcomes: &[ZoneOutcome<f64>], limits: &FuelLimits, most: &mut Bound) -> bool {
     let mut any = false;
     for limit in limits.iter() {
         let allowed = limit.left_kwh.min(limit.greatest_kw).max(0.0);
-        let wanted = drawn(plan, outcomes, limit.fuel);
-        let zones = plan.zones.iter().zip(outcomes).zip(&mut *most);
+        let wanted = drawn(plan, outcomes, most, limit.fuel);
+        let zones = plan.zones.iter().zip(outcomes).zip(&mut most.zones);
         let heaters =
             zones.flat_map(|((zone, outcome), most)| zone.heaters.iter().zip(&outcome.heaters).zip(most));
         let bind = heaters.filter(|((heater, _), most)| heater.fuel == limit.fuel && most.is_none());
@@ -105,14 +121,21 @@ fn shrink(plan: &OptionPlan, outcomes: &[ZoneOutcome<f64>], limits: &FuelLimits,
             *most = Some(output.draw * (allowed / wanted));
             any = true;
         }
+        let household = plan.household.draws.iter().zip(&mut most.household);
+        for (_, (kwh, bound)) in household.filter(|(draw, (_, bound))| draw.fuel == limit.fuel && !bound) {
+            (*kwh, *bound) = (*kwh * (allowed / wanted), true);
+            any = true;
+        }
     }
     any
 }
 
-fn drawn(plan: &OptionPlan, outcomes: &[ZoneOutcome<f64>], fuel: FuelId) -> f64 {
+fn drawn(plan: &OptionPlan, outcomes: &[ZoneOutcome<f64>], most: &Bound, fuel: FuelId) -> f64 {
+    let household = plan.household.draws.iter().zip(&most.household);
+    let household: f64 = household.filter(|(d, _)| d.fuel == fuel).map(|(_, (kwh, _))| kwh).sum();
     let zones = plan.zones.iter().zip(outcomes);
     let heaters = zones.flat_map(|(zone, outcome)| zone.heaters.iter().zip(&outcome.heaters));
-    heaters.filter(|(h, _)| h.fuel == fuel).map(|(_, output)| output.draw).sum()
+    household + heaters.filter(|(h, _)| h.fuel == fuel).map(|(_, output)| output.draw).sum::<f64>()
 }
 
 /// One zone's hour with `N` heaters, or up to the most there may be.
@@ -175,7 +198,7 @@ fn with_zone_hour<const N: usize, R>(
 fn without_heaters<'a>(plan: &OptionPlan, zone: &ZonePlan, i: usize, start_c: f64) -> ZoneHour<'a, f64> {
     let outdoor_c = value(&plan.outdoor_c, i);
     ZoneHour {
-        room: zone.room_at(outdoor_c),
+        room: zone.room_in(i, outdoor_c),
         start_c,
         set_point_c: value(&zone.set_points_c, i),
         vent_c: zone.vent_c,

@@ -115,6 +115,7 @@ impl<'a> Served<'a> {
         let figures = self.zone.cooling.filter(|c| outdoor_c > c.balance_temperature_c);
         let (loss_kw_k, gains_kw) =
             figures.map_or((self.zone.loss_kw_k, self.zone.gains_kw), |c| (c.loss_kw_k, c.gains_kw));
+        let gains_kw = gains_kw - self.design.heat_taken_kw;
         let set_point_c = self.zone.heating.set_point_c;
         run(&ZoneHour {
             room: RoomHour::new(loss_kw_k, gains_kw, 0.0, outdoor_c),

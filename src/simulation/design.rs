@@ -2,17 +2,21 @@
 //!
 //! Knows no weather. Start at [`OptionDesign`].
 
+use super::household::HouseholdDesign;
+
 /// One way to heat and cool the house.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct OptionDesign {
     /// The job's name for it.
     pub name: String,
     /// One design a zone, in the house's order of zones.
     pub zones: Vec<ZoneDesign>,
+    /// What people use beside heating and cooling.
+    pub household: HouseholdDesign,
 }
 
 /// What serves one zone.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct ZoneDesign {
     /// Heaters in order, as places in the list of machines.
     pub heaters: Vec<usize>,
@@ -20,6 +24,8 @@ pub struct ZoneDesign {
     pub cooler: Option<usize>,
     /// If given, the second heater takes turns with the first.
     pub changeover: Option<Changeover>,
+    /// Heat that a water heater takes from the zone's air on the mean of the year, kW.
+    pub heat_taken_kw: f64,
 }
 
 /// How two heaters that never run at once share the year.

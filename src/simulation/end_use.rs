@@ -8,6 +8,14 @@ use serde::Serialize;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum EndUse {
+    /// Lights, refrigeration and all electricity that no other use counts.
+    Base,
+    /// Hot water.
+    HotWater,
+    /// Cooking.
+    Cooking,
+    /// Drying clothes.
+    Drying,
     /// Machines that wait.
     Standby,
     /// Cooling.
@@ -22,7 +30,16 @@ pub enum EndUse {
 
 impl EndUse {
     /// Uses that draw energy, in stacking order.
-    pub const DRAWING: [Self; 4] = [Self::Standby, Self::Cooling, Self::SpaceHeating, Self::BackupHeat];
+    pub const DRAWING: [Self; 8] = [
+        Self::Base,
+        Self::HotWater,
+        Self::Cooking,
+        Self::Drying,
+        Self::Standby,
+        Self::Cooling,
+        Self::SpaceHeating,
+        Self::BackupHeat,
+    ];
 
     /// The place in the stacking order, from 0.
     pub fn place(self) -> usize {

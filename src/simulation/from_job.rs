@@ -3,13 +3,23 @@
 //! Start at [`designs`].
 
 use super::design::{Changeover, OptionDesign, ZoneDesign};
+use super::household::HouseholdDesign;
+use super::household::from_job::household;
 use super::kernel::MOST_HEATERS;
-use crate::equipment::{Machine, MachineKind};
+use crate::equipment::{HouseholdMachine, Machine, MachineKind};
 use crate::job::{Job, OptionSection, OptionZoneSection, Sharing, Typed};
-use crate::load::Zone;
+use crate::load::{Mains, Zone};
 use crate::problem::{Problem, Problems};
 use crate::sources::{Assumptions, Source};
 use crate::units::Quantity;
+
+/// What designs need beside the job's own machines and zones.
+pub struct Surroundings<'a> {
+    /// Machines for hot water, drying and cooking.
+    pub household: &'a [HouseholdMachine],
+    /// How cold the water comes in at the place.
+    pub mains: Mains,
+}
 
 /// Builds every option's design; `zones` and `machines` are those of the same job, in its order.
 ///
@@ -20,6 +30,7 @@ pub fn designs(
     job: &Job,
     zones: &[Zone],
     machines: &[Machine],
+    surroundings: &Surroundings<'_>,
     assumptions: &mut Assumptions,
 ) -> Result<Vec<OptionDesign>, Problems> {
     let mut problems = Vec::new();
@@ -33,10 +44,16 @@ pub fn designs(
         let (designs, wrong): (Vec<_>, Vec<_>) = found.partition(Result::is_ok);
         problems.extend(wrong.into_iter().filter_map(Result::err).flatten());
         problems.extend(served_twice(job, option));
-        list.push(OptionDesign {
-            name: option.name.value.clone(),
-            zones: designs.into_iter().flatten().collect(),
+        let mut zones_of: Vec<ZoneDesign> = designs.into_iter().flatten().collect();
+        let built = household(job, option, surroundings.household, zones, surroundings.mains, assumptions);
+        let household = built.unwrap_or_else(|found| {
+            problems.extend(found);
+            HouseholdDesign::default()
         });
+        for (place, zone) in zones_of.iter_mut().enumerate() {
+            zone.heat_taken_kw = household.hot_water.as_ref().map_or(0.0, |hot| hot.mean_taken_kw(place));
+        }
+        list.push(OptionDesign { name: option.name.value.clone(), zones: zones_of, household });
     }
     if problems.is_empty() { Ok(list) } else { Err(problems) }
 }
@@ -81,7 +98,9 @@ fn zone_design(
     }
     let changeover = changeover(job, section, &heaters, machines, &key, assumptions);
     match changeover {
-        Ok(changeover) if problems.is_empty() => Ok(ZoneDesign { heaters, cooler, changeover }),
+        Ok(changeover) if problems.is_empty() => {
+            Ok(ZoneDesign { heaters, cooler, changeover, ..ZoneDesign::default() })
+        }
         Ok(_) => Err(problems),
         Err(problem) => {
             problems.push(problem);

@@ -4,6 +4,7 @@
 //! it hands in what fuel may still burn. Start at [`advance()`].
 
 pub mod end_use;
+pub mod household;
 pub mod kernel;
 pub mod working;
 pub mod hour_map;

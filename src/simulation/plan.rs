@@ -7,6 +7,7 @@ use std::ops::Range;
 use super::design::{OptionDesign, ZoneDesign};
 use super::end_use::EndUse;
 use super::hour_map::{HourMap, OffHours};
+use super::household::HouseholdPlan;
 use super::kernel::MOST_HEATERS;
 use crate::equipment::{Machine, MachineKind};
 use crate::fuel::FuelId;
@@ -20,6 +21,8 @@ pub struct OptionPlan {
     pub outdoor_c: Vec<f64>,
     /// The zones, in the house's order.
     pub zones: Vec<ZonePlan>,
+    /// What people use beside heating and cooling.
+    pub household: HouseholdPlan,
 }
 
 /// One zone of it.
@@ -46,6 +49,8 @@ pub struct ZonePlan {
     pub cooler: Option<PlannedCooler>,
     /// Machines that draw standby power in hours without output.
     pub standby: Vec<Standby>,
+    /// Heat that a water heater takes from the room in each hour, kW; empty where none does.
+    pub heat_taken_kw: Vec<f64>,
 }
 
 /// A heater of a zone.
@@ -97,8 +102,14 @@ impl OptionPlan {
     /// Lays `design` on the hours of `run`; machines and zones are those the design points into.
     pub fn new(design: &OptionDesign, zones: &[Zone], machines: &[Machine], run: &OutdoorRun) -> Self {
         let plans = zones.iter().zip(&design.zones);
-        let plans = plans.map(|(zone, d)| zone_plan(zone, d, machines, run)).collect();
-        Self { outdoor_c: run.dry_bulb_c.to_vec(), zones: plans }
+        let mut plans: Vec<ZonePlan> = plans.map(|(zone, d)| zone_plan(zone, d, machines, run)).collect();
+        let mut household = HouseholdPlan::new(&design.household, &run.calendar);
+        if let Some((place, taken)) = household.taken_kw.take()
+            && let Some(zone) = plans.get_mut(place)
+        {
+            zone.heat_taken_kw = taken;
+        }
+        Self { outdoor_c: run.dry_bulb_c.to_vec(), zones: plans, household }
     }
 
     /// The hours `span` alone, counted from 0 again; memory of cut-outs is kept, as it is in the hours.
@@ -107,7 +118,8 @@ impl OptionPlan {
         let cut = |values: &[f64]| values.iter().skip(span.start).take(span.len()).copied().collect();
         Self {
             outdoor_c: cut(&self.outdoor_c),
-            zones: self.zones.iter().map(|z| z.part(span, cut(&z.set_points_c))).collect(),
+            zones: self.zones.iter().map(|z| z.part(span, cut)).collect(),
+            household: self.household.part(span),
         }
     }
 
@@ -126,11 +138,12 @@ impl OptionPlan {
 }
 
 impl ZonePlan {
-    fn part(&self, span: &Range<usize>, set_points_c: Vec<f64>) -> Self {
+    fn part(&self, span: &Range<usize>, cut: impl Fn(&[f64]) -> Vec<f64>) -> Self {
         let heaters = self.heaters.iter();
         let cooler = self.cooler.as_ref();
         Self {
-            set_points_c,
+            set_points_c: cut(&self.set_points_c),
+            heat_taken_kw: cut(&self.heat_taken_kw),
             heaters: heaters.map(|h| PlannedHeater { hours: h.hours.part(span.clone()), ..*h }).collect(),
             cooler: cooler.map(|c| PlannedCooler { hours: c.hours.part(span.clone()), ..*c }),
             standby: self.standby.clone(),
@@ -138,11 +151,12 @@ impl ZonePlan {
         }
     }
 
-    /// The room as it is when it is `outdoor_c` outside.
+    /// The room in hour `i`, when it is `outdoor_c` outside.
     #[inline(always)]
-    pub fn room_at(&self, outdoor_c: f64) -> RoomHour<f64> {
+    pub fn room_in(&self, i: usize, outdoor_c: f64) -> RoomHour<f64> {
         let room = if outdoor_c > self.cooling_above_c { &self.cooling } else { &self.heating };
-        room.at(outdoor_c)
+        let room = room.at(outdoor_c);
+        self.heat_taken_kw.get(i).map_or(room, |taken| room.with_less_gains(*taken))
     }
 }
 
@@ -168,6 +182,7 @@ fn zone_plan(zone: &Zone, design: &ZoneDesign, machines: &[Machine], run: &Outdo
             .map(|c| (c.compressor_lockout_c.unwrap_or(f64::NEG_INFINITY), c.whole_hour)),
         heaters,
         cooler,
+        heat_taken_kw: Vec::new(),
     }
 }
 

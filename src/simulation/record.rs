@@ -2,6 +2,7 @@
 //!
 //! Start at [`Sink`].
 
+use super::household::PlannedDraw;
 use super::kernel::ZoneOutcome;
 use super::plan::ZonePlan;
 
@@ -34,6 +35,12 @@ pub struct ZoneRecord<'a> {
 pub trait Sink {
     /// Takes one zone in one hour; zones come in order within the hour.
     fn take(&mut self, record: &ZoneRecord<'_>);
+
+    /// Takes one use of the household in one hour, kWh; before that hour's zones.
+    #[inline(always)]
+    fn take_household(&mut self, hour: usize, draw: &PlannedDraw, kwh: f64) {
+        let _ = (hour, draw, kwh);
+    }
 }
 
 /// Keeps nothing.
@@ -63,5 +70,11 @@ impl<A: Sink, B: Sink> Sink for (A, B) {
     fn take(&mut self, record: &ZoneRecord<'_>) {
         self.0.take(record);
         self.1.take(record);
+    }
+
+    #[inline(always)]
+    fn take_household(&mut self, hour: usize, draw: &PlannedDraw, kwh: f64) {
+        self.0.take_household(hour, draw, kwh);
+        self.1.take_household(hour, draw, kwh);
     }
 }

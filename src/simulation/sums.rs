@@ -5,6 +5,7 @@
 
 use super::comfort::Comfort;
 use super::end_use::EndUse;
+use super::household::PlannedDraw;
 use super::kernel::MOST_HEATERS;
 use super::record::{Sink, ZoneRecord};
 use crate::calendar::{Calendar, MonthDay};
@@ -115,6 +116,11 @@ impl Sink for YearSums {
         if let Some(zone) = self.zones.get_mut(record.zone) {
             zone.take(record);
         }
+    }
+
+    fn take_household(&mut self, hour: usize, draw: &PlannedDraw, kwh: f64) {
+        let day = self.day_slots.get(hour).copied().unwrap_or_default();
+        self.energy.add(draw.fuel, draw.end_use, day, kwh);
     }
 }
 

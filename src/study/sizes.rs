@@ -92,7 +92,7 @@ fn cools(machine: &MachineSection) -> bool {
     match machine {
         MachineSection::HeatPump(pump) => pump.cooling.is_some(),
         MachineSection::AirConditioner(_) => true,
-        MachineSection::Furnace(_) | MachineSection::Resistance(_) => false,
+        _ => false,
     }
 }
 

@@ -5,6 +5,7 @@
 use super::reading::Reading;
 use crate::calendar::{Calendar, TYPICAL_YEAR};
 use crate::series::Hourly;
+use chrono::Datelike;
 use chrono_tz::Tz;
 
 /// Hours from 1 July to 31 December.
@@ -132,6 +133,24 @@ impl OutdoorYear {
         let dry_bulb_c = self.dry_bulb_c.clone().rotated(calendar.start_in_year());
         OutdoorRun { calendar, dry_bulb_c }
     }
+
+    /// Mean outdoor temperature of the year, °C, and the mean of its warmest month less that of its
+    /// coldest, K.
+    pub fn mean_and_monthly_range(&self) -> (f64, f64) {
+        let year = self.calendar_year();
+        let mut months = [(0.0, 0.0); 12];
+        for (day, mean) in (1..).zip(self.dry_bulb_c.daily_sums().iter().map(|sum| sum / 24.0)) {
+            let date = chrono::NaiveDate::from_yo_opt(year, day);
+            if let Some((sum, days)) = date.and_then(|d| months.get_mut(d.month0() as usize)) {
+                *sum += mean;
+                *days += 1.0;
+            }
+        }
+        let means = months.iter().filter(|(_, days)| *days > 0.0).map(|(sum, days)| sum / days);
+        let (low, high) =
+            means.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), m| (low.min(m), high.max(m)));
+        (self.dry_bulb_c.mean(), (high - low).max(0.0))
+    }
 }
 
 /// So many hours at about one outdoor temperature.
@@ -160,5 +179,11 @@ impl BinTable {
     pub fn warmer_by(mut self, kelvin: f64) -> Self {
         self.bins.iter_mut().for_each(|bin| bin.temperature_c += kelvin);
         self
+    }
+
+    /// The mean outdoor temperature, °C.
+    pub fn mean_c(&self) -> f64 {
+        let hours: f64 = self.bins.iter().map(|b| b.hours).sum();
+        self.bins.iter().map(|b| b.hours * b.temperature_c).sum::<f64>() / hours
     }
 }

@@ -32,7 +32,7 @@ struct RoomBalance {
 
 impl Sink for RoomBalance {
     fn take(&mut self, record: &ZoneRecord<'_>) {
-        let (outcome, figures) = (record.outcome, record.plan.room_at(record.outdoor_c));
+        let (outcome, figures) = (record.outcome, record.plan.room_in(record.hour, record.outdoor_c));
         let capacity = record.plan.heat_capacity_kwh_k;
         // The mean of an exponential from start towards rest, worked out anew.
         let k = figures.loss_kw_k / capacity;
@@ -226,8 +226,8 @@ fn zone(loss_kw_k: f64, heat_capacity_kwh_k: f64) -> Zone {
 }
 
 fn plan(zone: &Zone, machine: &Machine, run: &OutdoorRun) -> OptionPlan {
-    let design = ZoneDesign { heaters: vec![0], cooler: None, changeover: None };
-    let design = OptionDesign { name: String::new(), zones: vec![design] };
+    let design = ZoneDesign { heaters: vec![0], ..ZoneDesign::default() };
+    let design = OptionDesign { zones: vec![design], ..OptionDesign::default() };
     OptionPlan::new(&design, std::slice::from_ref(zone), std::slice::from_ref(machine), run)
 }
 

@@ -18,6 +18,7 @@ mod commands_weather;
 mod command;
 mod demo_job;
 mod gallery;
+mod household;
 mod job;
 mod job_properties;
 mod lanes;

@@ -41,7 +41,7 @@ struct Keeper {
 impl Sink for Keeper {
     fn take(&mut self, record: &ZoneRecord<'_>) {
         let (zone, outcome) = (record.plan, record.outcome);
-        let room = zone.room_at(record.outdoor_c);
+        let room = zone.room_in(record.hour, record.outdoor_c);
         let heat = outcome.heat - outcome.cooling;
         let heaters = zone.heaters.iter().zip(&outcome.heaters);
         self.hours[record.zone].push(Kept {

@@ -117,7 +117,7 @@ fn resistance(kw: f64) -> Machine {
 }
 
 fn serve(heaters: usize) -> ZoneDesign {
-    ZoneDesign { heaters: (0..heaters).collect(), cooler: None, changeover: None }
+    ZoneDesign { heaters: (0..heaters).collect(), ..ZoneDesign::default() }
 }
 
 /// kW/K of so many Btu/h·°F.
@@ -306,7 +306,7 @@ fn a_set_back_that_the_machine_cannot_recover_from_counts_as_cold() {
         calendar: Calendar::of_one_year(2023, 8760, 0.0, None),
         dry_bulb_c: Hourly::new(vec![-15.0; 8760]).unwrap(),
     };
-    let design = OptionDesign { name: String::new(), zones: vec![serve(1)] };
+    let design = OptionDesign { zones: vec![serve(1)], ..OptionDesign::default() };
     let plan = OptionPlan::new(&design, &[zone], &[resistance(8.2)], &run);
     let mut state = OptionState::at_set_point(&plan);
     let mut sink = Rooms(Vec::new(), YearSums::new(&run.calendar, 1, 1));

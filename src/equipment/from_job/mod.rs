@@ -5,6 +5,9 @@
 mod modes;
 mod burners;
 mod plates;
+mod household;
+
+pub use household::household_machines;
 
 use super::combustion::altitude_factor;
 use super::machine::{Heating, Machine, MachineKind};
@@ -21,7 +24,7 @@ pub use plates::{MachineBand, bands};
 
 const PAN_HEATER_BELOW_C: f64 = 0.0;
 
-/// Builds every machine of the job, in its order.
+/// Builds every machine of the job that heats or cools rooms, in its order.
 ///
 /// `elevation_m` is the site's height; without it burners are not derated and that is noted.
 ///
@@ -54,6 +57,7 @@ impl Builder<'_> {
             MachineSection::AirConditioner(s) => self.air_conditioner(name, s),
             MachineSection::Furnace(s) => self.furnace(name, s),
             MachineSection::Resistance(s) => Some(burners::resistance(name, s)),
+            MachineSection::WaterHeater(_) | MachineSection::Dryer(_) | MachineSection::Range(_) => None,
         }
     }
 

@@ -348,7 +348,7 @@ fn ours_zone(zone: &Zone, clock: &Clock, machines: &mut Vec<ours::Machine>) -> (
         compressor_lockout_c: Some(alternate.lock_out).filter(|t| t.is_finite()),
         whole_hour: alternate.whole_hour,
     });
-    (ours, ZoneDesign { heaters, cooler, changeover })
+    (ours, ZoneDesign { heaters, cooler, changeover, ..ZoneDesign::default() })
 }
 
 fn case(seed: u64) -> Case {
@@ -364,7 +364,7 @@ fn case(seed: u64) -> Case {
         calendar: Calendar::of_one_year(2023, days * 24, 0.0, None),
         dry_bulb_c: Hourly::new(outdoor).unwrap(),
     };
-    let design = OptionDesign { name: String::new(), zones: designs };
+    let design = OptionDesign { zones: designs, ..OptionDesign::default() };
     let plan = OptionPlan::new(&design, &zones, &machines, &run);
     Case { zones: made.into_iter().map(|(zone, _)| zone).collect(), stores: stores(&mut dice, days), plan }
 }
