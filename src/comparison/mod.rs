@@ -197,10 +197,10 @@ fn as_written_here(job: &Job, assumptions: &mut Assumptions) {
 }
 
 /// How cold the water comes in where the weather is this; bins know no seasons.
-fn mains(weather: &Weather) -> Mains {
+fn mains(weather: &RunWeather) -> Mains {
     let (yearly_mean_c, monthly_range_k) = match weather {
-        Weather::Year(year) => year.mean_and_monthly_range(),
-        Weather::Bins(bins) => (bins.mean_c(), 0.0),
+        RunWeather::Year(year) => year.mean_and_monthly_range(),
+        RunWeather::Bins(bins) => (bins.mean_c(), 0.0),
     };
     Mains::Seasonal { yearly_mean_c, monthly_range_k }
 }

@@ -58,13 +58,6 @@ fn fixed_example(key: &str) -> &str {
         "input" => "input = \"60000 Btu/h\"",
         "afue" => "afue = 0.95",
         "stages" => "stages = [\"5 kW\", \"5 kW\"]",
-        "form" => "form = \"tank\" (or \"tankless\", \"heat_pump\")",
-        "efficiency" => "efficiency = 0.64 (the uniform energy factor of a water heater)",
-        "location" => "location = \"inside\" (\"outside\" if it takes no heat from the rooms)",
-        "energy_per_load" => "energy_per_load = \"2.6 kWh\"",
-        "hot_water_use" => "hot_water_use = \"50 gal/day\"",
-        "dryer_loads_a_week" => "dryer_loads_a_week = 5",
-        "cooking" => "cooking = \"250 kWh/year\" (heat that reaches the food)",
         "zone" => "zone = \"main\"",
         "price" => "price = \"2.49 $/gal\" or a table price_by_month",
         "from" => "from = \"22:00\"",
@@ -78,6 +71,19 @@ fn fixed_example(key: &str) -> &str {
         "equipment" => "[[equipment]] for each machine, with name and kind below it",
         "option" => "[[option]] for each way to heat the house, with its [[option.zone]]",
         "prices" => "[prices.electricity], with price = \"0.184 $/kWh\" below it",
+        other => household_example(other),
+    }
+}
+
+fn household_example(key: &str) -> &str {
+    match key {
+        "form" => "form = \"tank\" (or \"tankless\", \"heat_pump\")",
+        "efficiency" => "efficiency = 0.64 (the uniform energy factor of a water heater)",
+        "location" => "location = \"inside\" (\"outside\" if it takes no heat from the rooms)",
+        "energy_per_load" => "energy_per_load = \"2.6 kWh\"",
+        "hot_water_use" => "hot_water_use = \"50 gal/day\"",
+        "dryer_loads_a_week" => "dryer_loads_a_week = 5",
+        "cooking" => "cooking = \"250 kWh/year\" (heat that reaches the food)",
         other => other,
     }
 }

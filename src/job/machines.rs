@@ -2,8 +2,8 @@
 //!
 //! Must never know what a machine does. Start at [`EquipmentSection`].
 
-use super::nameplates::NameplateSection;
 use super::household::{DryerSection, RangeSection, WaterHeaterSection};
+use super::nameplates::NameplateSection;
 use super::typed::Typed;
 use crate::units::{Airflow, Power, Temperature};
 

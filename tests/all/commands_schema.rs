@@ -33,7 +33,7 @@ fn the_schemas_in_the_data_folder_are_those_of_this_program() {
 }
 
 /// Every table of `job_keys.toml`: its path for the editor, and its path in the schema.
-const TABLES: [(&str, &str); 23] = [
+const TABLES: [(&str, &str); 27] = [
     ("", ""),
     ("job.", "job"),
     ("site.", "site"),
@@ -50,6 +50,10 @@ const TABLES: [(&str, &str); 23] = [
     ("equipment.8.", "equipment air_conditioner"),
     ("equipment.7.nameplate.", "equipment heat_pump nameplate"),
     ("equipment.8.nameplate.", "equipment air_conditioner nameplate"),
+    ("household.", "household"),
+    ("equipment.9.", "equipment water_heater"),
+    ("equipment.11.", "equipment dryer"),
+    ("equipment.12.", "equipment range"),
     ("equipment.1.heating.1.", "equipment heat_pump heating"),
     ("equipment.1.cooling.1.", "equipment heat_pump cooling"),
     ("option.1.", "option"),
