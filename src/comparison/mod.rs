@@ -4,6 +4,7 @@
 
 pub mod note;
 pub mod run_weather;
+mod plausible;
 pub mod site;
 pub mod option;
 pub mod labels;
@@ -281,6 +282,7 @@ fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[OptionResult
             notes.push(Note::CutOut { machine: name, at_c, hours: cut_out });
         }
     }
+    notes.extend(plausible::remarks(job, &parts.prices, &parts.fuels, &parts.machines));
     notes.extend(labels::label_notes(job, &parts.machines));
     panel_notes(parts, options, &mut notes);
     let source = |p: &crate::prices::FuelPrice| {

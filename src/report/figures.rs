@@ -106,6 +106,17 @@ impl Measure {
         }
     }
 
+    /// A load for each area of floor in words.
+    pub fn load_for_area(self, kw_per_m2: f64) -> String {
+        let square_foot = METRES_PER_FOOT * METRES_PER_FOOT;
+        match self.0 {
+            UnitSystem::Us => {
+                format!("{} Btu/h for each ft\u{b2}", grouped(kwh_to_btu(kw_per_m2 * square_foot), 0))
+            }
+            UnitSystem::Si => format!("{} W for each m\u{b2}", grouped(kw_per_m2 * 1000.0, 0)),
+        }
+    }
+
     /// A height in words.
     pub fn height_words(self, metres: f64) -> String {
         match self.0 {

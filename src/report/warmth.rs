@@ -98,7 +98,7 @@ pub fn cold_night(c: &Comparison, measure: Measure) -> Table {
         ],
         rows,
         remark: Some(
-            "% of need: all machines of the zone together; under 100 its rooms get colder. Backup: strips or \
+            "% of need: all machines of the zone together; under 100 its rooms get colder. The need is net of the gains that balance_temperature stands for. Backup: strips or \
              baseboards that add what the machines before them lack, in this weather year."
                 .into(),
         ),

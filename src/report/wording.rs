@@ -100,6 +100,23 @@ pub fn note(note: &Note, measure: Measure) -> String {
         Note::BinsOnly => "The weather has hours by temperature only: no room temperatures, no months, no \
                            set-backs; the steady need stands for the room."
             .into(),
+        Note::HeldBelow { machine, below_c, cut_out_c } => format!(
+            "{machine}: no data below {}; its output there is held down to its cut-out of {}, which is a \
+             guess. Give a colder row.",
+            measure.temperature_words(*below_c),
+            measure.temperature_words(*cut_out_c)
+        ),
+        Note::OddPrice { fuel, per_unit, unit } => format!(
+            "PLEASE CHECK the price of {fuel}: {} a {unit} is far from what it ordinarily costs.",
+            grouped(*per_unit, 2)
+        ),
+        Note::OddLoad { kw_m2 } => format!(
+            "PLEASE CHECK the design load: {} is far from what a floor area ordinarily needs.",
+            measure.load_for_area(*kw_m2)
+        ),
+        Note::OddMap { machine } => format!(
+            "PLEASE CHECK the rows of {machine}: it gives clearly more in the cold than in mild weather."
+        ),
         Note::NoDataBelow { machine, below_c, hours } => format!(
             "{machine}: no data below {}, counted as off in {} hours.",
             measure.temperature_words(*below_c),

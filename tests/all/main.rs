@@ -25,6 +25,7 @@ mod lanes;
 mod mutated;
 mod oracle;
 mod oracle_agrees;
+mod plausible;
 mod python;
 mod ratings;
 mod ratings_nameplate;

@@ -1,0 +1,66 @@
+//! What can be true but seldom is: prices, loads and maps far from what houses ordinarily have.
+//!
+//! Only remarks; nothing is changed or refused. The bounds are this program's judgement, wide enough
+//! that ordinary jobs are left alone. Start at [`remarks`].
+
+use super::note::Note;
+use crate::equipment::Machine;
+use crate::fuel::{FuelId, Fuels};
+use crate::job::Job;
+use crate::prices::Prices;
+use crate::units::Quantity;
+use std::ops::RangeInclusive;
+
+/// Electricity, currency for a kWh, where the currency is a dollar, euro or pound.
+const ELECTRICITY: RangeInclusive<f64> = 0.03..=1.0;
+/// Fuel burned, currency for a kWh (HHV); for propane about $0.27 to $9.40 a gallon.
+const BURNED: RangeInclusive<f64> = 0.01..=0.35;
+/// Design load for each m² of floor, kW: about 5 to 100 Btu/h for each ft².
+const LOAD_KW_M2: RangeInclusive<f64> = 0.016..=0.315;
+/// Greatest output of a colder row over that of the warmest.
+const RISE_INTO_COLD: f64 = 1.15;
+
+/// Remarks on prices, the design load and the machines' maps.
+pub(super) fn remarks(job: &Job, prices: &Prices, fuels: &Fuels, machines: &[Machine]) -> Vec<Note> {
+    let mut notes = odd_prices(job, prices, fuels);
+    notes.extend(odd_load(job));
+    notes.extend(machines.iter().filter_map(odd_map));
+    notes.extend(machines.iter().filter_map(held_below));
+    notes
+}
+
+fn odd_prices(job: &Job, prices: &Prices, fuels: &Fuels) -> Vec<Note> {
+    if !["$", "€", "£", "C$"].contains(&job.job.currency.value.as_str()) {
+        return Vec::new();
+    }
+    let odd = |p: &crate::prices::FuelPrice| {
+        let ordinary = if p.fuel == FuelId::ELECTRICITY { ELECTRICITY } else { BURNED };
+        let price = p.by_month.iter().find(|price| !ordinary.contains(*price))?;
+        let fuel = fuels.get(p.fuel)?;
+        let per_unit = price * fuel.kwh_per_unit;
+        Some(Note::OddPrice { fuel: fuel.name.clone(), per_unit, unit: fuel.selling_unit.clone() })
+    };
+    prices.0.iter().filter_map(odd).collect()
+}
+
+fn odd_load(job: &Job) -> Option<Note> {
+    let area_m2 = job.house.floor_area.as_ref()?.base();
+    let load_kw: f64 = job.house.zone.iter().map(|z| z.design_load.base()).sum();
+    let kw_m2 = load_kw / area_m2;
+    (!LOAD_KW_M2.contains(&kw_m2)).then_some(Note::OddLoad { kw_m2 })
+}
+
+fn odd_map(machine: &Machine) -> Option<Note> {
+    let rows = machine.heating.as_ref()?.map.rows();
+    let warm = rows.last()?.greatest.capacity_kw;
+    let rises = rows.iter().any(|r| r.greatest.capacity_kw > RISE_INTO_COLD * warm);
+    rises.then(|| Note::OddMap { machine: machine.name.clone() })
+}
+
+/// A cut-out below what the map reaches holds the last output down to it: a guess that must be told.
+fn held_below(machine: &Machine) -> Option<Note> {
+    let heating = machine.heating.as_ref()?;
+    let reach_c = heating.map.coldest_c() - crate::equipment::machine::EXTRAPOLATION_K;
+    let cut_out_c = heating.cut_out_c.filter(|t| heating.map.rows().len() > 1 && *t < reach_c)?;
+    Some(Note::HeldBelow { machine: machine.name.clone(), below_c: reach_c, cut_out_c })
+}
