@@ -55,6 +55,9 @@ pub enum Note {
         /// Hours of the year, the most of any option.
         hours: usize,
     },
+    /// A ducted heat pump serves some option, and the strips that temper its air while it defrosts are
+    /// not counted.
+    DefrostHeatNotCounted,
     /// A machine's map ends well above its cut-out; the last output is held in between.
     HeldBelow {
         /// The machine's name.

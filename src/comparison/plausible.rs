@@ -4,7 +4,7 @@
 //! that ordinary jobs are left alone. Start at [`remarks`].
 
 use super::note::Note;
-use crate::equipment::Machine;
+use crate::equipment::{Machine, MachineKind};
 use crate::fuel::{FuelId, Fuels};
 use crate::job::Job;
 use crate::prices::Prices;
@@ -26,6 +26,10 @@ pub(super) fn remarks(job: &Job, prices: &Prices, fuels: &Fuels, machines: &[Mac
     notes.extend(odd_load(job));
     notes.extend(machines.iter().filter_map(odd_map));
     notes.extend(machines.iter().filter_map(held_below));
+    let blows_cold = |m: &Machine| m.kind == MachineKind::HeatPump && m.ducted;
+    if machines.iter().any(blows_cold) {
+        notes.push(Note::DefrostHeatNotCounted);
+    }
     notes
 }
 

@@ -38,7 +38,13 @@ fn zone(job: &Job, z: &ZoneSection, ducted: bool, assumptions: &mut Assumptions)
     let key = |k: &str| format!("house.zone.{}.{k}", z.name.value);
     let (indoor, design) = (z.indoor.base(), z.design_temperature.base());
     let loss_kw_k = z.design_load.base() / (indoor - design);
-    let set_point_c = z.heating_set_point.as_deref().map_or(indoor, |t| t.base());
+    let set_point_c = assumptions.or_default(
+        z.heating_set_point.as_deref().map(|t| t.base()),
+        key("heating_set_point"),
+        indoor,
+        "indoor",
+        || Source::Derived("the indoor temperature of the design, all day".into()),
+    );
     let vent_c = assumptions.or_default(
         z.vent.as_deref().map(|t| t.base()),
         key("vent"),
@@ -104,7 +110,9 @@ fn heat_capacity(
         return Err(problem.help("Add floor_area = \"2000 ft2\" to [house] or to this zone"));
     };
     let value = MEDIUM_KJ_K_M2 / 3600.0 * area;
-    let source = Source::Published("ISO 13790:2008, class medium: 165 kJ/K for each m² of floor".into());
+    let floor =
+        if z.floor_area.is_some() { "the zone's floor" } else { "floor, the house's shared by design load" };
+    let source = Source::Published(format!("ISO 13790:2008, class medium: 165 kJ/K for each m² of {floor}"));
     assumptions.note(key, format!("{value:.2} kWh/K"), source);
     Ok(value)
 }

@@ -107,7 +107,7 @@ fn goes_cold(c: &Comparison, o: &OptionResult, measure: Measure) -> String {
             let hours = grouped(comfort.hours_not_kept_warm as f64, 0);
             let low = comfort.room.as_ref().map(|r| measure.temperature_words(r.lowest_c));
             let low = low.map_or_else(String::new, |t| format!(", down to {t}"));
-            format!("{} for {hours} hours{low}", zone.name)
+            format!("{} for {hours} h{low}", zone.name)
         })
         .collect();
     format!("\u{201c}{}\u{201d} GOES COLD: {}.", o.design.name, parts.join("; "))

@@ -107,7 +107,7 @@ pub fn power_out(c: &Comparison, measure: Measure) -> Table {
         Column::words("Heats without power?", "heats_without_power"),
         Column::numbers("Watts with strips off", "running_strips_off_W"),
         Column::numbers("% of need met so", "share_of_need_strips_off_percent"),
-        Column::numbers("Watts with all on", "running_all_on_W"),
+        Column::numbers("Watts with the strips it needs", "running_all_on_W"),
     ];
     if surge {
         columns.push(Column::numbers("Start needs watts", "start_surge_up_to_W"));
@@ -140,7 +140,7 @@ fn power_row(o: &OptionResult, surge: bool) -> Vec<Cell> {
 
 fn power_remark(c: &Comparison, surge: bool, measure: Measure) -> String {
     let mut sentences: Vec<String> = falls(c, measure).into_iter().collect();
-    sentences.push("Watts are for heating alone; lights, pumps and the rest come on top.".into());
+    sentences.push("Watts are what runs on the design night for heating alone, not all that is installed; lights, pumps and the rest come on top. Gains from people and sun are counted as in the year: without them the house cools faster.".into());
     if surge {
         let (least, most) = START_SURGE;
         sentences.push(format!(
@@ -185,7 +185,7 @@ fn falls(c: &Comparison, measure: Measure) -> Option<String> {
 
 fn fall_words(fall: Fall) -> String {
     match fall {
-        Fall::Hours(hours) => format!("after {} hours", grouped(hours, 0)),
+        Fall::Hours(hours) => format!("after {} hours", grouped(hours.floor(), 0)),
         Fall::Never => "never".into(),
         Fall::NotGiven => "(no heat capacity given)".into(),
     }

@@ -83,7 +83,7 @@ pub fn fuel_use(c: &Comparison) -> Table {
         let key = format!("{}_{}", f.id, f.selling_unit.replace(' ', "_"));
         Column::numbers(format!("{} {}", capital(&f.name), f.selling_unit), key)
     }));
-    columns.push(Column::numbers("Backup heat kWh", "backup_heat_kWh"));
+    columns.push(Column::numbers("Backup heat in rooms kWh", "backup_heat_kWh"));
     columns.push(Column::words("Dearest month", "dearest_month"));
     columns.push(Column::numbers("That month", "dearest_month_cost"));
     let rows = c.options.iter().map(|o| {

@@ -100,6 +100,9 @@ pub fn note(note: &Note, measure: Measure) -> String {
         Note::BinsOnly => "The weather has hours by temperature only: no room temperatures, no months, no \
                            set-backs; the steady need stands for the room."
             .into(),
+        Note::DefrostHeatNotCounted => "Not counted: strip heat that tempers the air while a ducted heat pump defrosts. It can cost more \
+             than the backup heat shown; ask the maker."
+            .into(),
         Note::HeldBelow { machine, below_c, cut_out_c } => format!(
             "{machine}: no data below {}; its output there is held down to its cut-out of {}, which is a \
              guess. Give a colder row.",

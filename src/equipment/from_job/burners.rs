@@ -30,7 +30,7 @@ impl Builder<'_> {
             kind: MachineKind::Furnace,
             fuel,
             ducted: s.ducted.as_deref().copied().unwrap_or(true),
-            standby_kw: s.standby.as_deref().map_or(0.0, |p| p.base()),
+            standby_kw: self.standby(name, s.standby.as_ref()),
             stages_kw: Vec::new(),
             heating: Some(unlimited(row, blower)?),
             cooling: None,
