@@ -282,7 +282,8 @@ fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[OptionResult
             notes.push(Note::CutOut { machine: name, at_c, hours: cut_out });
         }
     }
-    notes.extend(plausible::remarks(job, &parts.prices, &parts.fuels, &parts.machines));
+    let remarks = plausible::remarks(job, &parts.prices, &parts.fuels, &parts.machines);
+    notes.extend(remarks.into_iter().map(Note::Oddity));
     notes.extend(labels::label_notes(job, &parts.machines));
     panel_notes(parts, options, &mut notes);
     let source = |p: &crate::prices::FuelPrice| {

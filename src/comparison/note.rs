@@ -55,37 +55,8 @@ pub enum Note {
         /// Hours of the year, the most of any option.
         hours: usize,
     },
-    /// A ducted heat pump serves some option, and the strips that temper its air while it defrosts are
-    /// not counted.
-    DefrostHeatNotCounted,
-    /// A machine's map ends well above its cut-out; the last output is held in between.
-    HeldBelow {
-        /// The machine's name.
-        machine: String,
-        /// Colder than this there is no data, °C.
-        below_c: f64,
-        /// The cut-out, °C.
-        cut_out_c: f64,
-    },
-    /// A price far from what the fuel ordinarily costs.
-    OddPrice {
-        /// The fuel's name.
-        fuel: String,
-        /// The price of one selling unit.
-        per_unit: f64,
-        /// The selling unit.
-        unit: String,
-    },
-    /// A design load far from what a floor area ordinarily needs.
-    OddLoad {
-        /// Design load for each m², kW.
-        kw_m2: f64,
-    },
-    /// A machine that gives clearly more in the cold than in mild weather.
-    OddMap {
-        /// The machine's name.
-        machine: String,
-    },
+    /// Something seldom so, or not counted.
+    Oddity(Oddity),
     /// A machine was off at its own cut-out.
     CutOut {
         /// The machine's name.
@@ -126,5 +97,41 @@ pub enum Note {
         fuel: String,
         /// What the job says; nothing where it says nothing.
         source: Option<String>,
+    },
+}
+
+/// What can be true but seldom is, and what is not counted.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Oddity {
+    /// A ducted heat pump serves some option, and the strips that temper its air while it defrosts are
+    /// not counted.
+    DefrostHeatNotCounted,
+    /// A machine's map ends well above its cut-out; the last output is held in between.
+    HeldBelow {
+        /// The machine's name.
+        machine: String,
+        /// Colder than this there is no data, °C.
+        below_c: f64,
+        /// The cut-out, °C.
+        cut_out_c: f64,
+    },
+    /// A price far from what the fuel ordinarily costs.
+    OddPrice {
+        /// The fuel's name.
+        fuel: String,
+        /// The price of one selling unit.
+        per_unit: f64,
+        /// The selling unit.
+        unit: String,
+    },
+    /// A design load far from what a floor area ordinarily needs.
+    OddLoad {
+        /// Design load for each m², kW.
+        kw_m2: f64,
+    },
+    /// A machine that gives clearly more in the cold than in mild weather.
+    OddMap {
+        /// The machine's name.
+        machine: String,
     },
 }

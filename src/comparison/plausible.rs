@@ -3,7 +3,7 @@
 //! Only remarks; nothing is changed or refused. The bounds are this program's judgement, wide enough
 //! that ordinary jobs are left alone. Start at [`remarks`].
 
-use super::note::Note;
+use super::note::Oddity;
 use crate::equipment::{Machine, MachineKind};
 use crate::fuel::{FuelId, Fuels};
 use crate::job::Job;
@@ -20,20 +20,20 @@ const LOAD_KW_M2: RangeInclusive<f64> = 0.016..=0.315;
 /// Greatest output of a colder row over that of the warmest.
 const RISE_INTO_COLD: f64 = 1.15;
 
-/// Remarks on prices, the design load and the machines' maps.
-pub(super) fn remarks(job: &Job, prices: &Prices, fuels: &Fuels, machines: &[Machine]) -> Vec<Note> {
+/// Odditys on prices, the design load and the machines' maps.
+pub(super) fn remarks(job: &Job, prices: &Prices, fuels: &Fuels, machines: &[Machine]) -> Vec<Oddity> {
     let mut notes = odd_prices(job, prices, fuels);
     notes.extend(odd_load(job));
     notes.extend(machines.iter().filter_map(odd_map));
     notes.extend(machines.iter().filter_map(held_below));
     let blows_cold = |m: &Machine| m.kind == MachineKind::HeatPump && m.ducted;
     if machines.iter().any(blows_cold) {
-        notes.push(Note::DefrostHeatNotCounted);
+        notes.push(Oddity::DefrostHeatNotCounted);
     }
     notes
 }
 
-fn odd_prices(job: &Job, prices: &Prices, fuels: &Fuels) -> Vec<Note> {
+fn odd_prices(job: &Job, prices: &Prices, fuels: &Fuels) -> Vec<Oddity> {
     if !["$", "€", "£", "C$"].contains(&job.job.currency.value.as_str()) {
         return Vec::new();
     }
@@ -42,29 +42,29 @@ fn odd_prices(job: &Job, prices: &Prices, fuels: &Fuels) -> Vec<Note> {
         let price = p.by_month.iter().find(|price| !ordinary.contains(*price))?;
         let fuel = fuels.get(p.fuel)?;
         let per_unit = price * fuel.kwh_per_unit;
-        Some(Note::OddPrice { fuel: fuel.name.clone(), per_unit, unit: fuel.selling_unit.clone() })
+        Some(Oddity::OddPrice { fuel: fuel.name.clone(), per_unit, unit: fuel.selling_unit.clone() })
     };
     prices.0.iter().filter_map(odd).collect()
 }
 
-fn odd_load(job: &Job) -> Option<Note> {
+fn odd_load(job: &Job) -> Option<Oddity> {
     let area_m2 = job.house.floor_area.as_ref()?.base();
     let load_kw: f64 = job.house.zone.iter().map(|z| z.design_load.base()).sum();
     let kw_m2 = load_kw / area_m2;
-    (!LOAD_KW_M2.contains(&kw_m2)).then_some(Note::OddLoad { kw_m2 })
+    (!LOAD_KW_M2.contains(&kw_m2)).then_some(Oddity::OddLoad { kw_m2 })
 }
 
-fn odd_map(machine: &Machine) -> Option<Note> {
+fn odd_map(machine: &Machine) -> Option<Oddity> {
     let rows = machine.heating.as_ref()?.map.rows();
     let warm = rows.last()?.greatest.capacity_kw;
     let rises = rows.iter().any(|r| r.greatest.capacity_kw > RISE_INTO_COLD * warm);
-    rises.then(|| Note::OddMap { machine: machine.name.clone() })
+    rises.then(|| Oddity::OddMap { machine: machine.name.clone() })
 }
 
 /// A cut-out below what the map reaches holds the last output down to it: a guess that must be told.
-fn held_below(machine: &Machine) -> Option<Note> {
+fn held_below(machine: &Machine) -> Option<Oddity> {
     let heating = machine.heating.as_ref()?;
     let reach_c = heating.map.coldest_c() - crate::equipment::machine::EXTRAPOLATION_K;
     let cut_out_c = heating.cut_out_c.filter(|t| heating.map.rows().len() > 1 && *t < reach_c)?;
-    Some(Note::HeldBelow { machine: machine.name.clone(), below_c: reach_c, cut_out_c })
+    Some(Oddity::HeldBelow { machine: machine.name.clone(), below_c: reach_c, cut_out_c })
 }

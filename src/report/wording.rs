@@ -6,6 +6,7 @@ use super::figures::{Measure, grouped};
 use super::reading;
 use crate::coldnight::failure::{FailedPart, FailureGroup};
 use crate::coldnight::strips::Panel;
+use crate::comparison::note::Oddity;
 use crate::comparison::{Comparison, Note};
 use crate::equipment::MachineKind;
 use crate::ledger::Reason;
@@ -100,26 +101,7 @@ pub fn note(note: &Note, measure: Measure) -> String {
         Note::BinsOnly => "The weather has hours by temperature only: no room temperatures, no months, no \
                            set-backs; the steady need stands for the room."
             .into(),
-        Note::DefrostHeatNotCounted => "Not counted: strip heat that tempers the air while a ducted heat pump defrosts. It can cost more \
-             than the backup heat shown; ask the maker."
-            .into(),
-        Note::HeldBelow { machine, below_c, cut_out_c } => format!(
-            "{machine}: no data below {}; its output there is held down to its cut-out of {}, which is a \
-             guess. Give a colder row.",
-            measure.temperature_words(*below_c),
-            measure.temperature_words(*cut_out_c)
-        ),
-        Note::OddPrice { fuel, per_unit, unit } => format!(
-            "PLEASE CHECK the price of {fuel}: {} a {unit} is far from what it ordinarily costs.",
-            grouped(*per_unit, 2)
-        ),
-        Note::OddLoad { kw_m2 } => format!(
-            "PLEASE CHECK the design load: {} is far from what a floor area ordinarily needs.",
-            measure.load_for_area(*kw_m2)
-        ),
-        Note::OddMap { machine } => format!(
-            "PLEASE CHECK the rows of {machine}: it gives clearly more in the cold than in mild weather."
-        ),
+        Note::Oddity(found) => oddity(found, measure),
         Note::NoDataBelow { machine, below_c, hours } => format!(
             "{machine}: no data below {}, counted as off in {} hours.",
             measure.temperature_words(*below_c),
@@ -208,6 +190,31 @@ pub fn panel(panel: Panel) -> String {
         Panel::Carries(left) => format!("carries it, {} A left", grouped(left, 0)),
         Panel::TooSmall(short) => format!("too small by {} A", grouped(short.ceil(), 0)),
         Panel::Unknown => "ask an electrician".into(),
+    }
+}
+
+fn oddity(found: &Oddity, measure: Measure) -> String {
+    match found {
+        Oddity::DefrostHeatNotCounted => "Not counted: strip heat that tempers the air while a ducted heat pump defrosts. It can cost more \
+             than the backup heat shown; ask the maker."
+            .into(),
+        Oddity::HeldBelow { machine, below_c, cut_out_c } => format!(
+            "{machine}: no data below {}; its output there is held down to its cut-out of {}, which is a \
+             guess. Give a colder row.",
+            measure.temperature_words(*below_c),
+            measure.temperature_words(*cut_out_c)
+        ),
+        Oddity::OddPrice { fuel, per_unit, unit } => format!(
+            "PLEASE CHECK the price of {fuel}: {} a {unit} is far from what it ordinarily costs.",
+            grouped(*per_unit, 2)
+        ),
+        Oddity::OddLoad { kw_m2 } => format!(
+            "PLEASE CHECK the design load: {} is far from what a floor area ordinarily needs.",
+            measure.load_for_area(*kw_m2)
+        ),
+        Oddity::OddMap { machine } => format!(
+            "PLEASE CHECK the rows of {machine}: it gives clearly more in the cold than in mild weather."
+        ),
     }
 }
 
