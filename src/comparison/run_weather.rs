@@ -1,6 +1,6 @@
 //! The weather that a job names into the one year, or the bins, that its options are run on.
 //!
-//! Picks the twelve months out of a record and adds the site's offset. Start at [`run_weather`].
+//! Picks the twelve months out of a record and adds the site's offset. Start at `run_weather`.
 
 use super::note::Note;
 use crate::job::Job;

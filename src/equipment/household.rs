@@ -47,7 +47,7 @@ pub struct WaterHeater {
 }
 
 impl WaterHeater {
-    /// Heat [kW] taken from the room's air while it puts `heat_kw` into water: `(1 − 1/COP)` of it, the
+    /// Heat (kW) taken from the room's air while it puts `heat_kw` into water: `(1 − 1/COP)` of it, the
     /// efficiency standing for the COP; 0 for all but a heat pump inside.
     ///
     /// ```

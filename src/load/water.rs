@@ -56,7 +56,7 @@ impl Mains {
     }
 }
 
-/// Heat [kW] that a steady `litres_a_day` takes from `cold_c` to `hot_c`; 0 where it is warm already.
+/// Heat (kW) that a steady `litres_a_day` takes from `cold_c` to `hot_c`; 0 where it is warm already.
 ///
 /// ```
 /// // Hand-worked: 50 gal/day from 60 to 120 °F is 50·8.33·60 Btu = 24,990 Btu a day, 0.30516 kW.

@@ -56,7 +56,7 @@ impl HotWater {
         self.heat_kw(cold_c) / self.heater.efficiency
     }
 
-    /// Heat [kW] taken from the air of the zone of that place, on the mean of the year.
+    /// Heat (kW) taken from the air of the zone of that place, on the mean of the year.
     pub fn mean_taken_kw(&self, zone: usize) -> f64 {
         let cools = self.zone == Some(zone);
         if cools { self.heater.taken_kw(self.heat_kw(self.mains.mean())) } else { 0.0 }
