@@ -55,7 +55,8 @@ fn as_toml(value: &str) -> String {
     let value = value.trim();
     match DeValue::parse(value) {
         // No key of a job is a date; `22:00` and the like are texts without quotation marks.
-        Ok(parsed) if !parsed.get_ref().is_datetime() => value.to_owned(),
+        // A byte order mark is skipped at the start of a text, but has no place within one.
+        Ok(parsed) if !parsed.get_ref().is_datetime() && !value.starts_with('\u{feff}') => value.to_owned(),
         _ => text_literal(value),
     }
 }

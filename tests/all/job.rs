@@ -151,6 +151,7 @@ fn a_path_that_leads_nowhere_is_refused_with_the_way_out() {
 fn a_clock_time_or_a_day_is_set_as_a_text() {
     assert_eq!(set("a = 1", "a", "22:00").unwrap(), "a = \"22:00\"");
     assert_eq!(set("a = 1", "a", "01-10").unwrap(), "a = \"01-10\"");
+    assert_eq!(set("a = 1", "a", "\u{feff}8").unwrap(), "a = \"\u{feff}8\"");
     assert_eq!(set("a = 1", "a", "say \"so\"\n").unwrap(), "a = \"say \\\"so\\\"\"");
 }
 
