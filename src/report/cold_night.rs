@@ -129,7 +129,7 @@ fn power_row(o: &OptionResult, surge: bool) -> Vec<Cell> {
         Cell::text(&o.design.name),
         Cell::text(if out.heats { "yes" } else { "no" }),
         watts(out.strips_off.running_kw),
-        Cell::number((100.0 * out.strips_off.share_of_need).floor(), 0),
+        Cell::cut(100.0 * out.strips_off.share_of_need),
         watts(out.strips_on.running_kw),
     ];
     if surge {

@@ -99,6 +99,11 @@ impl Cell {
         Self::Number { value, shown: super::figures::grouped(value, decimals) }
     }
 
+    /// A number shown cut to a whole one, so that 99.6 % does not read as enough.
+    pub fn cut(value: f64) -> Self {
+        Self::Number { value, shown: super::figures::grouped(value.floor(), 0) }
+    }
+
     /// A number, or missing.
     pub fn maybe(value: Option<f64>, decimals: usize) -> Self {
         value.map_or(Self::Missing, |v| Self::number(v, decimals))

@@ -2,7 +2,7 @@
 //!
 //! Start at [`changeover`] and [`sizes`].
 
-use super::figures::{Measure, grouped, money};
+use super::figures::{Measure, money};
 use super::model::{Cell, Column, Table};
 use crate::study::{CandidateSizes, ChangeoverSweep, SizeRow, SweepRow};
 
@@ -86,11 +86,7 @@ pub fn sizes(candidates: &CandidateSizes, currency: &str) -> Table {
 
 fn size_row(row: &SizeRow, currency: &str) -> Vec<Cell> {
     let percent = 100.0 * row.share_of_design;
-    let share = if percent.is_finite() {
-        Cell::Number { value: percent, shown: grouped(percent.floor(), 0) }
-    } else {
-        Cell::Missing
-    };
+    let share = if percent.is_finite() { Cell::cut(percent) } else { Cell::Missing };
     vec![
         Cell::text(&row.machine),
         share,

@@ -112,9 +112,8 @@ fn cold_row(option: &str, zone: &str, result: &ZoneResult, measure: Measure) -> 
         Cell::text(option),
         Cell::text(zone),
         down_to.map_or(Cell::text("always"), |t| Cell::number(measure.temperature(t), 0)),
-        // Cut, not rounded, so that 99.6 % does not read as enough.
-        Cell::number(percent(result.at_design.share()).floor(), 0),
-        Cell::maybe(result.at_extreme_low.map(|at| percent(at.share()).floor()), 0),
+        Cell::cut(percent(result.at_design.share())),
+        result.at_extreme_low.map_or(Cell::Missing, |at| Cell::cut(percent(at.share()))),
         Cell::number(result.sums.backup_hours as f64, 0),
         Cell::number(result.sums.backup_heat_kwh, 0),
     ]

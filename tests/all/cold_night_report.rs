@@ -75,3 +75,11 @@ fn weather_without_hours_gives_no_failures_and_no_room_no_falling() {
     let document: serde_json::Value = serde_json::from_str(&json::text(&c).unwrap()).unwrap();
     assert!(document["options"][0]["cold_night"]["failures"].is_null());
 }
+
+#[test]
+fn a_share_is_cut_for_people_and_exact_in_files() {
+    // Hand-worked: cut, so that 99.6 % does not read as enough.
+    let cell = winterledger::report::Cell::cut(99.6);
+    assert_eq!(cell.shown(), "99");
+    assert!(matches!(cell, winterledger::report::Cell::Number { value, .. } if value == 99.6));
+}
