@@ -111,8 +111,17 @@ impl Words<'_> {
                 }
                 lines
             }
-            Step::Turn { share, .. } if *share <= 0.0 || *share >= 1.0 => Vec::new(),
-            Step::Turn { heater, share } => vec![format!(
+            Step::Turn { heater, share, locked_out: true } if *share <= 0.0 => {
+                vec![format!(
+                    "  {} is locked out: it is colder than its compressor lock-out.",
+                    self.name(*heater)
+                )]
+            }
+            Step::Turn { heater, share, .. } if *share <= 0.0 => {
+                vec![format!("  {} has no part of this hour: the other one has it.", self.name(*heater))]
+            }
+            Step::Turn { share, .. } if *share >= 1.0 => Vec::new(),
+            Step::Turn { heater, share, .. } => vec![format!(
                 "  {} has {} of the hour: its heat and draw times {}.",
                 self.name(*heater),
                 grouped(*share, 4),

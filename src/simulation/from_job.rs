@@ -133,6 +133,10 @@ fn changeover(
             let source = Source::CommonPractice("the heat pump runs whenever it can carry the hour".into());
             assumptions.note(key("compressor_lockout"), "none", source);
         }
+        if section.sharing.is_none() {
+            let source = Source::CommonPractice("an hour it cannot carry is split between the two".into());
+            assumptions.note(key("sharing"), "in_time", source);
+        }
         let whole_hour = section.sharing.as_deref() == Some(&Sharing::WholeHour);
         return Ok(Some(Changeover { compressor_lockout_c, whole_hour }));
     }

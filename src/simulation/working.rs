@@ -59,6 +59,8 @@ pub enum Step {
         heater: usize,
         /// Its share of the hour.
         share: f64,
+        /// Whether the control keeps it off: colder than its compressor lock-out.
+        locked_out: bool,
     },
     /// What reached the room in all.
     Delivered {
@@ -113,7 +115,9 @@ pub fn work(zone: &ZoneHour<'_, f64>) -> (Vec<Step>, ZoneOutcome<f64>) {
             _ => None,
         };
         let lacking_kw = if turn.is_some() { outcome.need } else { (outcome.need - heat).max(0.0) };
-        steps.extend(heater_steps(place, heater, output, lacking_kw, turn));
+        steps.extend(heater_steps(place, heater, output, lacking_kw, turn.unwrap_or(1.0)));
+        let locked_out = place == 0 && zone.handover.is_some_and(|how| how.locked_out > 0.0);
+        steps.extend(turn.map(|share| Step::Turn { heater: place, share, locked_out }));
         heat += output.heat * heater.ducts;
     }
     steps.push(Step::Delivered { heat_kw: outcome.heat, need_kw: outcome.need, end_c: outcome.end_c });
@@ -139,9 +143,8 @@ fn heater_steps(
     heater: &Heater<f64>,
     output: &Output<f64>,
     lacking_kw: f64,
-    turn: Option<f64>,
-) -> Vec<Step> {
-    let share = turn.unwrap_or(1.0);
+    share: f64,
+) -> [Step; 2] {
     let running = if share > 0.0 { output.share(1.0 / share) } else { Output::zero() };
     let asked =
         Step::Wanted { heater: place, lacking_kw, ducts: heater.ducts, wanted_kw: lacking_kw / heater.ducts };
@@ -152,8 +155,7 @@ fn heater_steps(
         draw_kw: running.draw,
         side_kw: running.side,
     };
-    let turned = turn.map(|share| Step::Turn { heater: place, share });
-    [asked, gave].into_iter().chain(turned).collect()
+    [asked, gave]
 }
 
 fn running_how(heater: &Heater<f64>, heat_kw: f64) -> Running {

@@ -3,7 +3,7 @@
 //! Start at [`changeover_sweep`].
 
 use super::rerun::{find, rerun, result, zone_key};
-use crate::job::Job;
+use crate::job::{Job, MachineSection, OptionZoneSection};
 use crate::problem::{Problem, Problems};
 use crate::units::fahrenheit_to_celsius;
 use crate::weather::Weather;
@@ -48,7 +48,12 @@ pub fn changeover_sweep(
     option: &str,
     zone: &str,
 ) -> Result<ChangeoverSweep, Problems> {
-    find(job, option, zone).map_err(|problem| vec![problem])?;
+    let (_, served) = find(job, option, zone).map_err(|problem| vec![problem])?;
+    if !takes_turns(job, served) {
+        let what = format!("'{option}' has no heat pump followed by a furnace in the zone '{zone}'");
+        let problem = job.problem(&served.heating.span, zone_key(option, zone, "heating"), what);
+        return Err(vec![problem.help("Name an option in which the two take turns")]);
+    }
     let key = zone_key(option, zone, "compressor_lockout");
     let mut rows = Vec::new();
     for fahrenheit in (FIRST_F..=LAST_F).step_by(5) {
@@ -64,6 +69,11 @@ pub fn changeover_sweep(
         });
     }
     Ok(ranked(option, zone, rows))
+}
+
+fn takes_turns(job: &Job, served: &OptionZoneSection) -> bool {
+    let kind = |place: usize| Some(&job.machine(&served.heating.value.get(place)?.value)?.kind.value);
+    matches!((kind(0), kind(1)), (Some(MachineSection::HeatPump(_)), Some(MachineSection::Furnace(_))))
 }
 
 fn ranked(option: &str, zone: &str, mut rows: Vec<SweepRow>) -> ChangeoverSweep {

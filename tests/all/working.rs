@@ -82,3 +82,17 @@ fn a_steady_hour_at_17_degrees_reads_as_worked_by_hand() {
         assert!(text.contains(part), "{part} is not in\n{text}");
     }
 }
+
+#[test]
+fn a_lock_out_is_named_in_the_working() {
+    let c = demo();
+    // The option's compressor lock-out is 15 degF.
+    let two_fuel = c.options.iter().position(|o| o.design.name == "Heat pump and propane").unwrap();
+    let at = |fahrenheit| {
+        let moment = Moment::Outdoor(fahrenheit_to_celsius(fahrenheit));
+        lines(&work_out(&c, two_fuel, 0, moment).unwrap(), &c).join("\n")
+    };
+    assert!(at(-5.0).contains("main heat pump is locked out"), "{}", at(-5.0));
+    assert!(!at(30.0).contains("locked out"), "{}", at(30.0));
+    assert!(at(30.0).contains("propane furnace has no part of this hour"), "{}", at(30.0));
+}
