@@ -14,7 +14,7 @@ use crate::simulation::design::OptionDesign;
 use crate::simulation::hour_map::OffHours;
 use crate::simulation::plan::OptionPlan;
 use crate::simulation::sums::{YearSums, ZoneSums};
-use crate::simulation::{EndUse, FuelLimits, OptionState, advance};
+use crate::simulation::{FuelLimits, OptionState, advance};
 use crate::weather::{Bin, OutdoorRun};
 
 /// What came of one option.
@@ -211,11 +211,4 @@ fn sums_of_bins(rows: &[BinRow]) -> ZoneSums {
         cooling_kwh: sum(|r| r.cooling_kw),
         ..ZoneSums::default()
     }
-}
-
-/// Energy of one use in a year by the ledger, kWh.
-pub fn used_kwh(result: &OptionResult, fuels: &Fuels, fuel: FuelId, end_use: EndUse) -> f64 {
-    let per_unit = fuels.get(fuel).map_or(0.0, |f| f.kwh_per_unit);
-    let of_use = result.ledger.postings.iter().filter(|p| p.fuel == fuel && p.end_use == end_use);
-    of_use.map(|p| p.quantity * per_unit).sum()
 }

@@ -1,0 +1,83 @@
+//! What a reader must know beside the figures, gathered from the job's parts, the weather and the
+//! results.
+//!
+//! Start at [`notes`].
+
+use super::note::Note;
+use super::option::OptionResult;
+use super::run_weather::RunWeather;
+use super::{Parts, labels, plausible};
+use crate::coldnight::strips::Panel;
+use crate::job::Job;
+use crate::weather::{OutdoorYear, YearKind, quality};
+
+/// Every note of a comparison but those on reading its weather.
+pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Vec<Note> {
+    let mut notes = Vec::new();
+    match weather {
+        RunWeather::Year(year) => weather_notes(year, parts, &mut notes),
+        RunWeather::Bins(_) => notes.push(Note::BinsOnly),
+    }
+    for (i, machine) in parts.machines.iter().enumerate() {
+        let Some(heating) = &machine.heating else { continue };
+        let zones = options.iter().flat_map(|o| o.design.zones.iter().zip(&o.zones));
+        let places = zones.flat_map(|(d, z)| d.heaters.iter().zip(&z.off)).filter(|(h, _)| **h == i);
+        let (no_data, cut_out) =
+            places.fold((0, 0), |(n, c), (_, off)| (n.max(off.no_data), c.max(off.cut_out)));
+        let name = machine.name.clone();
+        if no_data > 0 {
+            let below_c = heating.no_data_below_c();
+            notes.push(Note::NoDataBelow { machine: name.clone(), below_c, hours: no_data });
+        }
+        if let (Some(at_c), true) = (heating.cut_out_c, cut_out > 0) {
+            notes.push(Note::CutOut { machine: name, at_c, hours: cut_out });
+        }
+    }
+    let remarks = plausible::remarks(job, &parts.prices, &parts.fuels, &parts.machines);
+    notes.extend(remarks.into_iter().map(Note::Oddity));
+    notes.extend(labels::label_notes(job, &parts.machines));
+    panel_notes(parts, options, &mut notes);
+    let source = |p: &crate::prices::FuelPrice| {
+        let fuel = parts.fuels.get(p.fuel)?.name.clone();
+        Some(Note::PriceSource { fuel, source: p.source.clone() })
+    };
+    notes.extend(parts.prices.0.iter().filter_map(source));
+    notes
+}
+
+/// What the installed strips and baseboards of each option ask of the panel.
+fn panel_notes(parts: &Parts, options: &[OptionResult], notes: &mut Vec<Note>) {
+    let spare_a = parts.basis.panel_spare_a;
+    let mut unknown = Vec::new();
+    for option in options {
+        let installed = option.cold_night.strips(|z| z.installed);
+        let (name, asked_a) = (option.design.name.clone(), installed.amps_with_margin());
+        match (installed.panel(spare_a), spare_a) {
+            (Panel::Unknown, _) => unknown.push((name, asked_a)),
+            (Panel::TooSmall(_), Some(spare_a)) => {
+                notes.push(Note::PanelTooSmall { option: name, asked_a, spare_a });
+            }
+            _ => {}
+        }
+    }
+    if !unknown.is_empty() {
+        notes.push(Note::PanelUnknown { options: unknown });
+    }
+}
+
+fn weather_notes(year: &OutdoorYear, parts: &Parts, notes: &mut Vec<Note>) {
+    let covered = parts.site.extreme_low_c.is_some();
+    match year.kind {
+        YearKind::Typical if covered => notes.push(Note::TypicalYear),
+        YearKind::Typical => notes.push(Note::ExtremesNotCovered),
+        YearKind::Synthetic { seed } => notes.push(Note::SyntheticYear { seed, extreme_low_given: covered }),
+        YearKind::Actual(_) | YearKind::FromJuly(_) => {}
+    }
+    notes.extend(quality::flags(&year.january_first()).into_iter().map(Note::Weather));
+    if year.filled_hours > 0 {
+        notes.push(Note::WeatherFilled { hours: year.filled_hours });
+    }
+    if year.utc_offset_h.is_none() || parts.site.zone.is_none() {
+        notes.push(Note::ClockUnknown);
+    }
+}
