@@ -95,7 +95,7 @@ pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
     }
     let parts = parts(job, &weather)?;
     let bins = match &weather {
-        RunWeather::Year(year) => bins_5_fahrenheit(&year.place, &year.dry_bulb_c),
+        RunWeather::Year(year) => bins_5_fahrenheit(&year.place, &year.columns.dry_bulb_c),
         RunWeather::Bins(bins) => bins.clone(),
     };
     let setting = Setting {

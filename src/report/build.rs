@@ -68,8 +68,8 @@ pub fn weather_words(c: &Comparison, measure: Measure) -> String {
         YearKind::Actual(number) => format!("actual year {number}"),
         YearKind::FromJuly(number) => format!("July {number} to June {}", number + 1),
     };
-    let days = degree_days_below(&year.dry_bulb_c, fahrenheit_to_celsius(65.0));
-    let coldest = coldest_hour(&year.dry_bulb_c).map_or(f64::NAN, |h| h.temperature_c);
+    let days = degree_days_below(&year.columns.dry_bulb_c, fahrenheit_to_celsius(65.0));
+    let coldest = coldest_hour(&year.columns.dry_bulb_c).map_or(f64::NAN, |h| h.temperature_c);
     let base = measure.pick("65 \u{b0}F", "18.3 \u{b0}C");
     format!(
         "{}, {kind}; {} heating degree-days below {base}; coldest hour {}",

@@ -75,7 +75,7 @@ fn year_rows(c: &Comparison, year: &OutdoorYear, measure: Measure) -> Vec<(&'sta
     let place = format!("{}, {}", degrees(year.latitude, "N", "S"), degrees(year.longitude, "E", "W"));
     vec![
         ("weather", weather_words(c, measure)),
-        ("hours", format!("{}, {filled}", grouped(year.dry_bulb_c.len() as f64, 0))),
+        ("hours", format!("{}, {filled}", grouped(year.columns.dry_bulb_c.len() as f64, 0))),
         ("place", place),
         ("elevation", year.elevation_m.map_or_else(unknown, |m| measure.height_words(m))),
         ("clock", clock(c, year)),
@@ -98,13 +98,13 @@ fn clock(c: &Comparison, year: &OutdoorYear) -> String {
 fn columns(year: &OutdoorYear) -> String {
     let columns = [
         ("dry-bulb", true),
-        ("dew point", year.dew_point_c.is_some()),
-        ("humidity", year.relative_humidity.is_some()),
-        ("pressure", year.pressure_pa.is_some()),
-        ("global sun", year.global_w_m2.is_some()),
-        ("direct sun", year.direct_w_m2.is_some()),
-        ("diffuse sun", year.diffuse_w_m2.is_some()),
-        ("wind", year.wind_m_s.is_some()),
+        ("dew point", year.columns.dew_point_c.is_some()),
+        ("humidity", year.columns.relative_humidity.is_some()),
+        ("pressure", year.columns.pressure_pa.is_some()),
+        ("global sun", year.columns.global_w_m2.is_some()),
+        ("direct sun", year.columns.direct_w_m2.is_some()),
+        ("diffuse sun", year.columns.diffuse_w_m2.is_some()),
+        ("wind", year.columns.wind_m_s.is_some()),
     ];
     let there: Vec<_> = columns.iter().filter(|(_, there)| *there).map(|(name, _)| *name).collect();
     there.join(", ")

@@ -30,9 +30,9 @@ fn year_chart(year: &OutdoorYear, f: &Figures, measure: Measure) -> WeatherYearC
     let level = |label: &str, c: f64| Mark { label: label.into(), temperature: t(c) };
     let firsts = f.days.iter().enumerate().filter(|(_, day)| day.date.day() == 1);
     let name = |m: u32| MONTHS.get(m as usize).copied().unwrap_or_default().to_owned();
-    let mut bins = bins_5_fahrenheit(&year.place, &year.dry_bulb_c).bins;
+    let mut bins = bins_5_fahrenheit(&year.place, &year.columns.dry_bulb_c).bins;
     if measure.degree_key() == "degC" {
-        bins = bins_1_kelvin(&year.place, &year.dry_bulb_c).bins;
+        bins = bins_1_kelvin(&year.place, &year.columns.dry_bulb_c).bins;
     }
     WeatherYearChart {
         title: format!("A year of weather at {}", year.place),

@@ -58,8 +58,8 @@ fn sum<'a>(asked: &Asked<'a>, measure: Measure) -> Summed<'a> {
 
 fn bins_of(year: &OutdoorYear, measure: Measure) -> BinTable {
     match measure.degree_key() {
-        "degF" => bins_5_fahrenheit(&year.place, &year.dry_bulb_c),
-        _ => bins_1_kelvin(&year.place, &year.dry_bulb_c),
+        "degF" => bins_5_fahrenheit(&year.place, &year.columns.dry_bulb_c),
+        _ => bins_1_kelvin(&year.place, &year.columns.dry_bulb_c),
     }
 }
 

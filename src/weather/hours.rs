@@ -4,11 +4,12 @@
 //! know a layout. Start at [`Hours`].
 
 use super::cells::{Column, Field};
+use super::columns::OutdoorColumns;
 use super::findings::Findings;
 use super::gaps::{self, Filled, Gap};
 use super::options::GapRule;
 use super::reading::{Reading, Remark};
-use super::record::{OutdoorColumns, WeatherRecord};
+use super::record::WeatherRecord;
 use super::stamps::{LEAP_HOURS, hour_words};
 use super::year::{OutdoorYear, YearKind};
 use crate::problem::{Problem, Problems};
@@ -108,14 +109,7 @@ impl Hours {
             elevation_m: site.elevation_m,
             utc_offset_h: site.utc_offset_h,
             zone: site.zone,
-            dry_bulb_c: columns.dry_bulb_c,
-            dew_point_c: columns.dew_point_c,
-            relative_humidity: columns.relative_humidity,
-            pressure_pa: columns.pressure_pa,
-            global_w_m2: columns.global_w_m2,
-            direct_w_m2: columns.direct_w_m2,
-            diffuse_w_m2: columns.diffuse_w_m2,
-            wind_m_s: columns.wind_m_s,
+            columns,
             filled_hours: reading.filled_hours,
             sha256,
             reading: Some(reading),

@@ -2,33 +2,12 @@
 //!
 //! Built by the readers, never changed afterwards. Start at [`WeatherRecord`].
 
+use super::columns::OutdoorColumns;
 use super::reading::Reading;
 use super::year::{OutdoorYear, YearKind};
-use crate::series::Hourly;
 use chrono::{Datelike, Days, NaiveDate};
 use chrono_tz::Tz;
 use std::ops::Range;
-
-/// The columns of a record or a year, one value an hour each.
-#[derive(Debug, Clone, PartialEq)]
-pub struct OutdoorColumns {
-    /// Dry-bulb temperature, °C.
-    pub dry_bulb_c: Hourly<f64>,
-    /// Dew point, °C.
-    pub dew_point_c: Option<Hourly<f64>>,
-    /// Relative humidity, 0 to 1.
-    pub relative_humidity: Option<Hourly<f64>>,
-    /// Station pressure, Pa.
-    pub pressure_pa: Option<Hourly<f64>>,
-    /// Global horizontal irradiance, W/m².
-    pub global_w_m2: Option<Hourly<f64>>,
-    /// Direct normal irradiance, W/m².
-    pub direct_w_m2: Option<Hourly<f64>>,
-    /// Diffuse horizontal irradiance, W/m².
-    pub diffuse_w_m2: Option<Hourly<f64>>,
-    /// Wind speed, m/s.
-    pub wind_m_s: Option<Hourly<f64>>,
-}
 
 /// Outdoor hours of more than one actual year, without a break, in local standard time.
 ///
@@ -59,24 +38,6 @@ pub struct WeatherRecord {
     pub reading: Reading,
     /// Which hours' dry-bulb was filled.
     pub(super) filled: Vec<bool>,
-}
-
-impl OutdoorColumns {
-    /// The hours of a range of whole days; `None` if it reaches beyond them.
-    fn part(&self, range: &Range<usize>) -> Option<Self> {
-        let cut = |column: &Hourly<f64>| Hourly::new(column.get(range.clone())?.to_vec());
-        let may = |column: &Option<Hourly<f64>>| column.as_ref().and_then(cut);
-        Some(Self {
-            dry_bulb_c: cut(&self.dry_bulb_c)?,
-            dew_point_c: may(&self.dew_point_c),
-            relative_humidity: may(&self.relative_humidity),
-            pressure_pa: may(&self.pressure_pa),
-            global_w_m2: may(&self.global_w_m2),
-            direct_w_m2: may(&self.direct_w_m2),
-            diffuse_w_m2: may(&self.diffuse_w_m2),
-            wind_m_s: may(&self.wind_m_s),
-        })
-    }
 }
 
 impl WeatherRecord {
@@ -134,14 +95,7 @@ impl WeatherRecord {
             elevation_m: self.elevation_m,
             utc_offset_h: self.utc_offset_h,
             zone: self.zone,
-            dry_bulb_c: columns.dry_bulb_c,
-            dew_point_c: columns.dew_point_c,
-            relative_humidity: columns.relative_humidity,
-            pressure_pa: columns.pressure_pa,
-            global_w_m2: columns.global_w_m2,
-            direct_w_m2: columns.direct_w_m2,
-            diffuse_w_m2: columns.diffuse_w_m2,
-            wind_m_s: columns.wind_m_s,
+            columns,
             filled_hours: filled.iter().filter(|filled| **filled).count(),
             sha256: self.sha256.clone(),
             reading: Some(self.reading.clone()),

@@ -2,6 +2,7 @@
 //!
 //! Built by the readers, never changed afterwards. Start at [`OutdoorYear`].
 
+use super::columns::OutdoorColumns;
 use super::reading::Reading;
 use crate::calendar::{Calendar, TYPICAL_YEAR};
 use crate::series::Hourly;
@@ -47,22 +48,8 @@ pub struct OutdoorYear {
     pub utc_offset_h: Option<f64>,
     /// The time zone whose clock the place lives by, where it is known.
     pub zone: Option<Tz>,
-    /// Dry-bulb temperature, °C.
-    pub dry_bulb_c: Hourly<f64>,
-    /// Dew point, °C.
-    pub dew_point_c: Option<Hourly<f64>>,
-    /// Relative humidity, 0 to 1.
-    pub relative_humidity: Option<Hourly<f64>>,
-    /// Station pressure, Pa.
-    pub pressure_pa: Option<Hourly<f64>>,
-    /// Global horizontal irradiance, W/m².
-    pub global_w_m2: Option<Hourly<f64>>,
-    /// Direct normal irradiance, W/m².
-    pub direct_w_m2: Option<Hourly<f64>>,
-    /// Diffuse horizontal irradiance, W/m².
-    pub diffuse_w_m2: Option<Hourly<f64>>,
-    /// Wind speed, m/s.
-    pub wind_m_s: Option<Hourly<f64>>,
+    /// The hours.
+    pub columns: OutdoorColumns,
     /// Hours whose dry-bulb was filled because the file had none.
     pub filled_hours: usize,
     /// SHA-256 of the file's bytes as given (of a synthetic year, of what it was made from), in
@@ -94,19 +81,8 @@ impl OutdoorYear {
     #[must_use]
     pub fn january_first(&self) -> Self {
         let YearKind::FromJuly(year) = self.kind else { return self.clone() };
-        let turned = |column: &Option<Hourly<f64>>| column.clone().map(|c| c.rotated(JULY_TO_DECEMBER));
-        Self {
-            kind: YearKind::Actual(year.saturating_add(1)),
-            dry_bulb_c: self.dry_bulb_c.clone().rotated(JULY_TO_DECEMBER),
-            dew_point_c: turned(&self.dew_point_c),
-            relative_humidity: turned(&self.relative_humidity),
-            pressure_pa: turned(&self.pressure_pa),
-            global_w_m2: turned(&self.global_w_m2),
-            direct_w_m2: turned(&self.direct_w_m2),
-            diffuse_w_m2: turned(&self.diffuse_w_m2),
-            wind_m_s: turned(&self.wind_m_s),
-            ..self.clone()
-        }
+        let Some(columns) = self.columns.rotated(JULY_TO_DECEMBER) else { return self.clone() };
+        Self { kind: YearKind::Actual(year.saturating_add(1)), columns, ..self.clone() }
     }
 
     /// The same place a little warmer or colder: `kelvin` is added to every hour.
@@ -114,9 +90,9 @@ impl OutdoorYear {
     /// The dew point stays, but is never above the dry-bulb.
     #[must_use]
     pub fn warmer_by(mut self, kelvin: f64) -> Self {
-        self.dry_bulb_c = self.dry_bulb_c.map(|t| t + kelvin);
-        let dry_bulb = &self.dry_bulb_c;
-        self.dew_point_c = self.dew_point_c.map(|dew| dew.zip_map(dry_bulb, f64::min));
+        self.columns.dry_bulb_c = self.columns.dry_bulb_c.map(|t| t + kelvin);
+        let dry_bulb = &self.columns.dry_bulb_c;
+        self.columns.dew_point_c = self.columns.dew_point_c.map(|dew| dew.zip_map(dry_bulb, f64::min));
         self
     }
 
@@ -126,11 +102,12 @@ impl OutdoorYear {
         let offset = self.utc_offset_h.unwrap_or_default();
         let zone = self.utc_offset_h.and(zone.or(self.zone));
         if let YearKind::FromJuly(year) = self.kind {
-            let calendar = Calendar::from_july(year, self.dry_bulb_c.len(), offset, zone);
-            return OutdoorRun { calendar, dry_bulb_c: self.dry_bulb_c.clone() };
+            let calendar = Calendar::from_july(year, self.columns.dry_bulb_c.len(), offset, zone);
+            return OutdoorRun { calendar, dry_bulb_c: self.columns.dry_bulb_c.clone() };
         }
-        let calendar = Calendar::of_one_year(self.calendar_year(), self.dry_bulb_c.len(), offset, zone);
-        let dry_bulb_c = self.dry_bulb_c.clone().rotated(calendar.start_in_year());
+        let calendar =
+            Calendar::of_one_year(self.calendar_year(), self.columns.dry_bulb_c.len(), offset, zone);
+        let dry_bulb_c = self.columns.dry_bulb_c.clone().rotated(calendar.start_in_year());
         OutdoorRun { calendar, dry_bulb_c }
     }
 
@@ -139,7 +116,7 @@ impl OutdoorYear {
     pub fn mean_and_monthly_range(&self) -> (f64, f64) {
         let year = self.calendar_year();
         let mut months = [(0.0, 0.0); 12];
-        for (day, mean) in (1..).zip(self.dry_bulb_c.daily_sums().iter().map(|sum| sum / 24.0)) {
+        for (day, mean) in (1..).zip(self.columns.dry_bulb_c.daily_sums().iter().map(|sum| sum / 24.0)) {
             let date = chrono::NaiveDate::from_yo_opt(year, day);
             if let Some((sum, days)) = date.and_then(|d| months.get_mut(d.month0() as usize)) {
                 *sum += mean;
@@ -149,7 +126,7 @@ impl OutdoorYear {
         let means = months.iter().filter(|(_, days)| *days > 0.0).map(|(sum, days)| sum / days);
         let (low, high) =
             means.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), m| (low.min(m), high.max(m)));
-        (self.dry_bulb_c.mean(), (high - low).max(0.0))
+        (self.columns.dry_bulb_c.mean(), (high - low).max(0.0))
     }
 }
 

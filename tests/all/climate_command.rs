@@ -31,7 +31,7 @@ fn compared(weather: &str, file: &str) -> (bool, String) {
 
 fn file(change: impl Fn(usize, f64) -> Option<f64>) -> String {
     let mut text = "# latitude: 41.98\n# utc_offset_h: -6\ndry_bulb_degC\n".to_owned();
-    for (hour, value) in open("il-chicago").unwrap().dry_bulb_c.iter().enumerate() {
+    for (hour, value) in open("il-chicago").unwrap().columns.dry_bulb_c.iter().enumerate() {
         let value = change(hour, *value).map_or_else(|| "9999".to_owned(), |value| format!("{value:.2}"));
         writeln!(text, "{value}").unwrap();
     }

@@ -9,7 +9,7 @@ use winterledger::units::UnitSystem;
 use winterledger::units::fahrenheit_to_celsius;
 use winterledger::weather::places::{open, places};
 use winterledger::weather::quality::{Bound, Cycle, Flag, Labels, flags, stamp_flags, too_much_missing};
-use winterledger::weather::{OutdoorYear, YearKind};
+use winterledger::weather::{OutdoorColumns, OutdoorYear, YearKind};
 
 fn years() -> Vec<OutdoorYear> {
     places().iter().map(|place| open(place.key).unwrap()).collect()
@@ -17,9 +17,10 @@ fn years() -> Vec<OutdoorYear> {
 
 /// The year with its dry-bulb changed.
 fn changed(year: &OutdoorYear, change: impl Fn(&mut [f64])) -> OutdoorYear {
-    let mut hours = year.dry_bulb_c.to_vec();
+    let mut hours = year.columns.dry_bulb_c.to_vec();
     change(&mut hours);
-    OutdoorYear { dry_bulb_c: Hourly::new(hours).unwrap(), ..year.clone() }
+    let columns = OutdoorColumns { dry_bulb_c: Hourly::new(hours).unwrap(), ..year.columns.clone() };
+    OutdoorYear { columns, ..year.clone() }
 }
 
 /// The one finding; more or fewer fail.
@@ -33,12 +34,17 @@ fn at(month: u32, day: u32, hour: u32) -> NaiveDateTime {
     NaiveDate::from_ymd_opt(2023, month, day).unwrap().and_hms_opt(hour, 0, 0).unwrap()
 }
 
+fn without_sun(mut year: OutdoorYear) -> OutdoorYear {
+    year.columns.global_w_m2 = None;
+    year
+}
+
 #[test]
 fn no_built_in_place_raises_a_flag() {
     for year in years() {
         assert_eq!(flags(&year), [], "{}", year.place);
         // Without irradiance the clock is judged by the temperature.
-        let plain = OutdoorYear { global_w_m2: None, ..year };
+        let plain = without_sun(year);
         assert_eq!(flags(&plain), [], "{}", plain.place);
         assert_eq!(too_much_missing(&plain).map(|problem| problem.to_string()), None);
     }
@@ -77,7 +83,7 @@ fn a_stuck_value_is_told_from_two_days_on() {
 #[test]
 fn a_year_filled_up_from_june_is_told() {
     for year in years() {
-        for last in [year.dry_bulb_c[4000], 0.0] {
+        for last in [year.columns.dry_bulb_c[4000], 0.0] {
             let filled = changed(&year, |hours| hours[4000..].fill(last));
             let stuck = |flag: &Flag| matches!(flag, Flag::Stuck { hours, .. } if *hours >= 4760);
             assert!(flags(&filled).iter().any(stuck), "{}", year.place);
@@ -139,7 +145,7 @@ fn degrees_fahrenheit_in_a_celsius_column_are_told() {
 #[test]
 fn climate_normals_used_as_weather_are_told() {
     for year in years() {
-        let real = year.dry_bulb_c.to_vec();
+        let real = year.columns.dry_bulb_c.to_vec();
         let normal = changed(&year, |hours| {
             for (hour, value) in hours.iter_mut().enumerate() {
                 let days = (0..31).map(|day| real[(hour + 8760 + day * 24 - 15 * 24) % 8760]);
@@ -173,15 +179,16 @@ const CHANGES: [(usize, usize); 2] = [(70, 308), (84, 301)];
 fn summer_hours_by_the_clock_are_told_by_sun_and_by_temperature() {
     for year in years() {
         for (from, to) in CHANGES {
-            let temperature = Hourly::new(by_the_clock(&year.dry_bulb_c, from, to)).unwrap();
-            let sun = Hourly::new(by_the_clock(year.global_w_m2.as_deref().unwrap(), from, to)).unwrap();
-            let late = OutdoorYear { dry_bulb_c: temperature, global_w_m2: Some(sun), ..year.clone() };
+            let temperature = Hourly::new(by_the_clock(&year.columns.dry_bulb_c, from, to)).unwrap();
+            let sun =
+                Hourly::new(by_the_clock(year.columns.global_w_m2.as_deref().unwrap(), from, to)).unwrap();
+            let columns =
+                OutdoorColumns { dry_bulb_c: temperature, global_w_m2: Some(sun), ..year.columns.clone() };
+            let late = OutdoorYear { columns, ..year.clone() };
             let Flag::ClockShift { hours, by } = only(&late) else { panic!() };
             assert_eq!(by, Cycle::Sun);
             assert!((0.6..1.5).contains(&hours), "{}: {hours}", year.place);
-            let Flag::ClockShift { hours, by } = only(&OutdoorYear { global_w_m2: None, ..late }) else {
-                panic!()
-            };
+            let Flag::ClockShift { hours, by } = only(&without_sun(late)) else { panic!() };
             assert_eq!(by, Cycle::Temperature);
             assert!((0.75..1.8).contains(&hours), "{}: {hours}", year.place);
         }

@@ -11,12 +11,12 @@ use winterledger::weather::{OutdoorYear, Weather, YearKind};
 const DEMO: &str = include_str!("../../data/demo.toml");
 
 fn input_of(measured: &OutdoorYear, seed: u64) -> SyntheticInput {
-    let (lows_c, highs_c) = monthly_extremes(&measured.dry_bulb_c);
+    let (lows_c, highs_c) = monthly_extremes(&measured.columns.dry_bulb_c);
     SyntheticInput {
         place: measured.place.clone(),
         highs_c,
         lows_c,
-        heating_99_c: percentile(&measured.dry_bulb_c, 0.01).unwrap(),
+        heating_99_c: percentile(&measured.columns.dry_bulb_c, 0.01).unwrap(),
         latitude: measured.latitude,
         zone: measured.zone,
         seed,
@@ -24,7 +24,7 @@ fn input_of(measured: &OutdoorYear, seed: u64) -> SyntheticInput {
 }
 
 fn hdd65(year: &OutdoorYear) -> f64 {
-    1.8 * degree_days_below(&year.dry_bulb_c, fahrenheit_to_celsius(65.0))
+    1.8 * degree_days_below(&year.columns.dry_bulb_c, fahrenheit_to_celsius(65.0))
 }
 
 /// The bounds are those asked of a synthetic year: 3 % of the degree-days, or 100 where there are
@@ -37,7 +37,8 @@ fn a_places_own_monthly_means_give_its_degree_days_again() {
             let input = input_of(&measured, seed);
             let made = year(&input).unwrap();
             let (wanted, found) = (hdd65(&measured), hdd65(&made));
-            let coldest = |year: &OutdoorYear| year.dry_bulb_c.iter().copied().fold(f64::INFINITY, f64::min);
+            let coldest =
+                |year: &OutdoorYear| year.columns.dry_bulb_c.iter().copied().fold(f64::INFINITY, f64::min);
             println!(
                 "{} seed {seed}: HDD65 {wanted:.0} measured, {found:.0} synthetic; coldest hour {:.1} and {:.1} °C",
                 place.key,
@@ -46,11 +47,11 @@ fn a_places_own_monthly_means_give_its_degree_days_again() {
             );
             let allowed = if wanted >= 3000.0 { 0.03 * wanted } else { 100.0 };
             assert!((found - wanted).abs() <= allowed, "{}: {found} against {wanted}", place.key);
-            let (lows, highs) = monthly_extremes(&made.dry_bulb_c);
+            let (lows, highs) = monthly_extremes(&made.columns.dry_bulb_c);
             for (found, wanted) in lows.iter().chain(&highs).zip(input.lows_c.iter().chain(&input.highs_c)) {
                 assert!((found - wanted).abs() < 0.1, "{}: {found} against {wanted}", place.key);
             }
-            let tail = percentile(&made.dry_bulb_c, 0.01).unwrap();
+            let tail = percentile(&made.columns.dry_bulb_c, 0.01).unwrap();
             assert!((tail - input.heating_99_c).abs() < 0.1, "{}: {tail}", place.key);
             assert_eq!(made.kind, YearKind::Synthetic { seed });
         }
@@ -63,7 +64,7 @@ fn the_seed_alone_decides_the_days() {
     let measured = open("nj-mcguire").unwrap();
     let made = |seed| year(&input_of(&measured, seed)).unwrap();
     assert_eq!(made(1), made(1));
-    assert_ne!(made(1).dry_bulb_c, made(2).dry_bulb_c);
+    assert_ne!(made(1).columns.dry_bulb_c, made(2).columns.dry_bulb_c);
     assert_ne!(made(1).sha256, made(2).sha256);
 }
 
@@ -89,7 +90,7 @@ fn of_the_demonstration(weather: &OutdoorYear) -> [f64; 3] {
     let comparison = compare(&job, &Weather::Year(Box::new(weather.clone()))).unwrap();
     let option = comparison.options.iter().find(|o| o.design.name == "Heat pumps with strips").unwrap();
     let [pump, strips, ..] = option.zones[0].sums.heater_draw_kwh;
-    [hours_below(&weather.dry_bulb_c, fahrenheit_to_celsius(17.0)) as f64, pump, strips]
+    [hours_below(&weather.columns.dry_bulb_c, fahrenheit_to_celsius(17.0)) as f64, pump, strips]
 }
 
 /// A snapshot of what was found, not a bound on how good it must be: `WINTERLEDGER_REWRITE=1` writes

@@ -162,7 +162,7 @@ fn a_room_never_falls_below_where_it_comes_to_rest_and_needs_a_heat_capacity() {
 /// The demonstration job when it is always as cold as at design.
 fn always_at_design() -> Comparison {
     let Weather::Year(mut year) = chicago() else { panic!() };
-    year.dry_bulb_c = Hourly::new(vec![fahrenheit_to_celsius(0.0); 8760]).unwrap();
+    year.columns.dry_bulb_c = Hourly::new(vec![fahrenheit_to_celsius(0.0); 8760]).unwrap();
     compare(&demo_job::job(&demo_job::text(), &[]), &Weather::Year(year)).unwrap()
 }
 

@@ -97,7 +97,7 @@ fn the_coldest_hour_of_chicago_is_dated_as_the_file_dates_it() {
     let year = open("il-chicago").unwrap();
     let f = of("il-chicago");
     assert_eq!(f.coldest.time.to_string(), "2023-01-07 06:00:00");
-    assert_eq!(year.dry_bulb_c[6 * 24 + 6], f.coldest.temperature_c);
+    assert_eq!(year.columns.dry_bulb_c[6 * 24 + 6], f.coldest.temperature_c);
 }
 
 #[test]

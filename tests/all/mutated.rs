@@ -225,7 +225,7 @@ fn weather(bytes: &[u8], chance: &mut Chance) -> bool {
             true
         }
         Ok(Weather::Year(year)) => {
-            assert!(year.dry_bulb_c.iter().all(|t| (-90.0..=60.0).contains(t)));
+            assert!(year.columns.dry_bulb_c.iter().all(|t| (-90.0..=60.0).contains(t)));
             // What is said of a year must stand whatever was done to it.
             flags(&year);
             assert!(figures(&year).is_some());

@@ -22,12 +22,24 @@ fn every_built_in_place_is_whole_and_says_where_it_is() {
     for place in places() {
         let year = year(place.key);
         assert_eq!(year.place, place.name);
-        assert_eq!((year.kind, year.dry_bulb_c.len(), year.filled_hours), (YearKind::Typical, 8760, 0));
+        assert_eq!(
+            (year.kind, year.columns.dry_bulb_c.len(), year.filled_hours),
+            (YearKind::Typical, 8760, 0)
+        );
         assert!(year.latitude.is_some() && year.longitude.is_some() && year.elevation_m.is_some());
         assert!(year.utc_offset_h.is_some() && year.zone.is_some());
-        let others = [&year.dew_point_c, &year.relative_humidity, &year.pressure_pa, &year.global_w_m2];
+        let others = [
+            &year.columns.dew_point_c,
+            &year.columns.relative_humidity,
+            &year.columns.pressure_pa,
+            &year.columns.global_w_m2,
+        ];
         assert!(others.iter().all(|column| column.is_some()), "{}", place.key);
-        assert!(year.direct_w_m2.is_some() && year.diffuse_w_m2.is_some() && year.wind_m_s.is_some());
+        assert!(
+            year.columns.direct_w_m2.is_some()
+                && year.columns.diffuse_w_m2.is_some()
+                && year.columns.wind_m_s.is_some()
+        );
     }
 }
 
@@ -37,7 +49,7 @@ fn pressure_fits_the_elevation_of_every_place() {
     for place in places() {
         let year = year(place.key);
         let standard = 101_325.0 * (1.0 - 2.255_77e-5 * year.elevation_m.unwrap()).powf(5.255_88);
-        let mean = year.pressure_pa.unwrap().mean();
+        let mean = year.columns.pressure_pa.unwrap().mean();
         assert!((mean / standard - 1.0).abs() < 0.015, "{}: {mean} against {standard}", place.key);
     }
 }
@@ -47,7 +59,7 @@ fn pressure_fits_the_elevation_of_every_place() {
 fn the_sun_stands_highest_where_the_longitude_says() {
     for place in places() {
         let year = year(place.key);
-        let global = year.global_w_m2.unwrap();
+        let global = year.columns.global_w_m2.unwrap();
         let (mut weighted, mut sum) = (0.0, 0.0);
         for (h, w) in global.iter().enumerate() {
             weighted += w * ((h % 24) as f64 + 0.5);
@@ -67,7 +79,7 @@ fn the_statistics_of_every_place_agree_to_the_printed_digit() {
     for record in csv::Reader::from_reader(table.as_bytes()).records() {
         let record = record.unwrap();
         let printed = |i: usize| record[i].parse::<f64>().unwrap();
-        let hours = year(&record[0]).dry_bulb_c;
+        let hours = year(&record[0]).columns.dry_bulb_c;
         let close = |found: f64, i: usize, digit: f64| {
             assert!(
                 (found - printed(i)).abs() <= digit / 2.0 + 1e-9,
@@ -101,7 +113,7 @@ fn numpy_and_pandas_find_the_same_statistics() {
             format!("{{\"what\": \"statistics\", \"file\": \"data/weather/{}.csv.gz\"}}", place.key);
         let answer = python::run("weather_reference.py", &question);
         println!("{}: {}", place.key, answer["versions"]);
-        let hours = year(place.key).dry_bulb_c;
+        let hours = year(place.key).columns.dry_bulb_c;
         let base = fahrenheit_to_celsius;
         let coldest = coldest_hour(&hours).unwrap();
         let design = |share| celsius_to_fahrenheit(percentile(&hours, share).unwrap());
@@ -135,7 +147,7 @@ fn numpy_and_pandas_find_the_same_statistics() {
 #[test]
 fn no_hour_is_lost_between_bins() {
     for place in places() {
-        let hours = year(place.key).dry_bulb_c;
+        let hours = year(place.key).columns.dry_bulb_c;
         for table in [bins_5_fahrenheit(place.name, &hours), bins_1_kelvin(place.name, &hours)] {
             assert_eq!(table.bins.iter().map(|b| b.hours).sum::<f64>(), 8760.0);
             assert!(table.bins.windows(2).all(|pair| pair[0].temperature_c > pair[1].temperature_c));

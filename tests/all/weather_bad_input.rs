@@ -270,7 +270,7 @@ proptest! {
             text += &format!("{date},{cell}\n");
         }
         let temperatures = match read_with("damaged", text.as_bytes(), &options(beside)) {
-            Ok(Weather::Year(year)) => year.dry_bulb_c,
+            Ok(Weather::Year(year)) => year.columns.dry_bulb_c,
             Ok(Weather::Record(record)) => record.columns.dry_bulb_c,
             Ok(Weather::Bins(_)) => return Err(TestCaseError::fail("bins out of hours")),
             Err(problems) => {
@@ -297,7 +297,7 @@ proptest! {
         };
         match read("damaged", text.as_bytes()) {
             Ok(Weather::Year(year)) => {
-                prop_assert!(year.dry_bulb_c.iter().all(|t| (-90.0..=60.0).contains(t)));
+                prop_assert!(year.columns.dry_bulb_c.iter().all(|t| (-90.0..=60.0).contains(t)));
             }
             Ok(_) => prop_assert!(false, "bins out of hours"),
             Err(problems) => prop_assert!(!problems.is_empty()),

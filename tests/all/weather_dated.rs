@@ -81,10 +81,10 @@ fn csv(head: &str, year: i32, row: impl Fn(String, usize) -> String) -> String {
 #[test]
 fn a_year_in_utc_is_shifted_and_what_it_lacks_is_taken_from_its_other_end() {
     let year = year_of(isd(2015, |h| Some(tenths(h))).as_bytes(), &CHICAGO);
-    assert_eq!((year.kind, year.dry_bulb_c.len()), (YearKind::Actual(2015), 8760));
+    assert_eq!((year.kind, year.columns.dry_bulb_c.len()), (YearKind::Actual(2015), 8760));
     // 06:00 UTC is midnight in Chicago; its last six hours are the file's first.
     for h in 0..8760 {
-        assert_eq!(year.dry_bulb_c[h], degrees((h + 6) % 8760), "hour {h}");
+        assert_eq!(year.columns.dry_bulb_c[h], degrees((h + 6) % 8760), "hour {h}");
     }
     assert_eq!(year.utc_offset_h, Some(-6.0));
     let reading = year.reading.unwrap();
@@ -92,8 +92,8 @@ fn a_year_in_utc_is_shifted_and_what_it_lacks_is_taken_from_its_other_end() {
     assert_eq!(reading.remarks, [Remark::Shifted { hours: -6.0, wrapped: 6 }]);
     assert_eq!(reading.columns_taken, ["air temperature", "dew point temperature", "wind speed"]);
     assert!(reading.columns_passed_over.contains(&"sea level pressure".to_owned()));
-    assert!(year.pressure_pa.is_none());
-    assert_eq!(year.wind_m_s.unwrap()[0], 2.6);
+    assert!(year.columns.pressure_pa.is_none());
+    assert_eq!(year.columns.wind_m_s.unwrap()[0], 2.6);
 }
 
 #[test]
@@ -102,7 +102,7 @@ fn east_of_greenwich_the_clock_is_put_forward() {
     let year = year_of(isd(2015, |h| Some(tenths(h))).as_bytes(), &options);
     assert_eq!(year.kind, YearKind::Actual(2015));
     // 00:00 UTC is 05:30 there and stands for hour 5; hour 0 is the file's hour 8755.
-    assert_eq!((year.dry_bulb_c[5], year.dry_bulb_c[0]), (degrees(0), degrees(8755)));
+    assert_eq!((year.columns.dry_bulb_c[5], year.columns.dry_bulb_c[0]), (degrees(0), degrees(8755)));
 }
 
 #[test]
@@ -123,12 +123,12 @@ fn several_years_in_any_order_make_one_record_that_loses_no_hour_inside() {
     assert_eq!(record.columns.dry_bulb_c.len(), 8760 + 8784 + 8760);
     assert_eq!((record.winters(), record.calendar_years()), (vec![2015, 2016], vec![2015, 2016, 2017]));
     let leap_year = record.calendar_year(2016).unwrap();
-    assert_eq!((leap_year.dry_bulb_c.len(), leap_year.kind), (8784, YearKind::Actual(2016)));
+    assert_eq!((leap_year.columns.dry_bulb_c.len(), leap_year.kind), (8784, YearKind::Actual(2016)));
     // The last six hours of 2016 in Chicago are the first of 2017 in UTC.
-    assert_eq!(leap_year.dry_bulb_c[8783], (tenths(5) + 2) as f64 / 10.0);
-    assert_eq!(leap_year.dry_bulb_c[0], (tenths(6) + 1) as f64 / 10.0);
+    assert_eq!(leap_year.columns.dry_bulb_c[8783], (tenths(5) + 2) as f64 / 10.0);
+    assert_eq!(leap_year.columns.dry_bulb_c[0], (tenths(6) + 1) as f64 / 10.0);
     let winter = record.from_july(2015).unwrap();
-    assert_eq!((winter.dry_bulb_c.len(), winter.kind), (8784, YearKind::FromJuly(2015)));
+    assert_eq!((winter.columns.dry_bulb_c.len(), winter.kind), (8784, YearKind::FromJuly(2015)));
     let run = winter.run(Some(chrono_tz::America::Chicago));
     // 1 July 2015 00:00 standard time is 01:00 on the wall, a Wednesday.
     let first = run.calendar.stamps()[0];
@@ -169,7 +169,7 @@ fn a_long_gap_is_refused_unless_the_rule_fills_it_from_the_neighbouring_days() {
     assert_eq!((reading.hours_taken, reading.filled_hours), (8740, 20));
     assert!(reading.remarks.contains(&Remark::FilledByDays { hours: 20 }));
     // Hand-worked: the nearest days that have the hour are 99 and 102; their mean is 100.5 tenths.
-    assert!((year.dry_bulb_c[100 * 24 + 3 - 6] - 10.05).abs() < 1e-12);
+    assert!((year.columns.dry_bulb_c[100 * 24 + 3 - 6] - 10.05).abs() < 1e-12);
 }
 
 #[test]
@@ -178,9 +178,9 @@ fn rows_that_are_missing_are_missing_hours() {
     let year = year_of(text.as_bytes(), &CHICAGO);
     assert_eq!((year.filled_hours, year.reading.as_ref().unwrap().rows), (3, 8757));
     // Without the gap the hours rise by 0.1 K each, so the line gives them back.
-    assert!((year.dry_bulb_c[501 - 6] - degrees(501)).abs() < 1e-9);
+    assert!((year.columns.dry_bulb_c[501 - 6] - degrees(501)).abs() < 1e-9);
     // The dew point lacks them too and is left out.
-    assert!(year.dew_point_c.is_none());
+    assert!(year.columns.dew_point_c.is_none());
     let dropped =
         |r: &Remark| matches!(r, Remark::ColumnDropped { column, missing: 3 } if column.starts_with("dew"));
     assert!(year.reading.unwrap().remarks.iter().any(dropped));
@@ -215,19 +215,19 @@ fn an_nsrdb_file_follows_its_own_two_time_zones() {
     assert_eq!((local.utc_offset_h, utc.utc_offset_h), (Some(-7.0), Some(-7.0)));
     for h in [0, 1, 5000, 8759] {
         // 12:30 stands for the hour from 12:00 to 13:00.
-        assert!((local.dry_bulb_c[h] - degrees(h) - 0.4).abs() < 1e-9);
-        assert!((utc.dry_bulb_c[h] - degrees((h + 7) % 8760) - 0.4).abs() < 1e-9);
+        assert!((local.columns.dry_bulb_c[h] - degrees(h) - 0.4).abs() < 1e-9);
+        assert!((utc.columns.dry_bulb_c[h] - degrees((h + 7) % 8760) - 0.4).abs() < 1e-9);
     }
-    assert_eq!(local.pressure_pa.unwrap()[9], 83_500.0);
+    assert_eq!(local.columns.pressure_pa.unwrap()[9], 83_500.0);
     assert_eq!(local.reading.unwrap().columns_passed_over, ["Cloud Type"]);
 }
 
 #[test]
 fn half_hours_become_the_mean_of_the_two() {
     let year = year_of(nsrdb(-7, 2016, &[0, 30]).as_bytes(), &ReadOptions::default());
-    assert_eq!((year.kind, year.dry_bulb_c.len()), (YearKind::Actual(2016), 8784));
+    assert_eq!((year.kind, year.columns.dry_bulb_c.len()), (YearKind::Actual(2016), 8784));
     // Hand-worked: the mean of t and t + 0.4.
-    assert!((0..8784).all(|h| (year.dry_bulb_c[h] - degrees(h) - 0.2).abs() < 1e-9));
+    assert!((0..8784).all(|h| (year.columns.dry_bulb_c[h] - degrees(h) - 0.2).abs() < 1e-9));
     let reading = year.reading.unwrap();
     assert_eq!(reading.rows, 2 * 8784);
     assert_eq!(reading.remarks, [Remark::Averaged { rows_an_hour: 2 }]);
@@ -245,7 +245,7 @@ fn a_typical_year_names_another_year_in_each_month() {
     });
     let year = year_of((head.to_owned() + &renamed.collect::<String>()).as_bytes(), &ReadOptions::default());
     assert_eq!((year.kind, year.calendar_year()), (YearKind::Typical, 2023));
-    assert_eq!((year.dry_bulb_c[0], year.dry_bulb_c[8759]), (degrees(7), degrees(6)));
+    assert_eq!((year.columns.dry_bulb_c[0], year.columns.dry_bulb_c[8759]), (degrees(7), degrees(6)));
 }
 
 #[test]
@@ -309,10 +309,10 @@ fn a_pvgis_typical_year_is_typical_even_if_its_months_are_of_one_year() {
     let year = year_of(text.as_bytes(), &ReadOptions::default());
     assert_eq!(year.kind, YearKind::Typical);
     // Nobody says the zone: 28.05° east is two hours by longitude, and that is told.
-    assert_eq!((year.dry_bulb_c[2], year.dry_bulb_c[0]), (degrees(0), degrees(8758)));
+    assert_eq!((year.columns.dry_bulb_c[2], year.columns.dry_bulb_c[0]), (degrees(0), degrees(8758)));
     let remarks = &year.reading.as_ref().unwrap().remarks;
     assert!(remarks.contains(&Remark::OffsetFromLongitude { hours: 2.0 }), "{remarks:?}");
-    assert_eq!((year.pressure_pa.unwrap()[0], year.direct_w_m2.unwrap()[0]), (82_144.0, 0.0));
+    assert_eq!((year.columns.pressure_pa.unwrap()[0], year.columns.direct_w_m2.unwrap()[0]), (82_144.0, 0.0));
 }
 
 #[test]
@@ -343,7 +343,7 @@ fn dates_in_one_column_in_two_or_in_four_mean_the_same() {
     for text in [one, two, american, points, parts, ends] {
         let year = year_of(text.as_bytes(), &ReadOptions::default());
         assert_eq!(year.kind, YearKind::Actual(2015));
-        assert!((0..8760).all(|h| (year.dry_bulb_c[h] - degrees(h)).abs() < 1e-9), "{}", &text[..60]);
+        assert!((0..8760).all(|h| (year.columns.dry_bulb_c[h] - degrees(h)).abs() < 1e-9), "{}", &text[..60]);
         assert!(year.reading.unwrap().remarks.contains(&Remark::ClockUnsaid));
     }
 }
@@ -362,12 +362,12 @@ fn a_csv_says_utc_in_its_name_in_each_row_or_the_job_says_it() {
     ];
     for (text, clock) in texts {
         let year = year_of(text.as_bytes(), &ReadOptions { clock, ..CHICAGO });
-        assert_eq!((year.dry_bulb_c[0], year.utc_offset_h), (degrees(6), Some(-6.0)));
+        assert_eq!((year.columns.dry_bulb_c[0], year.utc_offset_h), (degrees(6), Some(-6.0)));
     }
     let said =
         csv("# utc_offset_h: -6\ndatetime,temp_C\n", 2015, |date, h| format!("{date}:00,{}", degrees(h)));
     let year = year_of(said.as_bytes(), &ReadOptions::default());
-    assert_eq!((year.dry_bulb_c[0], year.utc_offset_h), (degrees(0), Some(-6.0)));
+    assert_eq!((year.columns.dry_bulb_c[0], year.utc_offset_h), (degrees(0), Some(-6.0)));
     assert!(year.reading.unwrap().remarks.is_empty());
 }
 
@@ -376,7 +376,7 @@ fn a_column_without_a_unit_is_taken_only_where_it_can_be_kelvin() {
     let kelvin =
         csv("datetime,temp_2m,u_10\n", 2015, |date, h| format!("{date}:30:00,{},-5.5", degrees(h) + 273.15));
     let year = year_of(kelvin.as_bytes(), &ReadOptions::default());
-    assert!((year.dry_bulb_c[77] - degrees(77)).abs() < 1e-9);
+    assert!((year.columns.dry_bulb_c[77] - degrees(77)).abs() < 1e-9);
     let reading = year.reading.unwrap();
     assert!(reading.remarks.contains(&Remark::TakenAsKelvin { column: "temp_2m".into() }));
     assert_eq!(reading.columns_passed_over, ["u_10"]);
@@ -416,7 +416,7 @@ fn other_twelve_months_are_taken_where_their_winter_is_whole() {
     // October to September: laid on 2015, whose autumn is then that of 2014.
     let year = year_of(cut("2014-10-01", "2015-10-01").as_bytes(), &CHICAGO);
     assert_eq!(
-        (year.kind, year.dry_bulb_c[0], year.dry_bulb_c[8759]),
+        (year.kind, year.columns.dry_bulb_c[0], year.columns.dry_bulb_c[8759]),
         (YearKind::Actual(2015), degrees(0), degrees(8759))
     );
     assert!(year.reading.unwrap().remarks.contains(&Remark::Turned));
@@ -425,7 +425,7 @@ fn other_twelve_months_are_taken_where_their_winter_is_whole() {
     assert_eq!((record.winters(), record.calendar_years()), (vec![2014], vec![]));
     // A year and some months: the calendar year is taken, the rest told.
     let year = year_of(cut("2014-01-01", "2015-03-01").as_bytes(), &CHICAGO);
-    assert_eq!((year.kind, year.dry_bulb_c[0]), (YearKind::Actual(2014), degrees(0)));
+    assert_eq!((year.kind, year.columns.dry_bulb_c[0]), (YearKind::Actual(2014), degrees(0)));
     let reading = year.reading.unwrap();
     assert!(reading.remarks.contains(&Remark::LeftOut { hours: 59 * 24 }), "{:?}", reading.remarks);
     assert_eq!(reading.rows_skipped, 59 * 24);
@@ -439,7 +439,7 @@ fn windows_line_ends_marks_and_latin_1_do_no_harm_and_are_told_where_they_matter
     let marked = year_of(&gzip(&windows), &ReadOptions::default());
     let latin: Vec<u8> = text.chars().map(|c| u8::try_from(u32::from(c)).unwrap()).collect();
     let latin = year_of(&latin, &ReadOptions::default());
-    assert_eq!(marked.dry_bulb_c, latin.dry_bulb_c);
+    assert_eq!(marked.columns.dry_bulb_c, latin.columns.dry_bulb_c);
     assert_eq!((marked.place.as_str(), latin.place.as_str()), ("Grünau", "Grünau"));
     assert_eq!(latin.reading.unwrap().remarks[0], Remark::Windows1252);
     assert!(!marked.reading.unwrap().remarks.contains(&Remark::Windows1252));
@@ -465,10 +465,13 @@ fn a_tmy2_file_is_read_by_its_positions() {
     assert_eq!((year.place.as_str(), year.kind), ("OLD MILL, NY", YearKind::Typical));
     assert_eq!((year.latitude, year.utc_offset_h, year.elevation_m), (Some(42.1), Some(-5.0), Some(273.0)));
     assert!((year.longitude.unwrap() + 76.95).abs() < 1e-9);
-    assert!((0..8760).all(|h| year.dry_bulb_c[h] == degrees(h)));
-    assert_eq!(year.dew_point_c.unwrap()[3], -21.0);
-    assert_eq!((year.relative_humidity.unwrap()[3], year.pressure_pa.unwrap()[3]), (0.8, 99_000.0));
-    assert_eq!((year.wind_m_s.unwrap()[3], year.global_w_m2.unwrap()[3]), (3.1, 3.0));
+    assert!((0..8760).all(|h| year.columns.dry_bulb_c[h] == degrees(h)));
+    assert_eq!(year.columns.dew_point_c.unwrap()[3], -21.0);
+    assert_eq!(
+        (year.columns.relative_humidity.unwrap()[3], year.columns.pressure_pa.unwrap()[3]),
+        (0.8, 99_000.0)
+    );
+    assert_eq!((year.columns.wind_m_s.unwrap()[3], year.columns.global_w_m2.unwrap()[3]), (3.1, 3.0));
 }
 
 #[test]

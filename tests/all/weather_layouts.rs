@@ -16,8 +16,8 @@ fn keep(_: usize, row: String) -> Option<String> {
 }
 
 fn assert_every_hour_is_its_own(year: &OutdoorYear) {
-    assert_eq!(year.dry_bulb_c.len(), 8760);
-    for (h, found) in year.dry_bulb_c.iter().enumerate() {
+    assert_eq!(year.columns.dry_bulb_c.len(), 8760);
+    for (h, found) in year.columns.dry_bulb_c.iter().enumerate() {
         assert_eq!(*found, tenths(h) as f64 / 10.0, "hour {h}");
     }
 }
@@ -31,9 +31,12 @@ fn assert_old_mill(year: &OutdoorYear) {
     assert_eq!(year.filled_hours, 0);
     let at = |column: &Option<winterledger::series::Hourly<f64>>| column.as_ref().unwrap()[4000];
     // Hour 4000 ends at 17:00 (4000 = 166 days and 16 hours): the row's sun is 160.
-    assert_eq!((at(&year.global_w_m2), at(&year.direct_w_m2), at(&year.diffuse_w_m2)), (160.0, 160.0, 0.0));
-    assert_eq!((at(&year.dew_point_c), at(&year.relative_humidity)), (-21.0, 0.8));
-    assert_eq!((at(&year.pressure_pa), at(&year.wind_m_s)), (99_000.0, 3.1));
+    assert_eq!(
+        (at(&year.columns.global_w_m2), at(&year.columns.direct_w_m2), at(&year.columns.diffuse_w_m2)),
+        (160.0, 160.0, 0.0)
+    );
+    assert_eq!((at(&year.columns.dew_point_c), at(&year.columns.relative_humidity)), (-21.0, 0.8));
+    assert_eq!((at(&year.columns.pressure_pa), at(&year.columns.wind_m_s)), (99_000.0, 3.1));
 }
 
 #[test]
@@ -59,7 +62,7 @@ fn a_gzipped_file_with_crlf_and_mark_reads_like_the_plain_one() {
     else {
         panic!("not read")
     };
-    assert_eq!(plain.dry_bulb_c, packed.dry_bulb_c);
+    assert_eq!(plain.columns.dry_bulb_c, packed.columns.dry_bulb_c);
     assert_ne!(plain.sha256, packed.sha256);
 }
 
@@ -73,7 +76,7 @@ fn a_plain_file_says_its_place_and_time() {
     assert_eq!((year.kind, year.zone), (YearKind::Actual(2015), Some(chrono_tz::Europe::Vienna)));
     assert_eq!((year.latitude, year.longitude), (Some(48.0), Some(13.9)));
     assert_eq!((year.elevation_m, year.utc_offset_h), (Some(530.0), Some(1.0)));
-    assert_eq!(year.dew_point_c, None);
+    assert_eq!(year.columns.dew_point_c, None);
 }
 
 #[test]
@@ -95,17 +98,17 @@ fn fahrenheit_kelvin_semicolons_and_an_hour_column_are_read() {
         + &(0..8760).map(|h| format!("{h};{},0;55,5\n", 32 + h % 40)).collect::<String>();
     let read_f = year(&fahrenheit);
     // Hand-worked: hour 18 has 50 °F, which is 10 °C.
-    assert_eq!((read_f.dry_bulb_c[0], read_f.dry_bulb_c[18]), (0.0, 10.0));
-    assert!((read_f.relative_humidity.unwrap()[7] - 0.555).abs() < 1e-12);
+    assert_eq!((read_f.columns.dry_bulb_c[0], read_f.columns.dry_bulb_c[18]), (0.0, 10.0));
+    assert!((read_f.columns.relative_humidity.unwrap()[7] - 0.555).abs() < 1e-12);
     let kelvin = "dry_bulb_K\n".to_owned() + &"283.15\n".repeat(8760);
-    assert!((year(&kelvin).dry_bulb_c[8759] - 10.0).abs() < 1e-12);
+    assert!((year(&kelvin).columns.dry_bulb_c[8759] - 10.0).abs() < 1e-12);
 }
 
 #[test]
 fn a_leap_year_has_8784_hours_and_keeps_its_29_february() {
     let text = "# year: 2016\ndry_bulb_degC\n".to_owned() + &"1.5\n".repeat(8784);
     let leap = year(&text);
-    assert_eq!((leap.kind, leap.dry_bulb_c.len()), (YearKind::Actual(2016), 8784));
+    assert_eq!((leap.kind, leap.columns.dry_bulb_c.len()), (YearKind::Actual(2016), 8784));
     // 31 + 29 + 31 + 30 + 31 + 30 days before 1 July.
     assert_eq!(leap.run(None).calendar.start_in_year(), 182 * 24);
 }
@@ -120,7 +123,7 @@ fn short_gaps_are_filled_by_a_line_and_counted() {
         assert_eq!(year.filled_hours, 6, "{code}");
         // Without the gap the hours rise by 0.1 K each, so the line gives them back.
         for h in 99..=106 {
-            assert!((year.dry_bulb_c[h] - tenths(h) as f64 / 10.0).abs() < 1e-9, "{code}, hour {h}");
+            assert!((year.columns.dry_bulb_c[h] - tenths(h) as f64 / 10.0).abs() < 1e-9, "{code}, hour {h}");
         }
     }
     let problems = read("a.csv", drop("9999", 100, 106).as_bytes()).unwrap_err();
@@ -136,8 +139,8 @@ fn short_gaps_are_filled_by_a_line_and_counted() {
 fn another_column_with_one_hour_missing_is_left_out_whole() {
     let gap = |h, row: String| Some(if h == 5000 { row.replace(",80,", ",999,") } else { row });
     let year = year(&file(EPW_HEAD, epw_row, gap));
-    assert_eq!(year.relative_humidity, None);
-    assert!(year.dew_point_c.is_some());
+    assert_eq!(year.columns.relative_humidity, None);
+    assert!(year.columns.dew_point_c.is_some());
     assert_every_hour_is_its_own(&year);
 }
 

@@ -36,7 +36,7 @@ fn year(name: &str, options: &ReadOptions) -> OutdoorYear {
 }
 
 fn hdd65(year: &OutdoorYear) -> f64 {
-    1.8 * degree_days_below(&year.dry_bulb_c, fahrenheit_to_celsius(65.0))
+    1.8 * degree_days_below(&year.columns.dry_bulb_c, fahrenheit_to_celsius(65.0))
 }
 
 fn job(site: &str) -> Job {
@@ -115,7 +115,7 @@ fn the_french_record_has_the_mean_and_spread_found_outside() {
     // Published with the data: the record's coldest hour is in 2012, −17.2 °C.
     let coldest = record.columns.dry_bulb_c.iter().copied().fold(f64::INFINITY, f64::min);
     let of_2012 =
-        record.calendar_year(2012).unwrap().dry_bulb_c.iter().copied().fold(f64::INFINITY, f64::min);
+        record.calendar_year(2012).unwrap().columns.dry_bulb_c.iter().copied().fold(f64::INFINITY, f64::min);
     assert!((coldest + 17.2).abs() < 0.05 && coldest == of_2012, "{coldest}");
     assert!(record.reading.remarks.contains(&Remark::TakenAsKelvin { column: "temp_2m".into() }));
 }
@@ -152,9 +152,9 @@ fn a_comparison_takes_the_latest_winter_of_a_record_or_the_one_the_job_names() {
         let comparison = compare(&job(site), &weather).unwrap();
         assert!(comparison.notes.contains(&note(first_year, asked)), "{:?}", comparison.notes);
         let RunWeather::Year(year) = &comparison.weather else { panic!("bins") };
-        assert_eq!(year.dry_bulb_c, record.from_july(first_year).unwrap().dry_bulb_c);
+        assert_eq!(year.columns.dry_bulb_c, record.from_july(first_year).unwrap().columns.dry_bulb_c);
         // The winter of 2015 has a 29 February.
-        assert_eq!(year.dry_bulb_c.len(), if first_year == 2015 { 8784 } else { 8760 });
+        assert_eq!(year.columns.dry_bulb_c.len(), if first_year == 2015 { 8784 } else { 8760 });
     }
     let problems = compare(&job("weather_year = 2017"), &weather).unwrap_err();
     assert!(problems[0].to_string().contains("does not hold July 2017 to June 2018; allowed: 2015 to 2016"));

@@ -41,7 +41,7 @@ pub(super) fn shift(year: &OutdoorYear) -> Option<Flag> {
     let windows = if latitude < 0.0 { SOUTH } else { NORTH };
     // In the south the middle of the calendar year is winter.
     let summer = if latitude < 0.0 { -1.0 } else { 1.0 };
-    let global = year.global_w_m2.as_deref().filter(|sun| sun.iter().any(|w| *w > 0.0));
+    let global = year.columns.global_w_m2.as_deref().filter(|sun| sun.iter().any(|w| *w > 0.0));
     if let Some(global) = global {
         let middle_days = windows.spring.1.start..windows.autumn.0.end;
         let middle = sun_middle(global, std::slice::from_ref(&middle_days))?;
@@ -53,7 +53,7 @@ pub(super) fn shift(year: &OutdoorYear) -> Option<Flag> {
         return None;
     }
     let lag = |(before, after): (Range<usize>, Range<usize>)| {
-        let morning = |days| morning(&year.dry_bulb_c, latitude, days);
+        let morning = |days| morning(&year.columns.dry_bulb_c, latitude, days);
         best_lag(&morning(before), &morning(after)).map(|hours| summer * hours)
     };
     let (spring, autumn) = (lag(windows.spring)?, lag(windows.autumn)?);

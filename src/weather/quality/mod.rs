@@ -156,7 +156,7 @@ pub fn flags(year: &OutdoorYear) -> Vec<Flag> {
         return Vec::new();
     }
     let times = Times(NaiveDate::from_ymd_opt(year.calendar_year(), 1, 1).unwrap_or_default());
-    let hours = &year.dry_bulb_c;
+    let hours = &year.columns.dry_bulb_c;
     let shape = place::Shape::of(hours);
     let found = [
         sensor::drop_outs(hours, times),
@@ -175,7 +175,7 @@ pub fn flags(year: &OutdoorYear) -> Vec<Flag> {
 /// The hours were filled by the reader, each gap within its own rule; so many gaps are no record of
 /// the year. The 5 % is this program's own choice.
 pub fn too_much_missing(year: &OutdoorYear) -> Option<Problem> {
-    let (filled, all) = (year.filled_hours, year.dry_bulb_c.len());
+    let (filled, all) = (year.filled_hours, year.columns.dry_bulb_c.len());
     let most = (MOST_MISSING * all as f64).floor() as usize;
     (filled > most).then(|| {
         Problem::new(format!("{filled} of the {all} hours of {} have no temperature", year.place))

@@ -87,7 +87,7 @@ pub(super) fn impossible(year: &OutdoorYear, shape: &Shape, times: Times, end: E
         Some(limit) if limit > own => (limit, Bound::Latitude),
         _ => (own, Bound::OwnYear),
     };
-    let hours = year.dry_bulb_c.iter().copied().enumerate();
+    let hours = year.columns.dry_bulb_c.iter().copied().enumerate();
     let beyond: Vec<(usize, f64)> = hours.filter(|(_, t)| sign * (t - limit_c) > 0.0).collect();
     let (hour, temperature_c) =
         beyond.iter().copied().max_by(|a, b| (sign * a.1).total_cmp(&(sign * b.1)))?;

@@ -13,6 +13,7 @@ use super::year::{OutdoorYear, YearKind};
 use crate::calendar::TYPICAL_YEAR;
 use crate::problem::Problem;
 use crate::series::Hourly;
+use crate::weather::columns::OutdoorColumns;
 use chrono_tz::Tz;
 use curve::{daily, monthly_means};
 use days::Departures;
@@ -110,14 +111,7 @@ fn finished(input: &SyntheticInput, dry_bulb_c: Hourly<f64>) -> OutdoorYear {
         elevation_m: None,
         utc_offset_h: input.zone.and_then(|zone| standard_offset_h(zone, TYPICAL_YEAR)),
         zone: input.zone,
-        dry_bulb_c,
-        dew_point_c: None,
-        relative_humidity: None,
-        pressure_pa: None,
-        global_w_m2: None,
-        direct_w_m2: None,
-        diffuse_w_m2: None,
-        wind_m_s: None,
+        columns: OutdoorColumns::of_dry_bulb(dry_bulb_c),
         filled_hours: 0,
         sha256: hash(input),
         reading: None,
