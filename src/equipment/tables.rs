@@ -4,6 +4,7 @@
 
 use super::map::{MapRow, PerformanceMap, Point};
 use crate::problem::Problem;
+use crate::sources::Source;
 use crate::units::{btu_to_kwh, fahrenheit_to_celsius};
 use serde::Deserialize;
 
@@ -13,7 +14,7 @@ pub struct Table {
     /// What it describes.
     pub description: String,
     /// Where its numbers come from.
-    pub source: String,
+    pub source: Source,
     /// Whether its capacities already pay for defrosting.
     pub with_defrost: bool,
     /// Whether its power includes the indoor fan.
@@ -92,11 +93,29 @@ fn read(name: &str, text: &str) -> Result<Table, Problem> {
     let of = |mode: &str| rows.iter().filter(|r| r.mode == mode).map(MapRow::from).collect();
     Ok(Table {
         description: label("description"),
-        source: label("source"),
+        source: match label("origin").as_str() {
+            "published" => Source::Published(label("source")),
+            _ => Source::FromMemory(label("source")),
+        },
         with_defrost: label("capacity_basis") == "with_defrost",
         includes_fan: label("power_includes_indoor_fan") == "yes",
         one_speed: label("speed") == "one",
         heating: PerformanceMap::new(of("heating")),
         cooling: PerformanceMap::new(of("cooling")),
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_table_says_where_its_numbers_come_from() {
+        for name in names() {
+            let source = open(name).unwrap().source;
+            let (Source::Published(text) | Source::FromMemory(text)) = &source else { panic!("{source:?}") };
+            assert!(!text.is_empty(), "{name}");
+        }
+        assert!(matches!(open("cold-climate-36").unwrap().source, Source::FromMemory(_)));
+    }
 }

@@ -59,7 +59,7 @@ impl Builder<'_> {
             self.problems.push(self.job.problem(&table.span, key, "this table has no heating rows"));
             return None;
         };
-        self.assumptions.note(key, table.value.clone(), Source::CommonPractice(opened.source));
+        self.assumptions.note(key, table.value.clone(), opened.source);
         // The table's own word on speed holds; every table of a variable machine gives a least output.
         let turn_down = TurnDown { speed: opened.one_speed.then_some(Speed::One), ..turn_down };
         Some(Mode {
