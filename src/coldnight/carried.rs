@@ -23,9 +23,10 @@ pub struct Carried {
 }
 
 impl Carried {
-    /// Share of the need that is met, 0 to 1; 1 where nothing is needed.
+    /// Share of the need that is met, 0 to 1; 1 where nothing is needed, or where no more than
+    /// rounding is lacking.
     pub fn share(&self) -> f64 {
-        if self.need_kw > 0.0 { (self.heat_kw / self.need_kw).min(1.0) } else { 1.0 }
+        if self.heat_kw < self.need_kw * (1.0 - 1e-9) { self.heat_kw / self.need_kw } else { 1.0 }
     }
 }
 

@@ -22,6 +22,8 @@ pub struct RoomHour<F> {
     heat_for_kelvin: F,
     /// `1/loss`: kelvin above the outdoors for each kW in the end.
     kelvin_for_heat: F,
+    /// `(1 − decay)/loss`: kelvin that the hour's end is warmer for each kW all through it.
+    kelvin_in_hour: F,
 }
 
 impl<F: Lane> RoomHour<F> {
@@ -36,6 +38,7 @@ impl<F: Lane> RoomHour<F> {
             outdoor_c,
             heat_for_kelvin: loss_kw_k / (one - decay),
             kelvin_for_heat: one / loss_kw_k,
+            kelvin_in_hour: (one - decay) / loss_kw_k,
         }
     }
 
@@ -70,8 +73,10 @@ impl<F: Lane> RoomHour<F> {
     /// The temperature (°C) at the hour's end, with `heat_kw` all through it.
     #[inline(always)]
     pub fn end(&self, start_c: F, heat_kw: F) -> F {
-        let equilibrium = self.equilibrium(heat_kw);
-        equilibrium + self.decay * (start_c - equilibrium)
+        // What comes in beyond what goes out, and what that makes in an hour: the rise is small beside
+        // the temperature, so that little is lost to rounding.
+        let surplus_kw = heat_kw + (self.gains_kw - self.loss_kw_k * (start_c - self.outdoor_c));
+        start_c + self.kelvin_in_hour * surplus_kw
     }
 
     /// The temperature (°C) that the room would come to rest at.

@@ -99,9 +99,10 @@ impl Cell {
         Self::Number { value, shown: super::figures::grouped(value, decimals) }
     }
 
-    /// A number shown cut to a whole one, so that 99.6 % does not read as enough.
+    /// A number shown cut to a whole one, so that 99.6 % does not read as enough; what rounding took
+    /// from a whole one is no lack.
     pub fn cut(value: f64) -> Self {
-        Self::Number { value, shown: super::figures::grouped(value.floor(), 0) }
+        Self::Number { value, shown: super::figures::grouped((value + 1e-9).floor(), 0) }
     }
 
     /// A number, or missing.

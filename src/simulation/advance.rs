@@ -178,6 +178,7 @@ fn with_zone_hour<const N: usize, R>(
             machine: *planned.hours.at(i),
             cycling_loss: planned.cycling_loss,
             ducts: planned.ducts,
+            before_ducts: planned.before_ducts,
             fuel_most: most(place),
         },
         None => Heater::OFF,

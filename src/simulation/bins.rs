@@ -133,10 +133,12 @@ impl<'a> Served<'a> {
 
     fn heater(&self, machine: &Machine, outdoor_c: f64, was_on: bool) -> Heater<f64> {
         let on = machine.heating.as_ref().filter(|h| h.presence(outdoor_c, was_on) == Presence::On);
+        let ducts = if machine.ducted { self.zone.duct_efficiency } else { 1.0 };
         Heater {
             machine: on.map_or(MachineHour::OFF, |h| h.hour_at(outdoor_c)),
             cycling_loss: machine.heating.as_ref().map_or(0.0, |h| h.cycling_loss),
-            ducts: if machine.ducted { self.zone.duct_efficiency } else { 1.0 },
+            ducts,
+            before_ducts: 1.0 / ducts,
             fuel_most: None,
         }
     }

@@ -11,8 +11,10 @@ use crate::equipment::{Cooling, Heating, Presence};
 /// What a machine can do, hour by hour.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HourMap {
-    hours: Vec<MachineHour<f64>>,
-    step: usize,
+    /// Each different hour once.
+    rows: Vec<MachineHour<f64>>,
+    /// Which row holds in each hour; empty where the first row holds in all of them.
+    row_of: Vec<u32>,
 }
 
 /// Hours in which a heater was off, and why.
@@ -27,24 +29,26 @@ pub struct OffHours {
 impl HourMap {
     /// A machine that is off in every hour.
     pub fn off() -> Self {
-        Self { hours: vec![MachineHour::OFF], step: 0 }
+        Self::same(MachineHour::OFF)
+    }
+
+    fn same(row: MachineHour<f64>) -> Self {
+        Self { rows: vec![row], row_of: Vec::new() }
     }
 
     /// The hours `span` alone, counted from 0 again.
     #[must_use]
     pub fn part(&self, span: Range<usize>) -> Self {
-        if self.step == 0 {
-            return self.clone();
-        }
-        let hours = self.hours.iter().skip(span.start).take(span.len()).copied().collect();
-        Self { hours, step: self.step }
+        let row_of = self.row_of.iter().skip(span.start).take(span.len()).copied().collect();
+        Self { rows: self.rows.clone(), row_of }
     }
 
     /// What a machine can do in hour `i` of the run.
     #[inline(always)]
     pub fn at(&self, i: usize) -> &MachineHour<f64> {
-        // A machine that does not depend on the outdoors has one entry and a step of 0.
-        self.hours.get(i * self.step).unwrap_or(&MachineHour::OFF)
+        // A machine that does not depend on the outdoors names no rows: the first is its only one.
+        let row = self.row_of.get(i).map_or(0, |row| *row as usize);
+        self.rows.get(row).unwrap_or(&MachineHour::OFF)
     }
 
     /// A heater through the hours in order.
@@ -52,24 +56,97 @@ impl HourMap {
         let mut off = OffHours::default();
         let anywhere = heating.map.warmest_c() == f64::NEG_INFINITY && heating.pan_heater.is_none();
         if anywhere && heating.cut_out_c.is_none() && heating.lockout_above_c.is_none() {
-            return (Self { hours: vec![heating.hour_at(0.0)], step: 0 }, off);
+            return (Self::same(heating.hour_at(0.0)), off);
         }
+        let mut rows = Rows::new();
         let mut was_on = true;
-        let hours = outdoor_c.iter().map(|t| {
+        let row_of = outdoor_c.iter().map(|t| {
             let presence = heating.presence(*t, was_on);
             was_on = presence != Presence::CutOut;
-            match presence {
-                Presence::CutOut => off.cut_out += 1,
-                Presence::NoData => off.no_data += 1,
-                Presence::On | Presence::LockedOut => {}
-            }
-            if presence == Presence::On { heating.hour_at(*t) } else { MachineHour::OFF }
+            off.cut_out += usize::from(presence == Presence::CutOut);
+            off.no_data += usize::from(presence == Presence::NoData);
+            if presence == Presence::On { rows.row_of(*t, |t| heating.hour_at(t)) } else { OFF_ROW }
         });
-        (Self { hours: hours.collect(), step: 1 }, off)
+        let row_of = row_of.collect();
+        (Self { rows: rows.rows, row_of }, off)
     }
 
     /// A cooler through the hours in order.
     pub fn cooling(cooling: &Cooling, outdoor_c: &[f64]) -> Self {
-        Self { hours: outdoor_c.iter().map(|t| cooling.hour_at(*t)).collect(), step: 1 }
+        let mut rows = Rows::new();
+        let row_of = outdoor_c.iter().map(|t| rows.row_of(*t, |t| cooling.hour_at(t))).collect();
+        Self { rows: rows.rows, row_of }
+    }
+}
+
+/// The row of a machine that is off.
+const OFF_ROW: u32 = 0;
+/// Weather is written in steps of a tenth of a degree.
+const STEPS_IN_KELVIN: f64 = 10.0;
+/// Places for temperatures: enough for 120 K in such steps. Colder and warmer share the end places.
+const PLACES: usize = 1200;
+const COLDEST_PLACE_C: f64 = -60.0;
+
+/// Makes rows, and finds them again by temperature: a year has thousands of hours but only a few
+/// hundred temperatures, and a small table is made and read several times as fast as a row an hour.
+///
+/// Each place keeps the last temperature near it, to the last bit; one that differs gets a row of
+/// its own, so results never depend on the steps.
+struct Rows {
+    rows: Vec<MachineHour<f64>>,
+    last: Vec<(f64, u32)>,
+}
+
+impl Rows {
+    fn new() -> Self {
+        Self { rows: vec![MachineHour::OFF], last: vec![(f64::NAN, OFF_ROW); PLACES] }
+    }
+
+    /// The place in the table of the row at `outdoor_c` °C, made by `make` unless it is there.
+    #[inline(always)]
+    fn row_of(&mut self, outdoor_c: f64, make: impl FnOnce(f64) -> MachineHour<f64>) -> u32 {
+        // Half a step is added so that a tenth written with a rounding error keeps to its place.
+        let place = ((outdoor_c - COLDEST_PLACE_C) * STEPS_IN_KELVIN + 0.5) as usize;
+        let next = self.rows.len() as u32;
+        let Some(last) = self.last.get_mut(place.min(PLACES - 1)) else { return OFF_ROW };
+        if last.0 != outdoor_c {
+            self.rows.push(make(outdoor_c));
+            *last = (outdoor_c, next);
+        }
+        last.1
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::equipment::map::{MapRow, PerformanceMap, Point};
+
+    fn cooling() -> Cooling {
+        let at = |outdoor_c, capacity_kw| {
+            let point = Point { capacity_kw, power_kw: 2.0 };
+            MapRow { outdoor_c, least: point, rated: point, greatest: point }
+        };
+        let map = PerformanceMap::new(vec![at(-100.0, 6.0), at(100.0, 10.0)]).unwrap();
+        Cooling { map, cycling_loss: 0.1, sensible_heat_ratio: 0.7, fan_kw: 0.3 }
+    }
+
+    #[test]
+    fn every_hour_is_what_the_machine_does_at_its_temperature_to_the_last_bit() {
+        let next_to = f64::from_bits(20.0_f64.to_bits() + 1);
+        let outdoor_c = [20.0, 20.0, next_to, 20.04, 20.0, -61.0, -75.0, -61.0, 61.0, 90.0, 61.0, 0.0, -0.1];
+        let (cooling, hours) = (cooling(), HourMap::cooling(&cooling(), &outdoor_c));
+        for (i, t) in outdoor_c.iter().enumerate() {
+            assert_eq!(*hours.at(i), cooling.hour_at(*t), "hour {i}, {t} °C");
+        }
+        assert_eq!(*hours.at(outdoor_c.len()), MachineHour::OFF);
+        assert_eq!(hours.part(3..6).at(2), hours.at(5));
+    }
+
+    #[test]
+    fn a_temperature_that_comes_again_has_its_row_again() {
+        let hours = HourMap::cooling(&cooling(), &[20.0, 20.1, 20.0, 20.1, 20.0]);
+        assert_eq!(hours.row_of, [1, 2, 1, 2, 1]);
+        assert_eq!(hours.rows.len(), 3);
     }
 }

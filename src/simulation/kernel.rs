@@ -19,13 +19,16 @@ pub struct Heater<F> {
     pub cycling_loss: F,
     /// Share of its heat that reaches the room.
     pub ducts: F,
+    /// `1/ducts`, divided once a year: heat at the machine for each kW that is to reach the room.
+    pub before_ducts: F,
     /// The most of its own fuel that it may burn, kWh; nothing where that has no limit.
     pub fuel_most: Option<F>,
 }
 
 impl Heater<f64> {
     /// A heater that gives nothing.
-    pub const OFF: Self = Self { machine: MachineHour::OFF, cycling_loss: 0.0, ducts: 1.0, fuel_most: None };
+    pub const OFF: Self =
+        Self { machine: MachineHour::OFF, cycling_loss: 0.0, ducts: 1.0, before_ducts: 1.0, fuel_most: None };
 }
 
 /// How the first heater hands over to the second.
@@ -150,7 +153,7 @@ fn dispatch<F: Lane>(
 #[inline(always)]
 fn add_up<F: Lane>(need: F, mut heat: F, heaters: &[Heater<F>], outputs: &mut [Output<F>]) -> F {
     for (output, heater) in outputs.iter_mut().zip(heaters) {
-        let wanted = heater.machine.run(heater.cycling_loss, (need - heat) / heater.ducts);
+        let wanted = heater.machine.run(heater.cycling_loss, (need - heat) * heater.before_ducts);
         *output = wanted.share(heater.share_of(wanted.draw));
         heat = heat + output.heat * heater.ducts;
     }
@@ -194,10 +197,10 @@ fn take_turns<F: Lane>(
     let turn = zero.less_select(whole, one, split);
     // In a whole hour the alternate follows the need; in a split one it runs at full output.
     let pace = zero.less_select(whole, need, alternate_most);
-    let wanted = alternate.machine.run(alternate.cycling_loss, pace / alternate.ducts).share(turn);
+    let wanted = alternate.machine.run(alternate.cycling_loss, pace * alternate.before_ducts).share(turn);
     let fuelled = alternate.share_of(wanted.draw);
     let used = turn * fuelled;
-    let lead_wanted = lead.machine.run(lead.cycling_loss, need / lead.ducts).share(one - used);
+    let lead_wanted = lead.machine.run(lead.cycling_loss, need * lead.before_ducts).share(one - used);
     ([lead_wanted.share(lead.share_of(lead_wanted.draw)), wanted.share(fuelled)], used)
 }
 

@@ -66,6 +66,8 @@ pub struct PlannedHeater {
     pub cycling_loss: f64,
     /// Share of its heat that reaches the room.
     pub ducts: f64,
+    /// `1/ducts`: heat at the machine for each kW that is to reach the room.
+    pub before_ducts: f64,
     /// The fuel of its main draw.
     pub fuel: FuelId,
     /// What its draw is for.
@@ -195,13 +197,15 @@ fn heater(
 ) -> Option<PlannedHeater> {
     let heating = machine.heating.as_ref()?;
     let (hours, off) = HourMap::heating(heating, outdoor_c);
+    let ducts = if machine.ducted { zone.duct_efficiency } else { 1.0 };
     let is_backup = place > 0 && machine.kind == MachineKind::Resistance;
     Some(PlannedHeater {
         machine: index,
         hours,
         off,
         cycling_loss: heating.cycling_loss,
-        ducts: if machine.ducted { zone.duct_efficiency } else { 1.0 },
+        ducts,
+        before_ducts: 1.0 / ducts,
         fuel: machine.fuel,
         end_use: if is_backup { EndUse::BackupHeat } else { EndUse::SpaceHeating },
     })

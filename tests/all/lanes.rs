@@ -46,11 +46,10 @@ fn machine(dice: &mut Dice) -> MachineHour<f64> {
 }
 
 fn zone(dice: &mut Dice, limited: bool) -> Made<f64> {
-    let heater = |dice: &mut Dice| Heater {
-        machine: machine(dice),
-        cycling_loss: dice.real(0.0, 0.5),
-        ducts: dice.real(0.7, 1.0),
-        fuel_most: limited.then(|| if dice.chance(0.2) { 0.0 } else { dice.real(0.0, 12.0) }),
+    let heater = |dice: &mut Dice| {
+        let (machine, cycling_loss, ducts) = (machine(dice), dice.real(0.0, 0.5), dice.real(0.7, 1.0));
+        let fuel_most = limited.then(|| if dice.chance(0.2) { 0.0 } else { dice.real(0.0, 12.0) });
+        Heater { machine, cycling_loss, ducts, before_ducts: 1.0 / ducts, fuel_most }
     };
     Made {
         room: RoomHour::new(
@@ -103,6 +102,7 @@ fn lanes(made: &[Made<f64>; N]) -> Made<Lanes<N>> {
         machine: machine(&|m| m.heaters[h].machine),
         cycling_loss: all(&|m| m.heaters[h].cycling_loss),
         ducts: all(&|m| m.heaters[h].ducts),
+        before_ducts: all(&|m| m.heaters[h].before_ducts),
         fuel_most: made[0].heaters[h].fuel_most.map(|_| all(&|m| m.heaters[h].fuel_most.unwrap())),
     };
     Made {

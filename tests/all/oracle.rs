@@ -251,7 +251,8 @@ impl<'a> Course<'a> {
         let lead_full = self.zone.lead.full(lead_now, fuel[0]);
         let other_full = placed.full(other_now, f64::INFINITY);
 
-        if t >= alternate.lock_out && lead_full >= need {
+        // One that its cut-out keeps off leaves the hour to the other, as one without fuel does below.
+        if other_full <= 0.0 || (t >= alternate.lock_out && lead_full >= need) {
             return (self.zone.lead.run(lead_now, need, 1.0, fuel[0]), Ran::default());
         }
         let only_the_other = t < alternate.lock_out || alternate.whole_hour;

@@ -60,12 +60,14 @@ pub(crate) struct Store {
 }
 
 /// The room's temperature after one hour at constant heat.
+///
+/// Written as a rise: `final_room` alone can be hundreds of degrees, and its rounding would stay.
 pub(crate) fn room_after(room: f64, outdoor: f64, loss: f64, heat: f64, capacity: f64) -> f64 {
     if loss == 0.0 {
         return room + heat / capacity;
     }
     let final_room = outdoor + heat / loss;
-    final_room + (room - final_room) * (-loss / capacity).exp()
+    room + (final_room - room) * (1.0 - (-loss / capacity).exp())
 }
 
 /// The room's mean over that hour.

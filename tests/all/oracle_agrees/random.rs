@@ -18,7 +18,7 @@ use winterledger::simulation::design::{Changeover, OptionDesign, ZoneDesign};
 use winterledger::simulation::plan::OptionPlan;
 use winterledger::weather::OutdoorRun;
 
-const CASES: u64 = 400;
+const CASES: u64 = 600;
 
 /// An option both ways.
 struct Case {
