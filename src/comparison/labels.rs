@@ -87,7 +87,7 @@ fn with_fan_power(mut row: MapRow, fan_kw: f64) -> MapRow {
     row
 }
 
-/// Gives each option that uses a derived machine the range of its yearly cost: once with every derived
+/// Gives each option that uses a derived machine its yearly cost at the band's ends: once with every derived
 /// input at the low end of its band, once at the high end. `cost` runs one option on other machines.
 pub fn cost_ranges(
     job: &Job,
@@ -105,10 +105,7 @@ pub fn cost_ranges(
         let uses = |i: &usize| bands.get(*i).is_some_and(Option::is_some);
         if option.design.zones.iter().any(|z| z.heaters.iter().chain(&z.cooler).any(uses)) {
             let at = |machines: &[Machine]| cost(&option.design, &Setting { machines, ..*setting });
-            let ends = [at(&low), option.yearly_cost(), at(&high)];
-            // On a changeover a better machine could run more and cost more: the ends need not be in order.
-            let least = ends.into_iter().fold(f64::INFINITY, f64::min);
-            option.yearly_cost_range = Some((least, ends.into_iter().fold(f64::NEG_INFINITY, f64::max)));
+            option.cost_at_band_ends = Some([at(&low), at(&high)]);
         }
     }
 }

@@ -28,9 +28,9 @@ pub struct OptionResult {
     pub zones: Vec<ZoneResult>,
     /// How it goes through the coldest night, through failures and without power.
     pub cold_night: ColdNight,
-    /// The least and the greatest yearly cost within what its nameplates leave open; nothing where no
-    /// machine is derived from one.
-    pub yearly_cost_range: Option<(f64, f64)>,
+    /// The yearly cost with every input derived from a nameplate at the low end of its band, and at
+    /// the high end; nothing where no machine is derived from one.
+    pub cost_at_band_ends: Option<[f64; 2]>,
 }
 
 /// What came of one zone.
@@ -54,6 +54,24 @@ impl OptionResult {
     /// What it costs in a year, in the job's currency.
     pub fn yearly_cost(&self) -> f64 {
         self.ledger.total()
+    }
+
+    /// The least and the greatest yearly cost within what its nameplates leave open.
+    ///
+    /// On a changeover a better machine could run more and cost more: the ends need not be in order.
+    pub fn yearly_cost_range(&self) -> Option<(f64, f64)> {
+        let [low, high] = self.cost_at_band_ends?;
+        let cost = self.yearly_cost();
+        Some((low.min(cost).min(high), low.max(cost).max(high)))
+    }
+
+    /// How much more the option costs in a year than `other`, the least and the greatest that what
+    /// nameplates leave open allows; what both know from nameplates is at the same end in both.
+    pub fn costs_more_than(&self, other: &Self) -> (f64, f64) {
+        let ends = |o: &Self| o.cost_at_band_ends.unwrap_or([o.yearly_cost(); 2]);
+        let ([low, high], [other_low, other_high]) = (ends(self), ends(other));
+        let more = [low - other_low, self.yearly_cost() - other.yearly_cost(), high - other_high];
+        (more.into_iter().fold(f64::INFINITY, f64::min), more.into_iter().fold(f64::NEG_INFINITY, f64::max))
     }
 
     /// Hours of the year in which a zone was not kept warm; the worst zone's.
@@ -118,7 +136,7 @@ pub fn through_year(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorR
     let off = plan.zones.iter().map(|z| z.heaters.iter().map(|h| h.off).collect());
     let zones = zone_results(design, setting, sums.zones, off.collect());
     let cold_night = ColdNight::new(design, &setting.house(), Some(&plan));
-    OptionResult { design: design.clone(), ledger, zones, cold_night, yearly_cost_range: None }
+    OptionResult { design: design.clone(), ledger, zones, cold_night, cost_at_band_ends: None }
 }
 
 /// What an option costs in a year of hours, and nothing else, in the job's currency.
@@ -147,7 +165,7 @@ pub fn through_bins(design: &OptionDesign, setting: &Setting<'_>) -> OptionResul
     let sums = by_zone.iter().map(|rows| sums_of_bins(rows)).collect();
     let zones = zone_results(design, setting, sums, vec![Vec::new(); setting.zones.len()]);
     let cold_night = ColdNight::new(design, &setting.house(), None);
-    OptionResult { design: design.clone(), ledger, zones, cold_night, yearly_cost_range: None }
+    OptionResult { design: design.clone(), ledger, zones, cold_night, cost_at_band_ends: None }
 }
 
 /// What an option costs by bins alone, in the job's currency.

@@ -115,7 +115,7 @@ fn goes_cold(c: &Comparison, o: &OptionResult, measure: Measure) -> String {
 
 fn cheapest(c: &Comparison, best: &OptionResult, next: &OptionResult) -> String {
     let (low, high) = (best.yearly_cost(), next.yearly_cost());
-    let close = high - low <= TIE_AMOUNT.max(TIE_SHARE * low);
+    let close = next.costs_more_than(best).0 <= TIE_AMOUNT.max(TIE_SHARE * low);
     let names = (&best.design.name, &next.design.name);
     if close {
         format!(

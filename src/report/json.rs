@@ -162,7 +162,7 @@ fn option<'a>(c: &'a Comparison, o: &'a OptionResult) -> OptionDocument<'a> {
         lowest_room_c: o.lowest_room_c(),
         share_of_need_at_extreme_low: o.share_at_extreme_low(),
         yearly_cost: o.yearly_cost(),
-        yearly_cost_range: o.yearly_cost_range,
+        yearly_cost_range: o.yearly_cost_range(),
         backup_heat_kwh: o.backup_heat_kwh(),
         zones: c.zones.iter().zip(&o.zones).map(|(zone, result)| zone_document(zone, result)).collect(),
         postings: o.ledger.postings.iter().map(|p| posting(c, p)).collect(),

@@ -54,7 +54,7 @@ pub fn yearly_cost(c: &Comparison) -> Table {
 /// What a year may cost where machines are known by their nameplates alone.
 fn left_open(c: &Comparison) -> Option<String> {
     let range = |o: &OptionResult| {
-        let (low, high) = o.yearly_cost_range?;
+        let (low, high) = o.yearly_cost_range()?;
         let (low, high) = (money(&c.currency, low), money(&c.currency, high));
         Some(format!("\u{201c}{}\u{201d} {low} to {high}", o.design.name))
     };

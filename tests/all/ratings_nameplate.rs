@@ -6,7 +6,7 @@ use winterledger::equipment::nameplate::{CoolingPlate, HeatingPlate, Nameplate, 
 use winterledger::equipment::ratings::of_map::{Speeds, own_hspf2, own_seer2};
 use winterledger::equipment::ratings::seasons::UsClimate;
 use winterledger::job::reader::read;
-use winterledger::report::json;
+use winterledger::report::{build, json};
 use winterledger::units::{btu_to_kwh, fahrenheit_to_celsius};
 use winterledger::weather::{Weather, places};
 
@@ -193,8 +193,8 @@ fn a_derived_machine_leaves_the_yearly_cost_open_and_says_so() {
     for option in &c.options {
         let machines = option.design.zones.iter().flat_map(|z| z.heaters.iter().chain(&z.cooler));
         let uses = machines.filter_map(|i| c.machines.get(*i)).any(|m| m.name == "main heat pump");
-        assert_eq!(option.yearly_cost_range.is_some(), uses, "{}", option.design.name);
-        let Some((low, high)) = option.yearly_cost_range else { continue };
+        assert_eq!(option.yearly_cost_range().is_some(), uses, "{}", option.design.name);
+        let Some((low, high)) = option.yearly_cost_range() else { continue };
         // At least 5 % of the inputs either way: some money, but less than that share of all costs is
         // fuel of this machine, and no band is wider than 2.
         assert!(low < option.yearly_cost() && option.yearly_cost() < high, "{low} {high}");
@@ -207,7 +207,24 @@ fn a_derived_machine_leaves_the_yearly_cost_open_and_says_so() {
     let text = json::text(&c).unwrap();
     assert!(text.contains("\"yearly_cost_range\": ["));
     // The demonstration has rows, so nothing is left open.
-    assert!(compared(DEMO).options.iter().all(|o| o.yearly_cost_range.is_none()));
+    assert!(compared(DEMO).options.iter().all(|o| o.yearly_cost_range().is_none()));
+}
+
+#[test]
+fn two_options_are_too_close_to_call_where_a_nameplate_leaves_their_order_open() {
+    let mut c = compared(DEMO);
+    let verdict = |c: &Comparison| build::report(c).verdict.join(" ");
+    assert!(verdict(&c).contains("costs least to run"));
+    let place = |c: &Comparison, name: &str| c.options.iter().position(|o| o.design.name == name).unwrap();
+    let (best, next) = (place(&c, "Heat pumps with strips"), place(&c, "Heat pump and propane"));
+    let (low, high) = (c.options[best].yearly_cost(), c.options[next].yearly_cost());
+    // Both dearer by the same unknown: the order stands.
+    c.options[best].cost_at_band_ends = Some([low - 300.0, low + 300.0]);
+    c.options[next].cost_at_band_ends = Some([high - 300.0, high + 300.0]);
+    assert!(verdict(&c).contains("costs least to run"));
+    // The best alone could be as dear as the next.
+    c.options[next].cost_at_band_ends = None;
+    assert!(verdict(&c).contains("too close to call"));
 }
 
 fn labelled(keys: &str) -> Vec<Note> {
