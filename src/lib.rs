@@ -32,6 +32,7 @@ pub mod prices;
 pub mod simulation;
 pub mod supply;
 pub mod ledger;
+pub mod economics;
 pub mod coldnight;
 pub mod comparison;
 pub mod study;

@@ -22,6 +22,7 @@ mod household;
 mod job;
 mod job_properties;
 mod lanes;
+mod life_cycle;
 mod mutated;
 mod oracle;
 mod oracle_agrees;

@@ -1,0 +1,14 @@
+//! Yearly costs into what an option costs over its years: installed cost, loans, replacement, and the
+//! measures by which one option is set against another.
+//!
+//! Knows money and years, no machine, fuel or hour. Start at [`life_cycle`].
+
+pub mod terms;
+pub mod loan;
+pub mod life_cycle;
+pub mod measures;
+
+pub use life_cycle::{Costs, LifeCycle, Replacement, life_cycle};
+pub use loan::Loan;
+pub use measures::{Against, Payback};
+pub use terms::Terms;
