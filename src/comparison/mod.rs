@@ -182,7 +182,8 @@ fn parts(job: &Job, weather: &RunWeather) -> Result<Parts, Problems> {
         problems.sort_by_key(|problem| problem.line);
         return Err(problems);
     };
-    let surroundings = Surroundings { household: &household, mains: mains(weather) };
+    let worth = |fuel| prices.of(fuel).map_or(0.0, |p| p.by_month.iter().sum::<f64>() / 12.0);
+    let surroundings = Surroundings { household: &household, mains: mains(weather), worth: &worth };
     let designs = designs(job, &zones, &machines, &surroundings, &mut assumptions)?;
     missing_prices(job, &prices, &machines, &designs, &fuels)?;
     let basis = coldnight::from_job::basis(job, &machines, &designs, &mut assumptions);

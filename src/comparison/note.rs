@@ -2,6 +2,7 @@
 //!
 //! Start at [`Note`].
 
+use crate::simulation::bins::EconomicBalance;
 use crate::weather::Remark;
 use crate::weather::quality::Flag;
 
@@ -65,6 +66,15 @@ pub enum Note {
         at_c: f64,
         /// Hours of the year, the most of any option.
         hours: usize,
+    },
+    /// From where the second of two heaters that take turns by cost is the cheaper, at mean prices.
+    EconomicBalance {
+        /// The option's name.
+        option: String,
+        /// The zone's name.
+        zone: String,
+        /// From where.
+        balance: EconomicBalance,
     },
     /// A machine's own rows contradict its label, or cannot be held against it.
     Label {

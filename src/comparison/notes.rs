@@ -35,6 +35,15 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     }
     let remarks = plausible::remarks(job, &parts.prices, &parts.fuels, &parts.machines);
     notes.extend(remarks.into_iter().map(Note::Oddity));
+    for option in options {
+        for (zone, result) in parts.zones.iter().zip(&option.zones) {
+            notes.extend(result.economic_balance.map(|balance| Note::EconomicBalance {
+                option: option.design.name.clone(),
+                zone: zone.name.clone(),
+                balance,
+            }));
+        }
+    }
     notes.extend(labels::label_notes(job, &parts.machines));
     panel_notes(parts, options, &mut notes);
     let source = |p: &crate::prices::FuelPrice| {

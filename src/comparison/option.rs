@@ -8,7 +8,7 @@ use crate::fuel::{FuelId, Fuels};
 use crate::ledger::Ledger;
 use crate::load::Zone;
 use crate::prices::Prices;
-use crate::simulation::bins::{BinRow, bin_rows};
+use crate::simulation::bins::{BinRow, EconomicBalance, bin_rows, economic_balance};
 use crate::simulation::comfort::{Comfort, SHARE_OF_NEED};
 use crate::simulation::design::OptionDesign;
 use crate::simulation::hour_map::OffHours;
@@ -44,6 +44,8 @@ pub struct ZoneResult {
     pub bins: Vec<BinRow>,
     /// Down to here the first heater alone carries the zone, °C; nothing if it always does.
     pub first_heater_balance_c: Option<f64>,
+    /// From where its second heater heats for less, where the two take turns by cost.
+    pub economic_balance: Option<EconomicBalance>,
     /// At the design temperature.
     pub at_design: Carried,
     /// At the coldest night to plan for, if the job gives one.
@@ -129,9 +131,22 @@ impl<'a> Setting<'a> {
     }
 }
 
+/// An option laid on the hours of a run, its fuels weighed at the prices of each hour.
+pub fn laid(
+    design: &OptionDesign,
+    (zones, machines): (&[Zone], &[Machine]),
+    prices: &Prices,
+    run: &OutdoorRun,
+) -> OptionPlan {
+    let mut plan = OptionPlan::new(design, zones, machines, run);
+    let stamps = run.calendar.stamps();
+    plan.weigh(|fuel, i| prices.of(fuel).zip(stamps.get(i)).map_or(0.0, |(p, stamp)| p.marginal(*stamp)));
+    plan
+}
+
 /// Runs an option through a year of hours.
 pub fn through_year(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorRun) -> OptionResult {
-    let plan = OptionPlan::new(design, setting.zones, setting.machines, run);
+    let plan = laid(design, (setting.zones, setting.machines), setting.prices, run);
     let (sums, ledger) = year(&plan, design, setting, run);
     let off = plan.zones.iter().map(|z| z.heaters.iter().map(|h| h.off).collect());
     let zones = zone_results(design, setting, sums.zones, off.collect());
@@ -141,7 +156,7 @@ pub fn through_year(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorR
 
 /// What an option costs in a year of hours, and nothing else, in the job's currency.
 pub fn year_cost(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorRun) -> f64 {
-    let plan = OptionPlan::new(design, setting.zones, setting.machines, run);
+    let plan = laid(design, (setting.zones, setting.machines), setting.prices, run);
     year(&plan, design, setting, run).1.total()
 }
 
@@ -198,6 +213,7 @@ fn zone_results(
         off,
         bins: bin_rows(zone, d, machines, setting.bins),
         first_heater_balance_c: first_heater_balance_c(zone, d, machines, coldest_c),
+        economic_balance: economic_balance(zone, d, machines, coldest_c),
         at_design: carried(zone, d, machines, zone.design_temperature_c),
         at_extreme_low: setting.extreme_low_c.map(|t| carried(zone, d, machines, t)),
     });

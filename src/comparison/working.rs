@@ -2,6 +2,7 @@
 //!
 //! Start at [`work_out`].
 
+use super::option::laid;
 use super::{Comparison, RunWeather};
 use crate::calendar::Stamp;
 use crate::equipment::map::MapRow;
@@ -9,7 +10,6 @@ use crate::equipment::{Machine, Presence};
 use crate::fuel::FuelId;
 use crate::simulation::advance::work_hour;
 use crate::simulation::bins::work_bin;
-use crate::simulation::plan::OptionPlan;
 use crate::simulation::working::Step;
 
 /// Which moment to work out.
@@ -76,7 +76,7 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
         Moment::Hour(i) => {
             let RunWeather::Year(year) = &c.weather else { return None };
             let run = year.run(c.site.zone);
-            let plan = OptionPlan::new(&result.design, &c.zones, &c.machines, &run);
+            let plan = laid(&result.design, (&c.zones, &c.machines), &c.prices, &run);
             let stamp = run.calendar.stamps().get(i).copied()?;
             (work_hour(&plan, zone, i)?.0, Some(stamp), *plan.outdoor_c.get(i)?)
         }

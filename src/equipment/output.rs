@@ -108,6 +108,23 @@ impl MachineHour<f64> {
         }
     }
 
+    /// The machine together with `kw` of electric heat that is on whenever it runs: more heat at every
+    /// output and as much more electricity beside it. A machine that is off stays off.
+    #[must_use]
+    pub fn with_electric_heat(self, kw: f64) -> Self {
+        if self.greatest <= 0.0 {
+            return self;
+        }
+        let more = |output: f64| output + kw;
+        Self {
+            least: more(self.least),
+            rated: more(self.rated),
+            greatest: more(self.greatest),
+            side: more(self.side),
+            ..self
+        }
+    }
+
     /// A machine that is off.
     pub const OFF: Self = Self {
         least: 1.0,

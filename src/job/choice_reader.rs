@@ -7,7 +7,8 @@ use std::collections::BTreeSet;
 use toml::de::DeValue;
 
 use super::choices::{
-    FuelPriceSection, OptionSection, OptionZoneSection, PriceSection, PricesSection, Sharing, SpikeSection,
+    ChangeoverRule, FuelPriceSection, OptionSection, OptionZoneSection, PriceSection, PricesSection, Sharing,
+    SpikeSection,
 };
 use super::house_reader::OUTDOORS;
 use super::household_reader::household_machines;
@@ -16,7 +17,7 @@ use super::money::{MoneyError, PriceText};
 use super::names::Known;
 use super::table::Table;
 use super::typed::Typed;
-use super::values::{month_day, number, quantity, text, word};
+use super::values::{flag, month_day, number, quantity, text, word};
 use super::wording::{Fault, described, quoted};
 
 const MONTHS: [&str; 12] =
@@ -76,8 +77,28 @@ fn option_zone(mut table: Table<'_>, known: &Known) -> Option<OptionZoneSection>
     let compressor_lockout = table.opt("compressor_lockout", quantity(OUTDOORS));
     let words = word(&[("in_time", Sharing::InTime), ("whole_hour", Sharing::WholeHour)]);
     let sharing = table.opt("sharing", words);
+    let rules = word(&[("temperature", ChangeoverRule::Temperature), ("cost", ChangeoverRule::Cost)]);
+    let changeover = table.opt("changeover", rules);
+    if let (Some(ChangeoverRule::Cost), Some(sharing)) = (changeover.as_deref(), &sharing) {
+        let fault =
+            Fault::new("on cost, hours that the cheaper machine cannot carry are always shared in time");
+        table.bad_form(
+            "sharing",
+            &sharing.span,
+            fault.help("take sharing out, or change over by temperature"),
+        );
+    }
+    let staged_recovery = table.opt("staged_recovery", flag);
     table.done();
-    Some(OptionZoneSection { zone: zone?, heating: heating?, cooling, compressor_lockout, sharing })
+    Some(OptionZoneSection {
+        zone: zone?,
+        heating: heating?,
+        cooling,
+        compressor_lockout,
+        sharing,
+        changeover,
+        staged_recovery,
+    })
 }
 
 /// The machine is known and can do what it is named for.

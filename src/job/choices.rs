@@ -32,6 +32,19 @@ pub struct OptionZoneSection {
     pub compressor_lockout: Option<Typed<Temperature>>,
     /// `sharing`: how two machines share an hour.
     pub sharing: Option<Typed<Sharing>>,
+    /// `changeover`: by what rule hours go to heat pump or furnace.
+    pub changeover: Option<Typed<ChangeoverRule>>,
+    /// `staged_recovery`: whether strips are held back while a room recovers from a set-back.
+    pub staged_recovery: Option<Typed<bool>>,
+}
+
+/// `changeover`: by what rule hours go to heat pump or furnace.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ChangeoverRule {
+    /// By the outdoor temperature and what the heat pump can carry.
+    Temperature,
+    /// To whichever heats for less in the hour.
+    Cost,
 }
 
 /// `sharing`: how heat pump and furnace share an hour that the heat pump cannot carry.

@@ -2,12 +2,14 @@
 //!
 //! Must never know zones or options. Start at [`machine`].
 
+use toml::de::DeValue;
+
 use super::house_reader::{OUTDOORS, rise};
 use super::household_reader::{dryer, range, water_heater};
 use super::limits::{Limits, above_zero, from_to};
 use super::machines::{
-    AirConditionerSection, CapacityBasis, EquipmentSection, FurnaceSection, HeatPumpSection, MachineSection,
-    MapSection, ResistanceSection, Speed,
+    AirConditionerSection, CapacityBasis, DefrostSection, EquipmentSection, FurnaceSection, HeatPumpSection,
+    MachineSection, MapSection, ResistanceSection, Speed,
 };
 use super::map_reader::{CAPACITY, heating_rows, rows};
 use super::nameplate_reader::{label, nameplate};
@@ -94,6 +96,9 @@ fn heat_pump(mut table: Table<'_>) -> Option<HeatPumpSection> {
     let standby = table.opt("standby", quantity(STANDBY));
     let pan_heater = table.opt("pan_heater", quantity(from_to(0.0, 5.0)));
     let pan_heater_below = table.opt("pan_heater_below", quantity(OUTDOORS));
+    let defrost_aux = table.opt("defrost_aux", strips_or_none);
+    let defrost_minutes = table.opt("defrost_minutes", number(above_zero(30.0)));
+    let defrost_every_minutes = table.opt("defrost_every_minutes", number(from_to(20.0, 720.0)));
     let altitude_factor = table.opt("altitude_factor", number(ALTITUDE));
     let altitude_factor_source = table.opt("altitude_factor_source", text);
     let sensible_heat_ratio = table.opt("sensible_heat_ratio", number(SENSIBLE));
@@ -122,10 +127,22 @@ fn heat_pump(mut table: Table<'_>) -> Option<HeatPumpSection> {
         standby,
         pan_heater,
         pan_heater_below,
+        defrost_aux,
+        defrost_minutes,
+        defrost_every_minutes,
         altitude_factor,
         altitude_factor_source,
         sensible_heat_ratio,
     })
+}
+
+/// The power of strips, or that there are none.
+fn strips_or_none(value: &DeValue<'_>) -> Result<DefrostSection, Fault> {
+    if value.as_str() == Some("none") {
+        return Ok(DefrostSection::None);
+    }
+    let read = quantity::<Power>(CAPACITY)(value).map(DefrostSection::Strips);
+    read.map_err(|fault| fault.help("write a power such as \"5 kW\", or \"none\""))
 }
 
 /// Typed rows under `key`, the name of a built-in `table`, or a `nameplate`: exactly one of them.
@@ -174,6 +191,7 @@ fn furnace(mut table: Table<'_>, known: &Known) -> Option<FurnaceSection> {
     let ducted = table.opt("ducted", flag);
     let airflow = airflow(&mut table, ducted.as_ref());
     let standby = table.opt("standby", quantity(STANDBY));
+    let lockout_above = table.opt("lockout_above", quantity(OUTDOORS));
     if let Some(fuel) = &fuel {
         known.fuel(&table, fuel);
     }
@@ -188,6 +206,7 @@ fn furnace(mut table: Table<'_>, known: &Known) -> Option<FurnaceSection> {
         ducted,
         airflow,
         standby,
+        lockout_above,
     })
 }
 

@@ -70,6 +70,12 @@ pub struct HeatPumpSection {
     pub pan_heater: Option<Typed<Power>>,
     /// `pan_heater_below`: outdoor temperature below which the pan heater is on.
     pub pan_heater_below: Option<Typed<Temperature>>,
+    /// `defrost_aux`: strips that temper the air while it defrosts.
+    pub defrost_aux: Option<Typed<DefrostSection>>,
+    /// `defrost_minutes`: of them each time, more than 0 to 30.
+    pub defrost_minutes: Option<Typed<f64>>,
+    /// `defrost_every_minutes`: of running between two times, 20 to 720.
+    pub defrost_every_minutes: Option<Typed<f64>>,
     /// `altitude_factor`: on capacity, 0.3 to 1.
     pub altitude_factor: Option<Typed<f64>>,
     /// `altitude_factor_source`: where that factor comes from.
@@ -87,6 +93,15 @@ pub enum MapSection {
     Table(Typed<String>),
     /// `nameplate`: what its label says.
     Nameplate(Box<Typed<NameplateSection>>),
+}
+
+/// `defrost_aux`: what tempers the air while a heat pump defrosts.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum DefrostSection {
+    /// `"none"`: nothing does.
+    None,
+    /// Electric heat of this power, more than 0.
+    Strips(Power),
 }
 
 /// `speed`: how a machine meets a load below its greatest output.
@@ -186,6 +201,8 @@ pub struct FurnaceSection {
     pub airflow: Option<Typed<Airflow>>,
     /// `standby`: 0 or more.
     pub standby: Option<Typed<Power>>,
+    /// `lockout_above`: outdoor temperature above which it stays off.
+    pub lockout_above: Option<Typed<Temperature>>,
 }
 
 /// Keys of resistance heat.

@@ -35,15 +35,16 @@ mod schema_machines;
 pub mod schema;
 
 pub use choices::{
-    FuelPriceSection, OptionSection, OptionZoneSection, PriceSection, PricesSection, Sharing, SpikeSection,
+    ChangeoverRule, FuelPriceSection, OptionSection, OptionZoneSection, PriceSection, PricesSection, Sharing,
+    SpikeSection,
 };
 pub use household::{
     DryerSection, HouseholdMachines, HouseholdSection, Location, RangeSection, WaterHeaterForm,
     WaterHeaterSection,
 };
 pub use machines::{
-    AirConditionerSection, CapacityBasis, DrawSection, EquipmentSection, FurnaceSection, HeatPumpSection,
-    MachineSection, MapSection, PointSection, ResistanceSection, RowSection, Speed,
+    AirConditionerSection, CapacityBasis, DefrostSection, DrawSection, EquipmentSection, FurnaceSection,
+    HeatPumpSection, MachineSection, MapSection, PointSection, ResistanceSection, RowSection, Speed,
 };
 pub use money::PriceText;
 pub use nameplates::{CoolingPlateSection, HeatingPlateSection, NameplateSection};

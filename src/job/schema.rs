@@ -322,6 +322,17 @@ struct ChoiceZone {
     compressor_lockout: Option<Temperature>,
     /// How heat pump and furnace share an hour that the heat pump cannot carry.
     sharing: Option<Sharing>,
+    /// By what rule hours go to heat pump or furnace; on cost, sharing has no meaning.
+    changeover: Option<ChangeoverRule>,
+    /// Whether strips are held back while a room recovers from a set-back.
+    staged_recovery: Option<bool>,
+}
+
+#[derive(JsonSchema)]
+#[serde(rename_all = "snake_case")]
+enum ChangeoverRule {
+    Temperature,
+    Cost,
 }
 
 #[derive(JsonSchema)]

@@ -60,6 +60,15 @@ pub(super) enum Machine {
         pan_heater: Option<Power>,
         /// Outdoor temperature below which the pan heater is on.
         pan_heater_below: Option<Temperature>,
+        /// Strips that temper the air while it defrosts: their power, or "none"; the first stage of the
+        /// strips behind it without it, if it has ducts.
+        defrost_aux: Option<StripsOrNone>,
+        /// Minutes of them each time; 6 without it.
+        #[schemars(range(max = 30.0), extend("exclusiveMinimum" = 0.0))]
+        defrost_minutes: Option<f64>,
+        /// Minutes of running between two times; 90 without it.
+        #[schemars(range(min = 20.0, max = 720.0))]
+        defrost_every_minutes: Option<f64>,
         /// On capacity.
         #[schemars(range(min = 0.3, max = 1.0))]
         altitude_factor: Option<f64>,
@@ -128,6 +137,8 @@ pub(super) enum Machine {
         airflow: Option<Airflow>,
         /// Drawn in hours without output.
         standby: Option<Power>,
+        /// Warmer outdoors than this, it stays off.
+        lockout_above: Option<Temperature>,
     },
     /// Resistance heat: strips in the duct or baseboards in the room.
     Resistance {
@@ -197,6 +208,22 @@ pub(super) enum WaterHeaterForm {
 pub(super) enum Location {
     Inside,
     Outside,
+}
+
+/// The power of strips, such as "5 kW", or "none".
+#[derive(JsonSchema)]
+#[serde(untagged)]
+pub(super) enum StripsOrNone {
+    /// Their power.
+    Power(Power),
+    /// None.
+    None(Never),
+}
+
+#[derive(JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(super) enum Never {
+    None,
 }
 
 #[derive(JsonSchema)]

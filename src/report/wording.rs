@@ -11,6 +11,7 @@ use crate::comparison::{Comparison, Note};
 use crate::equipment::MachineKind;
 use crate::ledger::Reason;
 use crate::simulation::EndUse;
+use crate::simulation::bins::EconomicBalance;
 use crate::sources::{Assumption, Source};
 
 /// Month names, January first.
@@ -129,6 +130,7 @@ pub fn note(note: &Note, measure: Measure) -> String {
             grouped(asked_a.ceil(), 0),
             grouped(*spare_a, 0)
         ),
+        Note::EconomicBalance { option, zone, balance } => economic_balance(option, zone, *balance, measure),
         Note::PriceSource { fuel, source: Some(source) } => format!("Price of {fuel}: {source}."),
         Note::PriceSource { fuel, source: None } => {
             format!("Price of {fuel}: the job does not say where it comes from (bill, quote or guess).")
@@ -147,6 +149,18 @@ fn contradicted(machine: &str, rating: &str, label: f64, own: Option<f64>) -> St
              outdoor temperatures of that rating."
         ),
     }
+}
+
+fn economic_balance(option: &str, zone: &str, balance: EconomicBalance, measure: Measure) -> String {
+    let when = match balance {
+        EconomicBalance::Below(t) => format!(
+            "the furnace heats for less below {} outdoors, the heat pump above",
+            measure.temperature_words(t)
+        ),
+        EconomicBalance::Everywhere => "the furnace heats for less at every outdoor temperature".into(),
+        EconomicBalance::Nowhere => "the heat pump heats for less at every outdoor temperature".into(),
+    };
+    format!("\u{201c}{option}\u{201d}, {zone}: at the mean prices of the year {when}.")
 }
 
 fn synthetic_year(seed: u64, extreme_low_given: bool) -> String {

@@ -111,6 +111,13 @@ impl Words<'_> {
                 }
                 lines
             }
+            Step::Defrosting { running_kw, heat_kw } => vec![format!(
+                "  Of this, strips that temper the air while it defrosts ({} on the mean of a running hour) give \
+                 {} and draw {} kW; every output above has them in.",
+                self.q(*running_kw),
+                self.q(*heat_kw),
+                grouped(*heat_kw, 4)
+            )],
             Step::Turn { heater, share, locked_out: true } if *share <= 0.0 => {
                 vec![format!(
                     "  {} is locked out: it is colder than its compressor lock-out.",

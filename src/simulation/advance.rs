@@ -4,13 +4,15 @@
 
 use std::ops::Range;
 
-use super::kernel::{Cooler, Handover, Heater, MOST_HEATERS, ZoneHour, ZoneOutcome, ample_hour, hour};
+use super::end_use::EndUse;
+use super::kernel::{Cooler, Heater, MOST_HEATERS, ZoneHour, ZoneOutcome, ample_hour, hour};
 use super::plan::{OptionPlan, ZonePlan};
 use super::record::{Nothing, Sink, ZoneRecord};
 use super::state::{
     FuelLimits, LONGEST_RECOVERY_H, OptionState, RECOVERED_WITHIN_K, REJOINED_WITHIN_K, ZoneState,
 };
-use super::working::{Step, work};
+use super::working::{Step, tell_defrosting, work};
+use crate::equipment::output::MachineHour;
 use crate::fuel::FuelId;
 
 /// Runs the hours `span` of `plan` from `state`, within `limits`, handing every zone's hour to `sink`.
@@ -54,8 +56,9 @@ fn free_hour<const N: usize, S: Sink>(
     at: &mut ZoneState,
     sink: &mut S,
 ) {
-    let outcome = zone_hour::<N>(plan, zone, i, at, |_| None);
-    settle(plan, (z, zone), i, at, &outcome, sink);
+    let recovering = recovers(zone, value(&zone.set_points_c, i), at);
+    let outcome = zone_hour::<N>(plan, zone, i, (at, recovering), |_| None);
+    settle(plan, (z, zone), i, (at, recovering), &outcome, sink);
 }
 
 /// What each heater of one zone may burn in an hour, kWh; nothing where that has no limit.
@@ -81,11 +84,15 @@ fn limited_hour<S: Sink>(
         zones: vec![[None; MOST_HEATERS]; plan.zones.len()],
         household: plan.household.draws.iter().map(|draw| (draw.at(i), false)).collect(),
     };
+    let zones = plan.zones.iter().zip(&mut state.zones);
+    let recovering: Vec<bool> =
+        zones.map(|(zone, at)| recovers(zone, value(&zone.set_points_c, i), at)).collect();
     let run = |most: &Bound| -> Vec<ZoneOutcome<f64>> {
-        let zones = plan.zones.iter().zip(&state.zones).zip(&most.zones);
+        let zones = plan.zones.iter().zip(state.zones.iter().zip(&recovering)).zip(&most.zones);
         zones
-            .map(|((zone, at), most)| {
-                zone_hour::<MOST_HEATERS>(plan, zone, i, at, |place| most.get(place).copied().flatten())
+            .map(|((zone, (at, recovering)), most)| {
+                let most = |place: usize| most.get(place).copied().flatten();
+                zone_hour::<MOST_HEATERS>(plan, zone, i, (at, *recovering), most)
             })
             .collect()
     };
@@ -98,8 +105,9 @@ fn limited_hour<S: Sink>(
     for (draw, (kwh, _)) in plan.household.draws.iter().zip(&most.household) {
         sink.take_household(i, draw, *kwh);
     }
-    for (z, ((zone, at), outcome)) in plan.zones.iter().zip(&mut state.zones).zip(&outcomes).enumerate() {
-        settle(plan, (z, zone), i, at, outcome, sink);
+    let zones = plan.zones.iter().zip(state.zones.iter_mut().zip(&recovering)).zip(&outcomes);
+    for (z, ((zone, (at, recovering)), outcome)) in zones.enumerate() {
+        settle(plan, (z, zone), i, (at, *recovering), outcome, sink);
     }
 }
 
@@ -144,12 +152,12 @@ fn zone_hour<const N: usize>(
     plan: &OptionPlan,
     zone: &ZonePlan,
     i: usize,
-    at: &ZoneState,
+    (at, recovering): (&ZoneState, bool),
     most: impl Fn(usize) -> Option<f64>,
 ) -> ZoneOutcome<f64> {
     // Through a closure the kernel is laid in here; a bare name would be called, at three times the cost.
     #[allow(clippy::redundant_closure)]
-    with_zone_hour::<N, _>(plan, zone, i, at.room_c, most, |zone_hour| hour(zone_hour))
+    with_zone_hour::<N, _>(plan, zone, i, (at.room_c, recovering), most, |zone_hour| hour(zone_hour))
 }
 
 /// The arithmetic of hour `i` of the zone of that place, from the beginning of the run with ample
@@ -158,8 +166,12 @@ pub fn work_hour(plan: &OptionPlan, zone: usize, i: usize) -> Option<(Vec<Step>,
     let planned = plan.zones.get(zone).filter(|_| i < plan.outdoor_c.len())?;
     let mut state = OptionState::at_set_point(plan);
     advance(plan, 0..i, &mut state, &mut FuelLimits::none(), &mut Nothing);
-    let start_c = state.zones.get(zone)?.room_c;
-    Some(with_zone_hour::<MOST_HEATERS, _>(plan, planned, i, start_c, |_| None, work))
+    let at = state.zones.get_mut(zone)?;
+    let recovering = recovers(planned, value(&planned.set_points_c, i), at);
+    let start = (at.room_c, recovering);
+    let (mut steps, outcome) = with_zone_hour::<MOST_HEATERS, _>(plan, planned, i, start, |_| None, work);
+    tell_defrosting(&mut steps, planned.defrost_kw.get(i).copied());
+    Some((steps, outcome))
 }
 
 /// Hands the zone's hour `i`, its heaters (`N` of them, or up to the most there may be) bound by
@@ -169,13 +181,18 @@ fn with_zone_hour<const N: usize, R>(
     plan: &OptionPlan,
     zone: &ZonePlan,
     i: usize,
-    start_c: f64,
+    (start_c, recovering): (f64, bool),
     most: impl Fn(usize) -> Option<f64>,
     run: impl FnOnce(&ZoneHour<'_, f64>) -> R,
 ) -> R {
+    let held = recovering && zone.staged_recovery;
     let heaters: [Heater<f64>; N] = std::array::from_fn(|place| match zone.heaters.get(place) {
         Some(planned) => Heater {
-            machine: *planned.hours.at(i),
+            machine: if held && planned.end_use == EndUse::BackupHeat {
+                MachineHour::OFF
+            } else {
+                *planned.hours.at(i)
+            },
             cycling_loss: planned.cycling_loss,
             ducts: planned.ducts,
             before_ducts: planned.before_ducts,
@@ -186,10 +203,7 @@ fn with_zone_hour<const N: usize, R>(
     let used = if N == MOST_HEATERS { zone.heaters.len() } else { N };
     let mut zone_hour = without_heaters(plan, zone, i, start_c);
     zone_hour.heaters = heaters.get(..used).unwrap_or(&heaters);
-    zone_hour.handover = zone.handover.map(|(lockout_c, whole_hour)| Handover {
-        locked_out: if zone_hour.room.outdoor_c < lockout_c { 1.0 } else { 0.0 },
-        whole_hour,
-    });
+    zone_hour.handover = zone.handover.as_ref().map(|h| h.at(i, zone_hour.room.outdoor_c));
     run(&zone_hour)
 }
 
@@ -219,20 +233,19 @@ fn value(values: &[f64], i: usize) -> f64 {
     values.get(i).copied().unwrap_or(f64::NAN)
 }
 
-/// Takes the zone to the hour's end: recovery, twin, standby; hands the record on.
+/// Takes the zone to the hour's end: twin, standby, room; hands the record on.
 #[inline(always)]
 fn settle<S: Sink>(
     plan: &OptionPlan,
     (z, zone): (usize, &ZonePlan),
     i: usize,
-    at: &mut ZoneState,
+    (at, recovering): (&mut ZoneState, bool),
     outcome: &ZoneOutcome<f64>,
     sink: &mut S,
 ) {
     let outdoor_c = value(&plan.outdoor_c, i);
     let set_point_c = value(&zone.set_points_c, i);
     let start_c = at.room_c;
-    let recovering = recovers(zone, set_point_c, at);
     let not_delivered_kwh = twin(plan, zone, i, at, outcome);
     at.room_c = outcome.end_c;
     sink.take(&ZoneRecord {

@@ -5,8 +5,8 @@
 
 use super::design::ZoneDesign;
 use super::end_use::EndUse;
-use super::kernel::{Cooler, Handover, Heater, ZoneHour, ZoneOutcome, hour};
-use super::working::{Step, work};
+use super::kernel::{Cooler, Handover, Heater, ZoneHour, ZoneOutcome, hour, need};
+use super::working::{Step, tell_defrosting, work};
 use crate::equipment::output::MachineHour;
 use crate::equipment::{Machine, MachineKind, Presence};
 use crate::fuel::FuelId;
@@ -55,7 +55,10 @@ pub fn work_bin(
     machines: &[Machine],
     outdoor_c: f64,
 ) -> (Vec<Step>, ZoneOutcome<f64>) {
-    Served::new(zone, design, machines).with_zone_hour(outdoor_c, true, work)
+    let served = Served::new(zone, design, machines);
+    let (mut steps, outcome) = served.with_zone_hour(outdoor_c, true, work);
+    tell_defrosting(&mut steps, Some(served.defrost_kw(outdoor_c)));
+    (steps, outcome)
 }
 
 /// A steady hour at `outdoor_c`, every machine that is not cut out there running.
@@ -66,6 +69,61 @@ pub fn steady_hour(
     outdoor_c: f64,
 ) -> ZoneOutcome<f64> {
     Served::new(zone, design, machines).with_zone_hour(outdoor_c, true, hour)
+}
+
+/// From where the second heater of two that take turns by cost heats for less.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum EconomicBalance {
+    /// Colder outdoors than this, °C.
+    Below(f64),
+    /// At every outdoor temperature at which heat is needed.
+    Everywhere,
+    /// At none.
+    Nowhere,
+}
+
+/// The economic balance temperature of a zone at mean prices and steady load; nothing where no
+/// heaters take turns by cost.
+///
+/// Searched from `coldest_c` upwards to the zone's balance temperature in steps of 0.1 K, then halved
+/// to 0.001 K; a tie counts for the first.
+pub fn economic_balance(
+    zone: &Zone,
+    design: &ZoneDesign,
+    machines: &[Machine],
+    coldest_c: f64,
+) -> Option<EconomicBalance> {
+    let worth = design.changeover?.on_cost?;
+    let served = Served::new(zone, design, machines);
+    let second = |t: f64| {
+        served.with_zone_hour(t, true, |z| match z.heaters {
+            [lead, alternate, ..] => worth.second_is_cheaper(need(z), lead, alternate) > 0.0,
+            _ => false,
+        })
+    };
+    let steps = ((zone.balance_temperature_c - coldest_c) / 0.1).floor().max(0.0) as usize;
+    let at = |i: usize| coldest_c + 0.1 * i as f64;
+    let Some(first_wins) = (0..steps).find(|i| !second(at(*i))) else {
+        return Some(EconomicBalance::Everywhere);
+    };
+    if first_wins == 0 {
+        return Some(EconomicBalance::Nowhere);
+    }
+    let (mut dear, mut cheap) = (at(first_wins - 1), at(first_wins));
+    while cheap - dear > 1e-3 {
+        let middle = (cheap + dear) / 2.0;
+        if second(middle) { dear = middle } else { cheap = middle }
+    }
+    Some(EconomicBalance::Below(cheap))
+}
+
+/// A steady hour.
+struct Steady {
+    /// What the first heater alone could give at most, kW.
+    capacity_kw: f64,
+    /// What strips gave while it defrosted, kW.
+    defrost_kw: f64,
+    outcome: ZoneOutcome<f64>,
 }
 
 struct Served<'a> {
@@ -99,9 +157,13 @@ impl<'a> Served<'a> {
         row
     }
 
-    fn outcome(&self, outdoor_c: f64, was_on: bool) -> (f64, ZoneOutcome<f64>) {
+    fn outcome(&self, outdoor_c: f64, was_on: bool) -> Steady {
         self.with_zone_hour(outdoor_c, was_on, |z| {
-            (z.heaters.first().map_or(0.0, |h| h.machine.greatest), hour(z))
+            let first = z.heaters.first().map_or(MachineHour::OFF, |h| h.machine);
+            let outcome = hour(z);
+            let kw = if first.greatest > 0.0 { self.defrost_kw(outdoor_c) } else { 0.0 };
+            let defrost_kw = if kw > 0.0 { outcome.heaters[0].side * (kw / first.side) } else { 0.0 };
+            Steady { capacity_kw: first.greatest - kw, defrost_kw, outcome }
         })
     }
 
@@ -111,7 +173,10 @@ impl<'a> Served<'a> {
         was_on: bool,
         run: impl FnOnce(&ZoneHour<'_, f64>) -> R,
     ) -> R {
-        let heaters: Vec<_> = self.heaters.iter().map(|m| self.heater(m, outdoor_c, was_on)).collect();
+        let mut heaters: Vec<_> = self.heaters.iter().map(|m| self.heater(m, outdoor_c, was_on)).collect();
+        if let Some(first) = heaters.first_mut() {
+            first.machine = first.machine.with_electric_heat(self.defrost_kw(outdoor_c));
+        }
         let figures = self.zone.cooling.filter(|c| outdoor_c > c.balance_temperature_c);
         let (loss_kw_k, gains_kw) =
             figures.map_or((self.zone.loss_kw_k, self.zone.gains_kw), |c| (c.loss_kw_k, c.gains_kw));
@@ -126,9 +191,16 @@ impl<'a> Served<'a> {
             handover: self.design.changeover.map(|c| Handover {
                 locked_out: f64::from(c.compressor_lockout_c.is_some_and(|t| outdoor_c < t)),
                 whole_hour: c.whole_hour,
+                worth: c.on_cost,
             }),
             cooler: self.cooling(outdoor_c),
         })
+    }
+
+    /// Strips that temper the air while the first heater defrosts, kW while it runs; bins know no dew
+    /// point, so the air counts as moist.
+    fn defrost_kw(&self, outdoor_c: f64) -> f64 {
+        self.design.defrost_aux.map_or(0.0, |aux| aux.mean_kw(outdoor_c, None))
     }
 
     fn heater(&self, machine: &Machine, outdoor_c: f64, was_on: bool) -> Heater<f64> {
@@ -156,9 +228,11 @@ impl<'a> Served<'a> {
         })
     }
 
-    fn row(&self, bin: Bin, (capacity_kw, outcome): &(f64, ZoneOutcome<f64>), hours: f64) -> BinRow {
+    fn row(&self, bin: Bin, steady: &Steady, hours: f64) -> BinRow {
+        let Steady { capacity_kw, defrost_kw, outcome } = steady;
+        let ducted = self.heaters.first().is_some_and(|m| m.ducted);
         let mut energy = Vec::new();
-        let mut backup_kw = 0.0;
+        let mut backup_kw = defrost_kw * if ducted { self.zone.duct_efficiency } else { 1.0 };
         for (place, (machine, output)) in self.heaters.iter().zip(&outcome.heaters).enumerate() {
             let is_backup = place > 0 && machine.kind == MachineKind::Resistance;
             let end_use = if is_backup { EndUse::BackupHeat } else { EndUse::SpaceHeating };
@@ -173,6 +247,10 @@ impl<'a> Served<'a> {
             EndUse::Cooling,
             (outcome.cooler.draw + outcome.cooler.side) * hours,
         ));
+        if self.design.defrost_aux.is_some() {
+            energy.push((FuelId::ELECTRICITY, EndUse::SpaceHeating, -defrost_kw * hours));
+            energy.push((FuelId::ELECTRICITY, EndUse::BackupHeat, defrost_kw * hours));
+        }
         let first = outcome.heaters[0];
         BinRow {
             outdoor_c: bin.temperature_c,
@@ -181,8 +259,8 @@ impl<'a> Served<'a> {
             heat_kw: outcome.heat,
             cooling_kw: outcome.cooling,
             capacity_kw: *capacity_kw,
-            first_heat_kw: first.heat,
-            first_draw_kw: first.draw + first.side,
+            first_heat_kw: first.heat - defrost_kw,
+            first_draw_kw: first.draw + first.side - defrost_kw,
             backup_kw,
             energy,
         }

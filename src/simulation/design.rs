@@ -3,6 +3,7 @@
 //! Knows no weather. Start at [`OptionDesign`].
 
 use super::household::HouseholdDesign;
+use super::kernel::Worth;
 
 /// One way to heat and cool the house.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -24,6 +25,10 @@ pub struct ZoneDesign {
     pub cooler: Option<usize>,
     /// If given, the second heater takes turns with the first.
     pub changeover: Option<Changeover>,
+    /// Whether backup heat is held back while the room recovers from a set-back.
+    pub staged_recovery: bool,
+    /// Strips that temper the air while the first heater defrosts.
+    pub defrost_aux: Option<DefrostAux>,
     /// Heat that a water heater takes from the zone's air on the mean of the year, kW.
     pub heat_taken_kw: f64,
 }
@@ -35,4 +40,46 @@ pub struct Changeover {
     pub compressor_lockout_c: Option<f64>,
     /// Whether an hour that the first cannot carry goes wholly to the second.
     pub whole_hour: bool,
+    /// If given, each hour goes to whichever heats for less: what a kWh is worth on the mean of the
+    /// year, for where there are no hours.
+    pub on_cost: Option<Worth<f64>>,
+}
+
+/// Strips that temper the air while a heat pump defrosts.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DefrostAux {
+    /// What they give and draw, kW.
+    pub kw: f64,
+    /// Minutes of it for each minute that the heat pump runs.
+    pub share_of_running: f64,
+}
+
+impl DefrostAux {
+    /// Outdoors from here on up, frost is melted often, °C (25 °F).
+    pub const FROM_C: f64 = -7.0 / 1.8;
+    /// Warmer than this there is none, °C (42 °F).
+    pub const TO_C: f64 = 10.0 / 1.8;
+    /// A dew point further below the dry-bulb than this leaves the coil dry, K.
+    pub const DRY_K: f64 = 5.0;
+
+    /// Heat (kW) of it on the mean of an hour in which the heat pump runs and defrosts.
+    pub fn running_kw(&self) -> f64 {
+        self.kw * self.share_of_running
+    }
+
+    /// Heat [kW] of it while the heat pump runs all the hour, on the mean of the hour; without a dew
+    /// point the air counts as moist.
+    ///
+    /// ```
+    /// use winterledger::simulation::design::DefrostAux;
+    /// let aux = DefrostAux { kw: 5.0, share_of_running: 6.0 / 90.0 };
+    /// assert!((aux.mean_kw(0.0, Some(-2.0)) - 1.0 / 3.0).abs() < 1e-15); // hand-worked
+    /// assert_eq!(aux.mean_kw(0.0, Some(-6.0)), 0.0); // too dry for frost
+    /// assert_eq!(aux.mean_kw(-5.0, None), 0.0);
+    /// ```
+    pub fn mean_kw(&self, outdoor_c: f64, dew_point_c: Option<f64>) -> f64 {
+        let frosty = (Self::FROM_C - 1e-9..=Self::TO_C + 1e-9).contains(&outdoor_c);
+        let moist = dew_point_c.is_none_or(|dew| outdoor_c - dew <= Self::DRY_K);
+        if frosty && moist { self.running_kw() } else { 0.0 }
+    }
 }

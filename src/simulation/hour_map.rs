@@ -71,6 +71,24 @@ impl HourMap {
         (Self { rows: rows.rows, row_of }, off)
     }
 
+    /// The same for a run of so many hours, other in some of them: there each row as `change` makes it.
+    #[must_use]
+    pub fn changed(
+        mut self,
+        hours: usize,
+        change: impl Fn(MachineHour<f64>) -> MachineHour<f64>,
+        is_changed: impl Fn(usize) -> bool,
+    ) -> Self {
+        let own = self.rows.len() as u32;
+        self.rows.extend_from_within(..);
+        for row in self.rows.iter_mut().skip(own as usize) {
+            *row = change(*row);
+        }
+        let row_of = |i: usize| self.row_of.get(i).copied().unwrap_or(0) + if is_changed(i) { own } else { 0 };
+        let row_of = (0..hours).map(row_of).collect();
+        Self { rows: self.rows, row_of }
+    }
+
     /// A cooler through the hours in order.
     pub fn cooling(cooling: &Cooling, outdoor_c: &[f64]) -> Self {
         let mut rows = Rows::new();

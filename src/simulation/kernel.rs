@@ -38,6 +38,40 @@ pub struct Handover<F> {
     pub locked_out: F,
     /// Whether an hour that the first cannot carry goes wholly to the second.
     pub whole_hour: bool,
+    /// If given, the hour goes to whichever heats for less.
+    pub worth: Option<Worth<F>>,
+}
+
+/// What one kWh is worth to the two heaters that take turns, in any unit that all three share.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Worth<F> {
+    /// Of the first's own fuel.
+    pub lead: F,
+    /// Of the second's own fuel.
+    pub alternate: F,
+    /// Of the electricity beside them.
+    pub side: F,
+}
+
+/// Two costs nearer than this share are a tie.
+const TIE: f64 = 1e-12;
+
+impl<F: Lane> Worth<F> {
+    /// 1 where the second gives a kWh of what it can give of `need` kW for less than the first does,
+    /// else 0: a tie goes to the first. A heater that gives nothing is never the cheaper.
+    #[inline(always)]
+    pub(super) fn second_is_cheaper(&self, need: F, lead: &Heater<F>, alternate: &Heater<F>) -> F {
+        let (zero, one) = (F::splat(0.0), F::splat(1.0));
+        let first = lead.machine.run(lead.cycling_loss, need * lead.before_ducts);
+        let second = alternate.machine.run(alternate.cycling_loss, need * alternate.before_ducts);
+        let first_cost = first.draw * self.lead + first.side * self.side;
+        let second_cost = second.draw * self.alternate + second.side * self.side;
+        let (first_heat, second_heat) = (first.heat * lead.ducts, second.heat * alternate.ducts);
+        // Cost over heat compared without division, so that no heat makes no trouble.
+        let limit = first_cost * second_heat * F::splat(1.0 - TIE);
+        let cheaper = (second_cost * first_heat).less_select(limit, one, zero);
+        zero.less_select(first_heat, cheaper, one)
+    }
 }
 
 /// A cooler in one hour.
@@ -124,8 +158,9 @@ pub fn ample_hour<F: Lane>(zone: &ZoneHour<'_, F>) -> (F, F) {
     (need, closed_c.least(zone.vent_c.greatest(zone.room.outdoor_c)))
 }
 
+/// Heat wanted in the room, kW.
 #[inline(always)]
-fn need<F: Lane>(zone: &ZoneHour<'_, F>) -> F {
+pub(super) fn need<F: Lane>(zone: &ZoneHour<'_, F>) -> F {
     zone.room.heat_to_end_at(zone.start_c, zone.set_point_c).greatest(F::splat(0.0))
 }
 
@@ -178,6 +213,8 @@ impl<F: Lane> Heater<F> {
 /// Locked out, or an hour it cannot carry in whole-hour form: the alternate's. Else the lead's, and
 /// where it cannot carry the hour the share of time `f` goes to the alternate such that
 /// `f·Q_alternate + (1 − f)·Q_lead = need`. From when the alternate has no fuel, time is the lead's.
+/// On cost, the hour is the cheaper one's, and the other helps in the same way where that one cannot
+/// carry it.
 #[inline(always)]
 fn take_turns<F: Lane>(
     need: F,
@@ -193,15 +230,37 @@ fn take_turns<F: Lane>(
     let split = lead_most.less_select(alternate_most, (over / gap).greatest(zero).least(one), zero);
     let short = zero.less_select(over, one, zero);
     let there = zero.less_select(alternate_most, one, zero);
-    let whole = if how.whole_hour { how.locked_out.greatest(short) } else { how.locked_out } * there;
-    let turn = zero.less_select(whole, one, split);
+    let dear = match how.worth {
+        Some(worth) => how.locked_out.greatest(worth.second_is_cheaper(need, lead, alternate)),
+        None => how.locked_out,
+    };
+    let whole = if how.whole_hour { dear.greatest(short) } else { dear } * there;
+    let most_of_hour = match how.worth {
+        Some(_) => zero.less_select(how.locked_out, one, helped(need, lead_most, alternate_most)),
+        None => one,
+    };
+    let turn = zero.less_select(whole, most_of_hour, split);
     // In a whole hour the alternate follows the need; in a split one it runs at full output.
     let pace = zero.less_select(whole, need, alternate_most);
     let wanted = alternate.machine.run(alternate.cycling_loss, pace * alternate.before_ducts).share(turn);
     let fuelled = alternate.share_of(wanted.draw);
     let used = turn * fuelled;
-    let lead_wanted = lead.machine.run(lead.cycling_loss, need * lead.before_ducts).share(one - used);
+    let lead_pace = match how.worth {
+        // What is left of the need in what is left of the hour.
+        Some(_) => (need - wanted.heat * fuelled * alternate.ducts) / (one - used).greatest(F::splat(TIE)),
+        None => need,
+    };
+    let lead_wanted = lead.machine.run(lead.cycling_loss, lead_pace * lead.before_ducts).share(one - used);
     ([lead_wanted.share(lead.share_of(lead_wanted.draw)), wanted.share(fuelled)], used)
+}
+
+/// The alternate's share of an hour that is its own: all of it, unless only the lead's help carries it.
+#[inline(always)]
+fn helped<F: Lane>(need: F, lead_most: F, alternate_most: F) -> F {
+    let (zero, one) = (F::splat(0.0), F::splat(1.0));
+    let gap = alternate_most.less_select(lead_most, lead_most - alternate_most, one);
+    let share = ((lead_most - need) / gap).greatest(zero).least(one);
+    alternate_most.less_select(lead_most, share, one)
 }
 
 #[inline(always)]

@@ -4,11 +4,12 @@
 
 use std::ops::Range;
 
-use super::design::{OptionDesign, ZoneDesign};
+use super::design::{DefrostAux, OptionDesign, ZoneDesign};
 use super::end_use::EndUse;
 use super::hour_map::{HourMap, OffHours};
 use super::household::HouseholdPlan;
-use super::kernel::MOST_HEATERS;
+use super::kernel::{Handover, MOST_HEATERS, Worth};
+use crate::equipment::output::MachineHour;
 use crate::equipment::{Machine, MachineKind};
 use crate::fuel::FuelId;
 use crate::load::{RoomHour, Zone};
@@ -42,15 +43,48 @@ pub struct ZonePlan {
     pub set_points_c: Vec<f64>,
     /// Heaters in order.
     pub heaters: Vec<PlannedHeater>,
-    /// The lock-out of the first heater, if the second takes turns with it: the temperature below
-    /// which it is locked out and whether hours are given whole.
-    pub handover: Option<(f64, bool)>,
+    /// How the second heater takes turns with the first, if it does.
+    pub handover: Option<PlannedHandover>,
+    /// Whether backup heat is held back while the room recovers.
+    pub staged_recovery: bool,
+    /// Strips that temper the air while the first heater defrosts, kW on the mean of each hour that it
+    /// runs all through; counted in that heater's hours. Empty where there are none.
+    pub defrost_kw: Vec<f64>,
     /// The cooler and its set point, if there is one.
     pub cooler: Option<PlannedCooler>,
     /// Machines that draw standby power in hours without output.
     pub standby: Vec<Standby>,
     /// Heat that a water heater takes from the room in each hour, kW; empty where none does.
     pub heat_taken_kw: Vec<f64>,
+}
+
+/// How two heaters take turns through the hours.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PlannedHandover {
+    /// Colder than this outdoors the first is locked out, °C; minus infinity for never.
+    pub lockout_c: f64,
+    /// Whether an hour that the first cannot carry goes wholly to the second.
+    pub whole_hour: bool,
+    /// What a kWh is worth, if hours go to whichever heats for less: on the mean of the year, and by
+    /// hour where [`OptionPlan::weigh`] was told.
+    pub on_cost: Option<(Worth<f64>, Vec<Worth<f64>>)>,
+}
+
+impl PlannedHandover {
+    /// The handover of hour `i`, when it is `outdoor_c` outside.
+    #[inline(always)]
+    pub fn at(&self, i: usize, outdoor_c: f64) -> Handover<f64> {
+        Handover {
+            locked_out: if outdoor_c < self.lockout_c { 1.0 } else { 0.0 },
+            whole_hour: self.whole_hour,
+            worth: self.on_cost.as_ref().map(|(mean, hours)| *hours.get(i).unwrap_or(mean)),
+        }
+    }
+
+    fn part(&self, span: &Range<usize>) -> Self {
+        let cut = |hours: &[Worth<f64>]| hours.iter().skip(span.start).take(span.len()).copied().collect();
+        Self { on_cost: self.on_cost.as_ref().map(|(mean, hours)| (*mean, cut(hours))), ..*self }
+    }
 }
 
 /// A heater of a zone.
@@ -114,6 +148,24 @@ impl OptionPlan {
         Self { outdoor_c: run.dry_bulb_c.to_vec(), zones: plans, household }
     }
 
+    /// Tells what a kWh of a fuel is worth in each hour (from 0), in any unit, to the zones whose
+    /// heaters take turns by cost.
+    pub fn weigh(&mut self, worth: impl Fn(FuelId, usize) -> f64) {
+        let hours = self.outdoor_c.len();
+        for zone in &mut self.zones {
+            let fuel = |place: usize| zone.heaters.get(place).map_or(FuelId::ELECTRICITY, |h| h.fuel);
+            let (lead, alternate) = (fuel(0), fuel(1));
+            let at = |i| Worth {
+                lead: worth(lead, i),
+                alternate: worth(alternate, i),
+                side: worth(FuelId::ELECTRICITY, i),
+            };
+            if let Some((_, list)) = zone.handover.as_mut().and_then(|h| h.on_cost.as_mut()) {
+                *list = (0..hours).map(at).collect();
+            }
+        }
+    }
+
     /// The hours `span` alone, counted from 0 again; memory of cut-outs is kept, as it is in the hours.
     #[must_use]
     pub fn part(&self, span: &Range<usize>) -> Self {
@@ -146,6 +198,8 @@ impl ZonePlan {
         Self {
             set_points_c: cut(&self.set_points_c),
             heat_taken_kw: cut(&self.heat_taken_kw),
+            defrost_kw: cut(&self.defrost_kw),
+            handover: self.handover.as_ref().map(|h| h.part(span)),
             heaters: heaters.map(|h| PlannedHeater { hours: h.hours.part(span.clone()), ..*h }).collect(),
             cooler: cooler.map(|c| PlannedCooler { hours: c.hours.part(span.clone()), ..*c }),
             standby: self.standby.clone(),
@@ -166,8 +220,15 @@ fn zone_plan(zone: &Zone, design: &ZoneDesign, machines: &[Machine], run: &Outdo
     let outdoor = &run.dry_bulb_c;
     let heaters: Vec<_> = design.heaters.iter().take(MOST_HEATERS).enumerate().collect();
     let heaters = heaters.into_iter();
-    let heaters: Vec<_> =
+    let mut heaters: Vec<_> =
         heaters.filter_map(|(place, i)| heater(zone, *i, place, machines.get(*i)?, outdoor)).collect();
+    let defrost_kw = design.defrost_aux.map(|aux| defrost_kw(&aux, run)).unwrap_or_default();
+    if let (Some(aux), Some(first)) = (design.defrost_aux, heaters.first_mut()) {
+        let with_strips = |hour: MachineHour<f64>| hour.with_electric_heat(aux.running_kw());
+        let on = |i: usize| defrost_kw.get(i).is_some_and(|kw| *kw > 0.0);
+        let hours = std::mem::replace(&mut first.hours, HourMap::off());
+        first.hours = hours.changed(defrost_kw.len(), with_strips, on);
+    }
     let cooler = design.cooler.and_then(|i| cooler(zone, i, machines.get(i)?, outdoor));
     let room = |loss_kw_k, gains_kw| RoomHour::new(loss_kw_k, gains_kw, zone.decay(loss_kw_k), f64::NAN);
     let heating = room(zone.loss_kw_k, zone.gains_kw);
@@ -179,13 +240,22 @@ fn zone_plan(zone: &Zone, design: &ZoneDesign, machines: &[Machine], run: &Outdo
         vent_c: zone.vent_c,
         set_points_c: run.calendar.stamps().iter().map(|s| zone.heating.at(*s)).collect(),
         standby: standby(&heaters, cooler.as_ref(), machines),
-        handover: design
-            .changeover
-            .map(|c| (c.compressor_lockout_c.unwrap_or(f64::NEG_INFINITY), c.whole_hour)),
+        handover: design.changeover.map(|c| PlannedHandover {
+            lockout_c: c.compressor_lockout_c.unwrap_or(f64::NEG_INFINITY),
+            whole_hour: c.whole_hour,
+            on_cost: c.on_cost.map(|mean| (mean, Vec::new())),
+        }),
+        staged_recovery: design.staged_recovery,
+        defrost_kw,
         heaters,
         cooler,
         heat_taken_kw: Vec::new(),
     }
+}
+
+fn defrost_kw(aux: &DefrostAux, run: &OutdoorRun) -> Vec<f64> {
+    let dew = |i: usize| run.dew_point_c.as_ref().and_then(|dew| dew.get(i)).copied();
+    run.dry_bulb_c.iter().enumerate().map(|(i, t)| aux.mean_kw(*t, dew(i))).collect()
 }
 
 fn heater(

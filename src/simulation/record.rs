@@ -31,6 +31,20 @@ pub struct ZoneRecord<'a> {
     pub not_delivered_kwh: f64,
 }
 
+impl ZoneRecord<'_> {
+    /// Heat of the strips that temper the air while the first heater defrosts, kWh, which is their
+    /// draw too; it is part of that heater's heat and of the electricity beside it.
+    #[inline(always)]
+    pub fn defrost_kwh(&self) -> f64 {
+        let Some(kw) = self.plan.defrost_kw.get(self.hour).filter(|kw| **kw > 0.0) else { return 0.0 };
+        let (Some(first), [output, ..]) = (self.plan.heaters.first(), &self.outcome.heaters) else {
+            return 0.0;
+        };
+        let side = first.hours.at(self.hour).side;
+        if side > 0.0 { output.side * (kw / side) } else { 0.0 }
+    }
+}
+
 /// Whoever keeps what the hours give: sums, a trace, nothing.
 pub trait Sink {
     /// Takes one zone in one hour; zones come in order within the hour.

@@ -111,6 +111,11 @@ impl Sink for YearSums {
             }
         }
         let electric = FuelId::ELECTRICITY;
+        let defrosting = record.defrost_kwh();
+        if defrosting > 0.0 {
+            self.energy.add(electric, EndUse::SpaceHeating, day, -defrosting);
+            self.energy.add(electric, EndUse::BackupHeat, day, defrosting);
+        }
         self.energy.add(electric, EndUse::Standby, day, record.standby_kwh);
         self.energy.add(electric, EndUse::Cooling, day, outcome.cooler.draw + outcome.cooler.side);
         if let Some(zone) = self.zones.get_mut(record.zone) {
@@ -136,7 +141,9 @@ impl ZoneSums {
             let cycles = output.heat > 0.0 && output.heat < first.hours.at(record.hour).least;
             self.first_cycling_hours += usize::from(cycles);
         }
-        let mut backup = 0.0;
+        let defrosting = record.defrost_kwh();
+        let mut backup = defrosting * record.plan.heaters.first().map_or(1.0, |first| first.ducts);
+        self.heater_heat_kwh[0] -= defrosting;
         for (i, (heater, output)) in record.plan.heaters.iter().zip(&outcome.heaters).enumerate() {
             if let (Some(heat), Some(draw)) =
                 (self.heater_heat_kwh.get_mut(i), self.heater_draw_kwh.get_mut(i))

@@ -53,6 +53,14 @@ pub enum Step {
         /// Electricity beside it.
         side_kw: f64,
     },
+    /// Strips temper the air while the first heater defrosts: this much of its heat and of the
+    /// electricity beside it is theirs.
+    Defrosting {
+        /// Of them while it runs all the hour.
+        running_kw: f64,
+        /// Of them as it ran.
+        heat_kw: f64,
+    },
     /// Two heaters took turns: this one had this share of the hour.
     Turn {
         /// Its place among the zone's heaters.
@@ -122,6 +130,21 @@ pub fn work(zone: &ZoneHour<'_, f64>) -> (Vec<Step>, ZoneOutcome<f64>) {
     }
     steps.push(Step::Delivered { heat_kw: outcome.heat, need_kw: outcome.need, end_c: outcome.end_c });
     (steps, outcome)
+}
+
+/// Puts in, after the first heater's output, what strips gave of it: `running_kw` while it runs all
+/// through the hour.
+pub(super) fn tell_defrosting(steps: &mut Vec<Step>, running_kw: Option<f64>) {
+    let Some(running_kw) = running_kw.filter(|kw| *kw > 0.0) else { return };
+    let first = steps.iter().position(|s| matches!(s, Step::Output { heater: 0, .. }));
+    let Some(Step::Output { how, .. }) = first.and_then(|at| steps.get(at)) else { return };
+    let share = match how {
+        Running::Off => return,
+        Running::Cycling { share, .. } => *share,
+        Running::Between { .. } => 1.0,
+    };
+    let step = Step::Defrosting { running_kw, heat_kw: running_kw * share };
+    steps.insert(first.map_or(0, |at| at + 1), step);
 }
 
 fn need(zone: &ZoneHour<'_, f64>, need_kw: f64) -> Step {

@@ -66,6 +66,8 @@ pub struct OutdoorRun {
     pub calendar: Calendar,
     /// Dry-bulb temperature, °C.
     pub dry_bulb_c: Hourly<f64>,
+    /// Dew point, °C, where the year has it.
+    pub dew_point_c: Option<Hourly<f64>>,
 }
 
 impl OutdoorYear {
@@ -103,17 +105,23 @@ impl OutdoorYear {
         let zone = self.utc_offset_h.and(zone.or(self.zone));
         if let YearKind::FromJuly(year) = self.kind {
             let calendar = Calendar::from_july(year, self.columns.dry_bulb_c.len(), offset, zone);
-            return OutdoorRun { calendar, dry_bulb_c: self.columns.dry_bulb_c.clone() };
+            let (dry_bulb_c, dew_point_c) = (self.columns.dry_bulb_c.clone(), self.columns.dew_point_c.clone());
+            return OutdoorRun { calendar, dry_bulb_c, dew_point_c };
         }
         let calendar =
             Calendar::of_one_year(self.calendar_year(), self.columns.dry_bulb_c.len(), offset, zone);
-        let dry_bulb_c = self.columns.dry_bulb_c.clone().rotated(calendar.start_in_year());
-        OutdoorRun { calendar, dry_bulb_c }
+        let turned = |hours: &Hourly<f64>| hours.clone().rotated(calendar.start_in_year());
+        let dry_bulb_c = turned(&self.columns.dry_bulb_c);
+        let dew_point_c = self.columns.dew_point_c.as_ref().map(turned);
+        OutdoorRun { calendar, dry_bulb_c, dew_point_c }
     }
 
     /// Mean outdoor temperature of the year, °C, and the mean of its warmest month less that of its
     /// coldest, K.
     pub fn mean_and_monthly_range(&self) -> (f64, f64) {
+        if let YearKind::FromJuly(_) = self.kind {
+            return self.january_first().mean_and_monthly_range();
+        }
         let year = self.calendar_year();
         let mut months = [(0.0, 0.0); 12];
         for (day, mean) in (1..).zip(self.columns.dry_bulb_c.daily_sums().iter().map(|sum| sum / 24.0)) {

@@ -6,7 +6,9 @@ use crate::oracle_agrees::dice::Dice;
 use winterledger::equipment::output::{MachineHour, Output};
 use winterledger::lane::{Lane, Lanes};
 use winterledger::load::RoomHour;
-use winterledger::simulation::kernel::{Cooler, Handover, Heater, ZoneHour, ZoneOutcome, ample_hour, hour};
+use winterledger::simulation::kernel::{
+    Cooler, Handover, Heater, Worth, ZoneHour, ZoneOutcome, ample_hour, hour,
+};
 
 const N: usize = 8;
 
@@ -19,6 +21,7 @@ struct Made<F> {
     vent_c: F,
     heaters: [Heater<F>; 3],
     locked_out: F,
+    worth: Worth<F>,
     cooler: Cooler<F>,
 }
 
@@ -27,6 +30,7 @@ struct Made<F> {
 struct Shape {
     heaters: usize,
     handover: bool,
+    on_cost: bool,
     whole_hour: bool,
     cooler: bool,
 }
@@ -62,6 +66,11 @@ fn zone(dice: &mut Dice, limited: bool) -> Made<f64> {
         set_point_c: dice.real(16.0, 22.0),
         vent_c: dice.real(24.0, 28.0),
         heaters: [heater(dice), heater(dice), heater(dice)],
+        worth: Worth {
+            lead: dice.real(0.1, 0.4),
+            alternate: dice.real(0.02, 0.2),
+            side: dice.real(0.1, 0.4),
+        },
         locked_out: if dice.chance(0.3) { 1.0 } else { 0.0 },
         cooler: Cooler {
             machine: machine(dice),
@@ -79,9 +88,11 @@ fn run<F: Lane>(made: &Made<F>, shape: Shape) -> (ZoneOutcome<F>, (F, F)) {
         set_point_c: made.set_point_c,
         vent_c: made.vent_c,
         heaters: &made.heaters[..shape.heaters],
-        handover: shape
-            .handover
-            .then_some(Handover { locked_out: made.locked_out, whole_hour: shape.whole_hour }),
+        handover: shape.handover.then_some(Handover {
+            locked_out: made.locked_out,
+            whole_hour: shape.whole_hour,
+            worth: shape.on_cost.then_some(made.worth),
+        }),
         cooler: shape.cooler.then_some(made.cooler),
     };
     (hour(&zone), ample_hour(&zone))
@@ -117,6 +128,11 @@ fn lanes(made: &[Made<f64>; N]) -> Made<Lanes<N>> {
         vent_c: all(&|m| m.vent_c),
         heaters: [heater(0), heater(1), heater(2)],
         locked_out: all(&|m| m.locked_out),
+        worth: Worth {
+            lead: all(&|m| m.worth.lead),
+            alternate: all(&|m| m.worth.alternate),
+            side: all(&|m| m.worth.side),
+        },
         cooler: Cooler {
             machine: machine(&|m| m.cooler.machine),
             cycling_loss: all(&|m| m.cooler.cycling_loss),
@@ -151,6 +167,7 @@ fn eight_lanes_give_the_bits_of_eight_single_runs() {
         let shape = Shape {
             heaters: if handover { 2 } else { 1 } + dice.below(2),
             handover,
+            on_cost: dice.chance(0.5),
             whole_hour: dice.chance(0.5),
             cooler: dice.chance(0.5),
         };
@@ -158,6 +175,8 @@ fn eight_lanes_give_the_bits_of_eight_single_runs() {
         let made: [Made<f64>; N] = std::array::from_fn(|_| zone(&mut dice, limited));
         let side_by_side = numbers(&run(&lanes(&made), shape));
         for (i, one) in made.iter().enumerate() {
+            let outcome = run(one, shape).0;
+            assert!(outcome.heat <= outcome.need + 1e-9, "round {round}, lane {i}: {outcome:?}");
             for (n, (a, b)) in side_by_side.iter().zip(numbers(&run(one, shape))).enumerate() {
                 assert_eq!(a.0[i].to_bits(), b.to_bits(), "round {round}, lane {i}, number {n}: {a:?} {b}");
             }

@@ -16,6 +16,7 @@ mod commands_schema;
 mod commands_start;
 mod commands_weather;
 mod command;
+mod controls;
 mod demo_job;
 mod gallery;
 mod household;

@@ -305,6 +305,7 @@ fn a_set_back_that_the_machine_cannot_recover_from_counts_as_cold() {
     let run = OutdoorRun {
         calendar: Calendar::of_one_year(2023, 8760, 0.0, None),
         dry_bulb_c: Hourly::new(vec![-15.0; 8760]).unwrap(),
+        dew_point_c: None,
     };
     let design = OptionDesign { zones: vec![serve(1)], ..OptionDesign::default() };
     let plan = OptionPlan::new(&design, &[zone], &[resistance(8.2)], &run);

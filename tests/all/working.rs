@@ -26,11 +26,20 @@ fn by_hand(how: &Running, heat_kw: f64) -> f64 {
 
 #[test]
 fn every_hour_written_out_recomputes_from_its_own_figures() {
-    let c = demo();
+    let controls = [
+        ("equipment.main heat pump.defrost_aux", "5 kW"),
+        ("option.Heat pumps with strips.zone.main.staged_recovery", "true"),
+        ("house.zone.main.set_back", "[{ from = \"22:00\", to = \"06:00\", set_point = \"62 degF\" }]"),
+    ];
+    recomputes(&demo());
+    recomputes(&crate::demo_job::compared(&controls));
+}
+
+fn recomputes(c: &Comparison) {
     for option in 0..c.options.len() {
         for zone in 0..c.zones.len() {
             for hour in (0..8760).step_by(397) {
-                let working = work_out(&c, option, zone, Moment::Hour(hour)).unwrap();
+                let working = work_out(c, option, zone, Moment::Hour(hour)).unwrap();
                 let mut room = 0.0;
                 let mut ducts_now = 1.0;
                 let mut last = 0.0;
@@ -51,6 +60,9 @@ fn every_hour_written_out_recomputes_from_its_own_figures() {
                         Step::Output { how, heat_kw, draw_kw, .. } => {
                             assert!((by_hand(how, *heat_kw) - draw_kw).abs() < 1e-9, "{step:?}");
                             last = heat_kw * ducts_now;
+                        }
+                        Step::Defrosting { running_kw, heat_kw } => {
+                            assert!(*heat_kw > 0.0 && heat_kw <= running_kw && *heat_kw <= last / ducts_now);
                         }
                         Step::Turn { share, .. } => last *= share,
                         Step::Delivered { heat_kw, need_kw, .. } => {

@@ -32,7 +32,10 @@ impl Builder<'_> {
             ducted: s.ducted.as_deref().copied().unwrap_or(true),
             standby_kw: self.standby(name, s.standby.as_ref()),
             stages_kw: Vec::new(),
-            heating: Some(unlimited(row, blower)?),
+            heating: Some(Heating {
+                lockout_above_c: s.lockout_above.as_deref().map(|t| t.base()),
+                ..unlimited(row, blower)?
+            }),
             cooling: None,
         })
     }

@@ -347,6 +347,7 @@ fn ours_zone(zone: &Zone, clock: &Clock, machines: &mut Vec<ours::Machine>) -> (
     let changeover = zone.alternate.as_ref().map(|alternate| Changeover {
         compressor_lockout_c: Some(alternate.lock_out).filter(|t| t.is_finite()),
         whole_hour: alternate.whole_hour,
+        on_cost: None,
     });
     (ours, ZoneDesign { heaters, cooler, changeover, ..ZoneDesign::default() })
 }
@@ -363,6 +364,7 @@ fn case(seed: u64) -> Case {
     let run = OutdoorRun {
         calendar: Calendar::of_one_year(2023, days * 24, 0.0, None),
         dry_bulb_c: Hourly::new(outdoor).unwrap(),
+        dew_point_c: None,
     };
     let design = OptionDesign { zones: designs, ..OptionDesign::default() };
     let plan = OptionPlan::new(&design, &zones, &machines, &run);

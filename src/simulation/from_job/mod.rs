@@ -2,16 +2,19 @@
 //!
 //! Start at [`designs`].
 
-use super::design::{Changeover, OptionDesign, ZoneDesign};
+mod controls;
+
+use super::design::{OptionDesign, ZoneDesign};
 use super::household::HouseholdDesign;
 use super::household::from_job::household;
 use super::kernel::MOST_HEATERS;
-use crate::equipment::{HouseholdMachine, Machine, MachineKind};
-use crate::job::{Job, OptionSection, OptionZoneSection, Sharing, Typed};
+use crate::equipment::{HouseholdMachine, Machine};
+use crate::fuel::FuelId;
+use crate::job::{Job, OptionSection, OptionZoneSection, Typed};
 use crate::load::{Mains, Zone};
 use crate::problem::{Problem, Problems};
-use crate::sources::{Assumptions, Source};
-use crate::units::Quantity;
+use crate::sources::Assumptions;
+use controls::Controls;
 
 /// What designs need beside the job's own machines and zones.
 pub struct Surroundings<'a> {
@@ -19,6 +22,8 @@ pub struct Surroundings<'a> {
     pub household: &'a [HouseholdMachine],
     /// How cold the water comes in at the place.
     pub mains: Mains,
+    /// What a kWh of a fuel is worth on the mean of the year, in any unit.
+    pub worth: &'a dyn Fn(FuelId) -> f64,
 }
 
 /// Builds every option's design; `zones` and `machines` are those of the same job, in its order.
@@ -39,7 +44,7 @@ pub fn designs(
         let found = zones.iter().map(|zone| {
             let section = option.zone.iter().find(|z| z.zone.value == zone.name);
             let section = section.ok_or_else(|| vec![missing_zone(job, option, zone)])?;
-            zone_design(job, option, section, zone, machines, assumptions)
+            zone_design(job, option, section, zone, machines, (surroundings, assumptions))
         });
         let (designs, wrong): (Vec<_>, Vec<_>) = found.partition(Result::is_ok);
         problems.extend(wrong.into_iter().filter_map(Result::err).flatten());
@@ -70,7 +75,7 @@ fn zone_design(
     section: &OptionZoneSection,
     zone: &Zone,
     machines: &[Machine],
-    assumptions: &mut Assumptions,
+    (surroundings, assumptions): (&Surroundings<'_>, &mut Assumptions),
 ) -> Result<ZoneDesign, Problems> {
     let key = |k: &str| format!("option.{}.zone.{}.{k}", option.name.value, section.zone.value);
     let mut problems = Vec::new();
@@ -96,17 +101,17 @@ fn zone_design(
         let problem = job.problem(&section.heating.span, key("heating"), what);
         problems.push(problem.allowed(format!("at most {MOST_HEATERS}")).help("Leave some out"));
     }
-    let changeover = changeover(job, section, &heaters, machines, &key, assumptions);
-    match changeover {
-        Ok(changeover) if problems.is_empty() => {
-            Ok(ZoneDesign { heaters, cooler, changeover, ..ZoneDesign::default() })
-        }
-        Ok(_) => Err(problems),
-        Err(problem) => {
-            problems.push(problem);
-            Err(problems)
-        }
+    let worth = surroundings.worth;
+    let mut controls =
+        Controls { job, section, heaters: &heaters, machines, key: &key, worth, assumptions, problems };
+    let changeover = controls.changeover();
+    let staged_recovery = controls.staged_recovery();
+    let defrost_aux = controls.defrost_aux();
+    if !controls.problems.is_empty() {
+        return Err(controls.problems);
     }
+    let served = ZoneDesign { cooler, changeover, staged_recovery, defrost_aux, ..ZoneDesign::default() };
+    Ok(ZoneDesign { heaters, ..served })
 }
 
 fn cooling_without_need(job: &Job, section: &OptionZoneSection, zone: &Zone, key: &str) -> Option<Problem> {
@@ -114,45 +119,6 @@ fn cooling_without_need(job: &Job, section: &OptionZoneSection, zone: &Zone, key
     let what = format!("the zone '{}' has no cooling load", zone.name);
     let problem = job.problem(&named.span, key, what);
     Some(problem.help("Give the zone its four cooling_... keys, or take the cooling machine out"))
-}
-
-/// A heat pump followed by a furnace takes turns with it; everything else adds up.
-fn changeover(
-    job: &Job,
-    section: &OptionZoneSection,
-    heaters: &[usize],
-    machines: &[Machine],
-    key: &dyn Fn(&str) -> String,
-    assumptions: &mut Assumptions,
-) -> Result<Option<Changeover>, Problem> {
-    let kind = |place: usize| heaters.get(place).and_then(|i| machines.get(*i)).map(|m| m.kind);
-    let pair = (kind(0), kind(1)) == (Some(MachineKind::HeatPump), Some(MachineKind::Furnace));
-    if pair {
-        let compressor_lockout_c = section.compressor_lockout.as_deref().map(|t| t.base());
-        if compressor_lockout_c.is_none() {
-            let source = Source::CommonPractice("the heat pump runs whenever it can carry the hour".into());
-            assumptions.note(key("compressor_lockout"), "none", source);
-        }
-        if section.sharing.is_none() {
-            let source = Source::CommonPractice("an hour it cannot carry is split between the two".into());
-            assumptions.note(key("sharing"), "in_time", source);
-        }
-        let whole_hour = section.sharing.as_deref() == Some(&Sharing::WholeHour);
-        return Ok(Some(Changeover { compressor_lockout_c, whole_hour }));
-    }
-    match (&section.compressor_lockout, &section.sharing) {
-        (Some(lockout), _) => {
-            let what = "a compressor lock-out without a heat pump followed by a furnace";
-            let problem = job.problem(&lockout.span, key("compressor_lockout"), what);
-            Err(problem.help("Name the heat pump first and the furnace second, or take this key out"))
-        }
-        (None, Some(sharing)) => {
-            let what = "sharing without a heat pump followed by a furnace";
-            let problem = job.problem(&sharing.span, key("sharing"), what);
-            Err(problem.help("Name the heat pump first and the furnace second, or take this key out"))
-        }
-        (None, None) => Ok(None),
-    }
 }
 
 /// A machine that two zones of one option name would give its full output to each of them.

@@ -1,0 +1,128 @@
+//! How the heaters of a zone are controlled: turns, recovery, strips while defrosting.
+//!
+//! Start at [`Controls`].
+
+use crate::equipment::{Machine, MachineKind};
+use crate::fuel::FuelId;
+use crate::job::{
+    ChangeoverRule, DefrostSection, HeatPumpSection, Job, MachineSection, OptionZoneSection, Sharing, Typed,
+};
+use crate::problem::Problems;
+use crate::simulation::design::{Changeover, DefrostAux};
+use crate::simulation::kernel::Worth;
+use crate::sources::{Assumptions, Source};
+use crate::units::Quantity;
+
+const DEFROST_MINUTES: f64 = 6.0;
+const DEFROST_EVERY_MINUTES: f64 = 90.0;
+
+/// What the controls of one zone are built from, and what was wrong.
+pub(super) struct Controls<'a> {
+    pub(super) job: &'a Job,
+    pub(super) section: &'a OptionZoneSection,
+    pub(super) heaters: &'a [usize],
+    pub(super) machines: &'a [Machine],
+    pub(super) key: &'a dyn Fn(&str) -> String,
+    pub(super) worth: &'a dyn Fn(FuelId) -> f64,
+    pub(super) assumptions: &'a mut Assumptions,
+    pub(super) problems: Problems,
+}
+
+impl<'a> Controls<'a> {
+    fn heater(&self, place: usize) -> Option<&'a Machine> {
+        self.heaters.get(place).and_then(|i| self.machines.get(*i))
+    }
+
+    fn refuse<T>(&mut self, typed: &Typed<T>, key: &str, what: &str, help: &str) {
+        let problem = self.job.problem(&typed.span, (self.key)(key), what);
+        self.problems.push(problem.help(help));
+    }
+
+    /// A heat pump followed by a furnace takes turns with it; everything else adds up.
+    pub(super) fn changeover(&mut self) -> Option<Changeover> {
+        let section = self.section;
+        let pair = self.heater(0).zip(self.heater(1)).filter(|(lead, alternate)| {
+            (lead.kind, alternate.kind) == (MachineKind::HeatPump, MachineKind::Furnace)
+        });
+        let Some((lead, alternate)) = pair else {
+            let help = "Name the heat pump first and the furnace second, or take this key out";
+            if let Some(lockout) = &section.compressor_lockout {
+                let what = "a compressor lock-out without a heat pump followed by a furnace";
+                self.refuse(lockout, "compressor_lockout", what, help);
+            } else if let Some(sharing) = &section.sharing {
+                let what = "sharing without a heat pump followed by a furnace";
+                self.refuse(sharing, "sharing", what, help);
+            } else if let Some(rule) = &section.changeover {
+                let what = "a changeover without a heat pump followed by a furnace";
+                self.refuse(rule, "changeover", what, help);
+            }
+            return None;
+        };
+        let compressor_lockout_c = section.compressor_lockout.as_deref().map(|t| t.base());
+        let by_cost = section.changeover.as_deref() == Some(&ChangeoverRule::Cost);
+        if compressor_lockout_c.is_none() && !by_cost {
+            let source = Source::CommonPractice("the heat pump runs whenever it can carry the hour".into());
+            self.assumptions.note((self.key)("compressor_lockout"), "none", source);
+        }
+        if section.sharing.is_none() && !by_cost {
+            let source = Source::CommonPractice("an hour it cannot carry is split between the two".into());
+            self.assumptions.note((self.key)("sharing"), "in_time", source);
+        }
+        let on_cost = by_cost.then(|| Worth {
+            lead: (self.worth)(lead.fuel),
+            alternate: (self.worth)(alternate.fuel),
+            side: (self.worth)(FuelId::ELECTRICITY),
+        });
+        let whole_hour = section.sharing.as_deref() == Some(&Sharing::WholeHour);
+        Some(Changeover { compressor_lockout_c, whole_hour, on_cost })
+    }
+
+    /// Whether backup heat is held back in recovery; refused where there is none to hold back.
+    pub(super) fn staged_recovery(&mut self) -> bool {
+        let Some(typed) = self.section.staged_recovery.as_ref().filter(|typed| typed.value) else {
+            return false;
+        };
+        let mut others = self.heaters.iter().skip(1).filter_map(|i| self.machines.get(*i));
+        if !others.any(|m| m.kind == MachineKind::Resistance) {
+            let what = "there is no resistance heat behind another machine that could be held back";
+            self.refuse(
+                typed,
+                "staged_recovery",
+                what,
+                "Name strips after the first machine, or take this key out",
+            );
+        }
+        true
+    }
+
+    /// Strips that temper the air while the zone's first heater defrosts.
+    pub(super) fn defrost_aux(&mut self) -> Option<DefrostAux> {
+        let first = self.heater(0).filter(|m| m.kind == MachineKind::HeatPump)?;
+        let MachineSection::HeatPump(section) = &self.job.machine(&first.name)?.kind.value else {
+            return None;
+        };
+        let kw = match section.defrost_aux.as_deref() {
+            Some(DefrostSection::None) => return None,
+            Some(DefrostSection::Strips(power)) => power.base(),
+            None => self.first_stage(first)?,
+        };
+        Some(DefrostAux { kw, share_of_running: share_of_running(section) }).filter(|aux| aux.kw > 0.0)
+    }
+
+    /// The first stage of the strips in the ducts behind a ducted heat pump.
+    fn first_stage(&mut self, first: &Machine) -> Option<f64> {
+        let mut others = self.heaters.iter().skip(1).filter_map(|i| self.machines.get(*i));
+        let strips = others.find(|m| m.kind == MachineKind::Resistance && m.ducted && first.ducted)?;
+        let kw = *strips.stages_kw.first()?;
+        let why = "the first stage of its strips tempers the air while it defrosts, 6 of each 90 minutes that it \
+                   runs, from 25 to 42 \u{b0}F outdoors when the dew point is within 5 K";
+        let key = format!("equipment.{}.defrost_aux", first.name);
+        self.assumptions.note(key, format!("{kw} kW"), Source::CommonPractice(why.into()));
+        Some(kw)
+    }
+}
+
+fn share_of_running(section: &HeatPumpSection) -> f64 {
+    let minutes = section.defrost_minutes.as_deref().copied().unwrap_or(DEFROST_MINUTES);
+    minutes / section.defrost_every_minutes.as_deref().copied().unwrap_or(DEFROST_EVERY_MINUTES)
+}
