@@ -114,16 +114,7 @@ pub fn note(note: &Note, measure: Measure) -> String {
             grouped(*hours as f64, 0)
         ),
         Note::Label { machine, rating, label, own } => contradicted(machine, rating, *label, *own),
-        Note::PanelUnknown { options } => {
-            let asked = options
-                .iter()
-                .map(|(name, amps)| format!("\u{201c}{name}\u{201d} {}\u{a0}A", grouped(amps.ceil(), 0)));
-            format!(
-                "Strips and baseboards need room in the electric panel (125 % of their current at 240 V): {}. \
-                 Ask an electrician whether it is there, or give [house] panel_spare.",
-                asked.collect::<Vec<_>>().join(", ")
-            )
-        }
+        Note::PanelUnknown { options } => panel_unknown(options),
         Note::PanelTooSmall { option, asked_a, spare_a } => format!(
             "\u{201c}{option}\u{201d} needs a larger panel: its strips and baseboards ask {} A (125 % of \
              their current at 240 V), the panel can spare {} A.",
@@ -136,6 +127,17 @@ pub fn note(note: &Note, measure: Measure) -> String {
             format!("Price of {fuel}: the job does not say where it comes from (bill, quote or guess).")
         }
     }
+}
+
+fn panel_unknown(options: &[(String, f64)]) -> String {
+    let asked = options
+        .iter()
+        .map(|(name, amps)| format!("\u{201c}{name}\u{201d} {}\u{a0}A", grouped(amps.ceil(), 0)));
+    format!(
+        "Strips and baseboards need room in the electric panel (125 % of their current at 240 V): {}. Ask an \
+         electrician whether it is there, or give [house] panel_spare.",
+        asked.collect::<Vec<_>>().join(", ")
+    )
 }
 
 fn contradicted(machine: &str, rating: &str, label: f64, own: Option<f64>) -> String {

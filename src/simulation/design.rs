@@ -67,7 +67,7 @@ impl DefrostAux {
         self.kw * self.share_of_running
     }
 
-    /// Heat [kW] of it while the heat pump runs all the hour, on the mean of the hour; without a dew
+    /// Heat (kW) of it while the heat pump runs all the hour, on the mean of the hour; without a dew
     /// point the air counts as moist.
     ///
     /// ```
