@@ -5,7 +5,7 @@
 use std::ops::Range;
 
 use super::end_use::EndUse;
-use super::kernel::{Cooler, Heater, MOST_HEATERS, ZoneHour, ZoneOutcome, ample_hour, hour};
+use super::kernel::{Cooler, Handover, Heater, MOST_HEATERS, ZoneHour, ZoneOutcome, ample_hour, hour};
 use super::plan::{OptionPlan, ZonePlan};
 use super::record::{Nothing, Sink, ZoneRecord};
 use super::state::{
@@ -33,12 +33,12 @@ pub fn advance<S: Sink>(
                 sink.take_household(i, draw, draw.at(i));
             }
             for (z, (zone, at)) in plan.zones.iter().zip(&mut state.zones).enumerate() {
-                // How many heaters there are is settled first, so that the kernel's loops over them
-                // are of known length.
+                // How many heaters there are, and whether the zone has controls beyond the ordinary, is
+                // settled first, so that the kernel's loops over them are of known length.
                 match zone.heaters.len() {
-                    1 => free_hour::<1, S>(plan, (z, zone), i, at, sink),
-                    2 => free_hour::<2, S>(plan, (z, zone), i, at, sink),
-                    _ => free_hour::<MOST_HEATERS, S>(plan, (z, zone), i, at, sink),
+                    1 if zone.is_plain => free_hour::<1, true, S>(plan, (z, zone), i, at, sink),
+                    2 if zone.is_plain => free_hour::<2, true, S>(plan, (z, zone), i, at, sink),
+                    _ => free_hour::<MOST_HEATERS, false, S>(plan, (z, zone), i, at, sink),
                 }
             }
         } else {
@@ -49,7 +49,7 @@ pub fn advance<S: Sink>(
 
 /// One zone's hour in which no fuel is limited.
 #[inline(always)]
-fn free_hour<const N: usize, S: Sink>(
+fn free_hour<const N: usize, const PLAIN: bool, S: Sink>(
     plan: &OptionPlan,
     (z, zone): (usize, &ZonePlan),
     i: usize,
@@ -57,7 +57,7 @@ fn free_hour<const N: usize, S: Sink>(
     sink: &mut S,
 ) {
     let recovering = recovers(zone, value(&zone.set_points_c, i), at);
-    let outcome = zone_hour::<N>(plan, zone, i, (at, recovering), |_| None);
+    let outcome = zone_hour::<N, PLAIN>(plan, zone, i, (at, recovering), |_| None);
     settle(plan, (z, zone), i, (at, recovering), &outcome, sink);
 }
 
@@ -92,7 +92,7 @@ fn limited_hour<S: Sink>(
         zones
             .map(|((zone, (at, recovering)), most)| {
                 let most = |place: usize| most.get(place).copied().flatten();
-                zone_hour::<MOST_HEATERS>(plan, zone, i, (at, *recovering), most)
+                zone_hour::<MOST_HEATERS, false>(plan, zone, i, (at, *recovering), most)
             })
             .collect()
     };
@@ -146,9 +146,10 @@ fn drawn(plan: &OptionPlan, outcomes: &[ZoneOutcome<f64>], most: &Bound, fuel: F
     household + heaters.filter(|(h, _)| h.fuel == fuel).map(|(_, output)| output.draw).sum::<f64>()
 }
 
-/// One zone's hour with `N` heaters, or up to the most there may be.
+/// One zone's hour with `N` heaters, or up to the most there may be; a `PLAIN` one is spared what
+/// only other zones have.
 #[inline(always)]
-fn zone_hour<const N: usize>(
+fn zone_hour<const N: usize, const PLAIN: bool>(
     plan: &OptionPlan,
     zone: &ZonePlan,
     i: usize,
@@ -157,7 +158,7 @@ fn zone_hour<const N: usize>(
 ) -> ZoneOutcome<f64> {
     // Through a closure the kernel is laid in here; a bare name would be called, at three times the cost.
     #[allow(clippy::redundant_closure)]
-    with_zone_hour::<N, _>(plan, zone, i, (at.room_c, recovering), most, |zone_hour| hour(zone_hour))
+    with_zone_hour::<N, PLAIN, _>(plan, zone, i, (at.room_c, recovering), most, |zone_hour| hour(zone_hour))
 }
 
 /// The arithmetic of hour `i` of the zone of that place, from the beginning of the run with ample
@@ -169,7 +170,8 @@ pub fn work_hour(plan: &OptionPlan, zone: usize, i: usize) -> Option<(Vec<Step>,
     let at = state.zones.get_mut(zone)?;
     let recovering = recovers(planned, value(&planned.set_points_c, i), at);
     let start = (at.room_c, recovering);
-    let (mut steps, outcome) = with_zone_hour::<MOST_HEATERS, _>(plan, planned, i, start, |_| None, work);
+    let (mut steps, outcome) =
+        with_zone_hour::<MOST_HEATERS, false, _>(plan, planned, i, start, |_| None, work);
     tell_defrosting(&mut steps, planned.defrost_kw.get(i).copied());
     Some((steps, outcome))
 }
@@ -177,7 +179,7 @@ pub fn work_hour(plan: &OptionPlan, zone: usize, i: usize) -> Option<(Vec<Step>,
 /// Hands the zone's hour `i`, its heaters (`N` of them, or up to the most there may be) bound by
 /// `most`, to `run`.
 #[inline(always)]
-fn with_zone_hour<const N: usize, R>(
+fn with_zone_hour<const N: usize, const PLAIN: bool, R>(
     plan: &OptionPlan,
     zone: &ZonePlan,
     i: usize,
@@ -185,7 +187,7 @@ fn with_zone_hour<const N: usize, R>(
     most: impl Fn(usize) -> Option<f64>,
     run: impl FnOnce(&ZoneHour<'_, f64>) -> R,
 ) -> R {
-    let held = recovering && zone.staged_recovery;
+    let held = !PLAIN && recovering && zone.staged_recovery;
     let heaters: [Heater<f64>; N] = std::array::from_fn(|place| match zone.heaters.get(place) {
         Some(planned) => Heater {
             machine: if held && planned.end_use == EndUse::BackupHeat {
@@ -201,19 +203,27 @@ fn with_zone_hour<const N: usize, R>(
         None => Heater::OFF,
     });
     let used = if N == MOST_HEATERS { zone.heaters.len() } else { N };
-    let mut zone_hour = without_heaters(plan, zone, i, start_c);
+    let mut zone_hour = without_heaters::<PLAIN>(plan, zone, i, start_c);
     zone_hour.heaters = heaters.get(..used).unwrap_or(&heaters);
-    zone_hour.handover = zone.handover.as_ref().map(|h| h.at(i, zone_hour.room.outdoor_c));
+    zone_hour.handover = zone.handover.as_ref().map(|h| {
+        let ordinary = h.by_temperature(zone_hour.room.outdoor_c);
+        if PLAIN { ordinary } else { Handover { worth: h.worth(i), ..ordinary } }
+    });
     run(&zone_hour)
 }
 
 /// The zone's hour `i` from a room at `start_c`, nothing heating it yet. The cooler is asked only
 /// when it is warmer outdoors than the cooling balance temperature.
 #[inline(always)]
-fn without_heaters<'a>(plan: &OptionPlan, zone: &ZonePlan, i: usize, start_c: f64) -> ZoneHour<'a, f64> {
+fn without_heaters<'a, const PLAIN: bool>(
+    plan: &OptionPlan,
+    zone: &ZonePlan,
+    i: usize,
+    start_c: f64,
+) -> ZoneHour<'a, f64> {
     let outdoor_c = value(&plan.outdoor_c, i);
     ZoneHour {
-        room: zone.room_in(i, outdoor_c),
+        room: if PLAIN { zone.room_at(outdoor_c) } else { zone.room_in(i, outdoor_c) },
         start_c,
         set_point_c: value(&zone.set_points_c, i),
         vent_c: zone.vent_c,
@@ -300,7 +310,7 @@ fn twin_hour(
     outcome: &ZoneOutcome<f64>,
 ) -> f64 {
     let start_c = at.twin_c.unwrap_or(at.room_c);
-    let (heat, end_c) = ample_hour(&without_heaters(plan, zone, i, start_c));
+    let (heat, end_c) = ample_hour(&without_heaters::<false>(plan, zone, i, start_c));
     let apart = end_c - outcome.end_c > REJOINED_WITHIN_K;
     at.twin_c = apart.then_some(end_c);
     heat - outcome.heat

@@ -56,6 +56,9 @@ pub struct ZonePlan {
     pub standby: Vec<Standby>,
     /// Heat that a water heater takes from the room in each hour, kW; empty where none does.
     pub heat_taken_kw: Vec<f64>,
+    /// Whether it has none of what few zones have: turns by cost, staged recovery, heat taken from the
+    /// room. Such an hour is quicker.
+    pub is_plain: bool,
 }
 
 /// How two heaters take turns through the hours.
@@ -71,14 +74,20 @@ pub struct PlannedHandover {
 }
 
 impl PlannedHandover {
-    /// The handover of hour `i`, when it is `outdoor_c` outside.
+    /// The handover when it is `outdoor_c` outside, whatever a kWh is worth.
     #[inline(always)]
-    pub fn at(&self, i: usize, outdoor_c: f64) -> Handover<f64> {
+    pub fn by_temperature(&self, outdoor_c: f64) -> Handover<f64> {
         Handover {
             locked_out: if outdoor_c < self.lockout_c { 1.0 } else { 0.0 },
             whole_hour: self.whole_hour,
-            worth: self.on_cost.as_ref().map(|(mean, hours)| *hours.get(i).unwrap_or(mean)),
+            worth: None,
         }
+    }
+
+    /// What a kWh is worth in hour `i`, where that decides.
+    #[inline(always)]
+    pub fn worth(&self, i: usize) -> Option<Worth<f64>> {
+        self.on_cost.as_ref().map(|(mean, hours)| *hours.get(i).unwrap_or(mean))
     }
 
     fn part(&self, span: &Range<usize>) -> Self {
@@ -144,6 +153,7 @@ impl OptionPlan {
             && let Some(zone) = plans.get_mut(place)
         {
             zone.heat_taken_kw = taken;
+            zone.is_plain = false;
         }
         Self { outdoor_c: run.dry_bulb_c.to_vec(), zones: plans, household }
     }
@@ -207,11 +217,17 @@ impl ZonePlan {
         }
     }
 
+    /// The room when it is `outdoor_c` outside and nothing takes heat from it.
+    #[inline(always)]
+    pub fn room_at(&self, outdoor_c: f64) -> RoomHour<f64> {
+        let room = if outdoor_c > self.cooling_above_c { &self.cooling } else { &self.heating };
+        room.at(outdoor_c)
+    }
+
     /// The room in hour `i`, when it is `outdoor_c` outside.
     #[inline(always)]
     pub fn room_in(&self, i: usize, outdoor_c: f64) -> RoomHour<f64> {
-        let room = if outdoor_c > self.cooling_above_c { &self.cooling } else { &self.heating };
-        let room = room.at(outdoor_c);
+        let room = self.room_at(outdoor_c);
         self.heat_taken_kw.get(i).map_or(room, |taken| room.with_less_gains(*taken))
     }
 }
@@ -250,6 +266,7 @@ fn zone_plan(zone: &Zone, design: &ZoneDesign, machines: &[Machine], run: &Outdo
         heaters,
         cooler,
         heat_taken_kw: Vec::new(),
+        is_plain: !design.staged_recovery && design.changeover.is_none_or(|c| c.on_cost.is_none()),
     }
 }
 

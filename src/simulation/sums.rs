@@ -100,7 +100,24 @@ impl YearSums {
     }
 }
 
+impl YearSums {
+    /// Moves what strips gave and drew while the first heater of a zone defrosted, kWh, from it to backup
+    /// heat: in the room `in_room_kwh`, in an hour in which there was other backup heat or not.
+    ///
+    /// Takes values alone, so that an hour without it need not lie in memory for it.
+    #[cold]
+    fn part_defrosting(&mut self, kwh: f64, in_room_kwh: f64, other: bool, (zone, day): (usize, usize)) {
+        self.energy.add(FuelId::ELECTRICITY, EndUse::SpaceHeating, day, -kwh);
+        self.energy.add(FuelId::ELECTRICITY, EndUse::BackupHeat, day, kwh);
+        let Some(zone) = self.zones.get_mut(zone) else { return };
+        zone.heater_heat_kwh[0] -= kwh;
+        zone.backup_heat_kwh += in_room_kwh;
+        zone.backup_hours += usize::from(!other);
+    }
+}
+
 impl Sink for YearSums {
+    #[inline(always)]
     fn take(&mut self, record: &ZoneRecord<'_>) {
         let day = self.day_slots.get(record.hour).copied().unwrap_or_default();
         let outcome = record.outcome;
@@ -111,15 +128,17 @@ impl Sink for YearSums {
             }
         }
         let electric = FuelId::ELECTRICITY;
-        let defrosting = record.defrost_kwh();
-        if defrosting > 0.0 {
-            self.energy.add(electric, EndUse::SpaceHeating, day, -defrosting);
-            self.energy.add(electric, EndUse::BackupHeat, day, defrosting);
-        }
         self.energy.add(electric, EndUse::Standby, day, record.standby_kwh);
         self.energy.add(electric, EndUse::Cooling, day, outcome.cooler.draw + outcome.cooler.side);
         if let Some(zone) = self.zones.get_mut(record.zone) {
             zone.take(record);
+        }
+        let kwh = record.defrost_kwh();
+        if kwh > 0.0 {
+            let mut heaters = record.plan.heaters.iter().zip(&outcome.heaters);
+            let other = heaters.any(|(h, output)| h.end_use == EndUse::BackupHeat && output.heat > 0.0);
+            let in_room = kwh * record.plan.heaters.first().map_or(1.0, |first| first.ducts);
+            self.part_defrosting(kwh, in_room, other, (record.zone, day));
         }
     }
 
@@ -130,6 +149,7 @@ impl Sink for YearSums {
 }
 
 impl ZoneSums {
+    #[inline(always)]
     fn take(&mut self, record: &ZoneRecord<'_>) {
         let outcome = record.outcome;
         self.comfort.count(record);
@@ -141,9 +161,7 @@ impl ZoneSums {
             let cycles = output.heat > 0.0 && output.heat < first.hours.at(record.hour).least;
             self.first_cycling_hours += usize::from(cycles);
         }
-        let defrosting = record.defrost_kwh();
-        let mut backup = defrosting * record.plan.heaters.first().map_or(1.0, |first| first.ducts);
-        self.heater_heat_kwh[0] -= defrosting;
+        let mut backup = 0.0;
         for (i, (heater, output)) in record.plan.heaters.iter().zip(&outcome.heaters).enumerate() {
             if let (Some(heat), Some(draw)) =
                 (self.heater_heat_kwh.get_mut(i), self.heater_draw_kwh.get_mut(i))
