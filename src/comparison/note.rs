@@ -113,8 +113,8 @@ pub enum Note {
 /// What can be true but seldom is, and what is not counted.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Oddity {
-    /// A ducted heat pump serves some option, and the strips that temper its air while it defrosts are
-    /// not counted.
+    /// A ducted heat pump of some option has strips or a furnace behind it, and their help while it
+    /// defrosts is not counted.
     DefrostHeatNotCounted,
     /// A machine's map ends well above its cut-out; the last output is held in between.
     HeldBelow {

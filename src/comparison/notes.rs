@@ -34,7 +34,8 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
         }
     }
     let remarks = plausible::remarks(job, &parts.prices, &parts.fuels, &parts.machines);
-    notes.extend(remarks.into_iter().map(Note::Oddity));
+    let helpless = plausible::defrosts_without_help(&parts.designs, &parts.machines);
+    notes.extend(remarks.into_iter().chain(helpless).map(Note::Oddity));
     for option in options {
         for (zone, result) in parts.zones.iter().zip(&option.zones) {
             notes.extend(result.economic_balance.map(|balance| Note::EconomicBalance {

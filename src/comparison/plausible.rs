@@ -8,6 +8,7 @@ use crate::equipment::{Machine, MachineKind};
 use crate::fuel::{FuelId, Fuels};
 use crate::job::Job;
 use crate::prices::Prices;
+use crate::simulation::design::{OptionDesign, ZoneDesign};
 use crate::units::Quantity;
 use std::ops::RangeInclusive;
 
@@ -26,11 +27,20 @@ pub(super) fn remarks(job: &Job, prices: &Prices, fuels: &Fuels, machines: &[Mac
     notes.extend(odd_load(job));
     notes.extend(machines.iter().filter_map(odd_map));
     notes.extend(machines.iter().filter_map(held_below));
-    let blows_cold = |m: &Machine| m.kind == MachineKind::HeatPump && m.ducted;
-    if machines.iter().any(blows_cold) {
-        notes.push(Oddity::DefrostHeatNotCounted);
-    }
     notes
+}
+
+/// A ducted heat pump with strips or a furnace behind it in the ducts, whose help while it defrosts is
+/// not counted: the job says none, or it is a furnace.
+pub(super) fn defrosts_without_help(designs: &[OptionDesign], machines: &[Machine]) -> Option<Oddity> {
+    let ducted = |place: Option<&usize>| place.and_then(|i| machines.get(*i)).filter(|m| m.ducted);
+    let helpless = |zone: &ZoneDesign| {
+        let pump = ducted(zone.heaters.first()).is_some_and(|m| m.kind == MachineKind::HeatPump);
+        let behind = zone.heaters.iter().skip(1).any(|i| ducted(Some(i)).is_some());
+        pump && behind && zone.defrost_aux.is_none()
+    };
+    let any = designs.iter().flat_map(|d| &d.zones).any(helpless);
+    any.then_some(Oddity::DefrostHeatNotCounted)
 }
 
 fn odd_prices(job: &Job, prices: &Prices, fuels: &Fuels) -> Vec<Oddity> {

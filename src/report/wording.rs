@@ -211,8 +211,9 @@ pub fn panel(panel: Panel) -> String {
 
 fn oddity(found: &Oddity, measure: Measure) -> String {
     match found {
-        Oddity::DefrostHeatNotCounted => "Not counted: strip heat that tempers the air while a ducted heat pump defrosts. It can cost more \
-             than the backup heat shown; ask the maker."
+        Oddity::DefrostHeatNotCounted => "Not counted: heat from strips or furnace that tempers the air while a ducted heat pump defrosts, \
+             where a furnace stands behind it or its defrost_aux is \"none\". It can cost more than the backup \
+             heat shown; ask the maker."
             .into(),
         Oddity::HeldBelow { machine, below_c, cut_out_c } => format!(
             "{machine}: no data below {}; its output there is held down to its cut-out of {}, which is a \

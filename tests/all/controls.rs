@@ -5,6 +5,7 @@
 
 use crate::demo_job::{chicago, compared, job, plan_of, run_of, text};
 use winterledger::calendar::Calendar;
+use winterledger::comparison::note::Oddity;
 use winterledger::comparison::{Note, compare};
 use winterledger::equipment::map::{MapRow, PerformanceMap, Point};
 use winterledger::equipment::{Heating, Machine, MachineKind, combustion::furnace_row};
@@ -397,6 +398,14 @@ fn without_the_key_a_ducted_heat_pump_has_the_first_stage_of_its_strips() {
         c.assumptions.0.iter().filter(|a| a.key == "equipment.main heat pump.defrost_aux").count()
     };
     assert_eq!((noted(&c), noted(&own)), (1, 0));
+    // The furnace behind the heat pump of the fourth option is not counted; without that option all is.
+    let remarked = |c: &winterledger::comparison::Comparison| {
+        c.notes.iter().any(|n| *n == Note::Oddity(Oddity::DefrostHeatNotCounted))
+    };
+    let fourth = bare.find("[[option]]\nname = \"Heat pump and propane\"").unwrap();
+    let fifth = bare.find("[[option]]\nname = \"Oil furnace\"").unwrap();
+    let without = format!("{}{}", &bare[..fourth], &bare[fifth..]);
+    assert!(remarked(&c) && !remarked(&compare(&job(&without, &[]), &chicago()).unwrap()));
     let aux = |place: usize| c.options[place].design.zones[0].defrost_aux.map(|a| a.kw);
     // Typed in the job: 5 kW; no strips behind it in the second option; ductless in the wing.
     assert!((aux(0).unwrap() - 5.0).abs() < 1e-12 && aux(1).is_none());
