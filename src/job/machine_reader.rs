@@ -98,7 +98,7 @@ fn heat_pump(mut table: Table<'_>) -> Option<HeatPumpSection> {
     let pan_heater_below = table.opt("pan_heater_below", quantity(OUTDOORS));
     let defrost_aux = table.opt("defrost_aux", strips_or_none);
     let defrost_minutes = table.opt("defrost_minutes", number(above_zero(30.0)));
-    let defrost_every_minutes = table.opt("defrost_every_minutes", number(from_to(20.0, 720.0)));
+    let defrost_every_minutes = table.opt("defrost_every_minutes", number(from_to(30.0, 720.0)));
     let altitude_factor = table.opt("altitude_factor", number(ALTITUDE));
     let altitude_factor_source = table.opt("altitude_factor_source", text);
     let sensible_heat_ratio = table.opt("sensible_heat_ratio", number(SENSIBLE));

@@ -74,7 +74,7 @@ pub struct HeatPumpSection {
     pub defrost_aux: Option<Typed<DefrostSection>>,
     /// `defrost_minutes`: of them each time, more than 0 to 30.
     pub defrost_minutes: Option<Typed<f64>>,
-    /// `defrost_every_minutes`: of running between two times, 20 to 720.
+    /// `defrost_every_minutes`: of running between two times, 30 to 720.
     pub defrost_every_minutes: Option<Typed<f64>>,
     /// `altitude_factor`: on capacity, 0.3 to 1.
     pub altitude_factor: Option<Typed<f64>>,

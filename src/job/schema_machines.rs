@@ -67,7 +67,7 @@ pub(super) enum Machine {
         #[schemars(range(max = 30.0), extend("exclusiveMinimum" = 0.0))]
         defrost_minutes: Option<f64>,
         /// Minutes of running between two times; 90 without it.
-        #[schemars(range(min = 20.0, max = 720.0))]
+        #[schemars(range(min = 30.0, max = 720.0))]
         defrost_every_minutes: Option<f64>,
         /// On capacity.
         #[schemars(range(min = 0.3, max = 1.0))]

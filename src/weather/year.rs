@@ -105,7 +105,8 @@ impl OutdoorYear {
         let zone = self.utc_offset_h.and(zone.or(self.zone));
         if let YearKind::FromJuly(year) = self.kind {
             let calendar = Calendar::from_july(year, self.columns.dry_bulb_c.len(), offset, zone);
-            let (dry_bulb_c, dew_point_c) = (self.columns.dry_bulb_c.clone(), self.columns.dew_point_c.clone());
+            let (dry_bulb_c, dew_point_c) =
+                (self.columns.dry_bulb_c.clone(), self.columns.dew_point_c.clone());
             return OutdoorRun { calendar, dry_bulb_c, dew_point_c };
         }
         let calendar =

@@ -400,7 +400,7 @@ fn without_the_key_a_ducted_heat_pump_has_the_first_stage_of_its_strips() {
     assert_eq!((noted(&c), noted(&own)), (1, 0));
     // The furnace behind the heat pump of the fourth option is not counted; without that option all is.
     let remarked = |c: &winterledger::comparison::Comparison| {
-        c.notes.iter().any(|n| *n == Note::Oddity(Oddity::DefrostHeatNotCounted))
+        c.notes.contains(&Note::Oddity(Oddity::DefrostHeatNotCounted))
     };
     let fourth = bare.find("[[option]]\nname = \"Heat pump and propane\"").unwrap();
     let fifth = bare.find("[[option]]\nname = \"Oil furnace\"").unwrap();

@@ -104,25 +104,30 @@ impl<'a> Controls<'a> {
         let kw = match section.defrost_aux.as_deref() {
             Some(DefrostSection::None) => return None,
             Some(DefrostSection::Strips(power)) => power.base(),
-            None => self.first_stage(first)?,
+            None => self.first_stage(first, section)?,
         };
-        Some(DefrostAux { kw, share_of_running: share_of_running(section) }).filter(|aux| aux.kw > 0.0)
+        let (minutes, every) = rhythm(section);
+        Some(DefrostAux { kw, share_of_running: minutes / every })
     }
 
     /// The first stage of the strips in the ducts behind a ducted heat pump.
-    fn first_stage(&mut self, first: &Machine) -> Option<f64> {
+    fn first_stage(&mut self, first: &Machine, section: &HeatPumpSection) -> Option<f64> {
         let mut others = self.heaters.iter().skip(1).filter_map(|i| self.machines.get(*i));
         let strips = others.find(|m| m.kind == MachineKind::Resistance && m.ducted && first.ducted)?;
         let kw = *strips.stages_kw.first()?;
-        let why = "the first stage of its strips tempers the air while it defrosts, 6 of each 90 minutes that it \
-                   runs, from 25 to 42 \u{b0}F outdoors when the dew point is within 5 K";
+        let (minutes, every) = rhythm(section);
+        let why = format!(
+            "the first stage of its strips tempers the air while it defrosts, {minutes} of each {every} minutes \
+             that it runs, from 25 to 42 \u{b0}F outdoors when the dew point is within 5 K"
+        );
         let key = format!("equipment.{}.defrost_aux", first.name);
-        self.assumptions.note(key, format!("{kw} kW"), Source::CommonPractice(why.into()));
+        self.assumptions.note(key, format!("{kw} kW"), Source::CommonPractice(why));
         Some(kw)
     }
 }
 
-fn share_of_running(section: &HeatPumpSection) -> f64 {
+/// Minutes of strips each time, and minutes of running between two times.
+fn rhythm(section: &HeatPumpSection) -> (f64, f64) {
     let minutes = section.defrost_minutes.as_deref().copied().unwrap_or(DEFROST_MINUTES);
-    minutes / section.defrost_every_minutes.as_deref().copied().unwrap_or(DEFROST_EVERY_MINUTES)
+    (minutes, section.defrost_every_minutes.as_deref().copied().unwrap_or(DEFROST_EVERY_MINUTES))
 }
