@@ -46,9 +46,9 @@ pub struct ZoneColdNight {
     pub first_machine: FirstMachine,
     /// All resistance heat that the zone has.
     pub installed: Strips,
-    /// Strips for the design temperature.
-    pub strips_at_design: StripsAt,
-    /// Strips for the coldest night to plan for, if the job gives one.
+    /// Strips for the design temperature; nothing where a second machine takes the first one's place.
+    pub strips_at_design: Option<StripsAt>,
+    /// Strips for the coldest night to plan for, if the job gives one; nothing as above.
     pub strips_at_extreme_low: Option<StripsAt>,
     /// Supply air of each ducted heater, in the zone's order.
     pub supply_air: Vec<SupplyAir>,
@@ -96,12 +96,13 @@ impl ColdNight {
 
 fn zone_cold_night(zone: &Zone, design: &ZoneDesign, house: &House<'_>) -> ZoneColdNight {
     let machines = house.machines;
-    let strips_at = |outdoor_c| StripsAt::new(zone, design, machines, outdoor_c);
+    let alone = design.changeover.is_none();
+    let strips_at = |outdoor_c| alone.then(|| StripsAt::new(zone, design, machines, outdoor_c));
     ZoneColdNight {
         first_machine: FirstMachine::new(zone, design, machines, house.extreme_low_c),
         installed: strips::installed(design, machines),
         strips_at_design: strips_at(zone.design_temperature_c),
-        strips_at_extreme_low: house.extreme_low_c.map(strips_at),
+        strips_at_extreme_low: house.extreme_low_c.and_then(strips_at),
         supply_air: supply_air::of_zone(zone, design, house),
         heat_off: HeatOff::new(zone),
     }

@@ -24,7 +24,8 @@ pub const KWH_PER_GALLON: f64 = 5.4;
 pub struct PowerOut {
     /// Whether any machine heats without power.
     pub heats: bool,
-    /// What keeps the house heated at the design temperature with backup strips locked out.
+    /// What keeps the house heated at the design temperature with backup strips locked out, and a heat
+    /// pump with a burner behind it switched off.
     pub strips_off: Generator,
     /// The same with every machine free to run.
     pub strips_on: Generator,
@@ -83,11 +84,14 @@ pub fn generator_share(elevation_m: f64) -> f64 {
     (1.0 - DERATE_PER_1000_FT * feet / 1000.0).max(0.0)
 }
 
-/// The zone's design without the resistance heat that stands behind another machine.
+/// The zone's design without the resistance heat that stands behind another machine, and without a heat
+/// pump whose turns a burner can take: nobody would let a generator carry it.
 fn without_strips(design: &ZoneDesign, machines: &[Machine]) -> ZoneDesign {
     let is_strip = |i: &usize| machines.get(*i).is_some_and(|m| m.kind == MachineKind::Resistance);
-    let kept = design.heaters.iter().enumerate().filter(|(place, i)| *place == 0 || !is_strip(i));
-    ZoneDesign { heaters: kept.map(|(_, i)| *i).collect(), ..design.clone() }
+    let needless = usize::from(design.changeover.is_some() && design.heaters.len() > 1);
+    let heaters = design.heaters.iter().skip(needless).enumerate();
+    let kept = heaters.filter(|(place, i)| *place == 0 || !is_strip(i)).map(|(_, i)| *i);
+    ZoneDesign { heaters: kept.collect(), changeover: None, defrost_aux: None, ..design.clone() }
 }
 
 fn generator(designs: &[ZoneDesign], house: &House<'_>) -> Generator {

@@ -38,6 +38,9 @@ pub enum Panel {
 }
 
 impl Strips {
+    /// No strips.
+    pub const NONE: Self = Self { kw: 0.0 };
+
     /// Current at 240 V, A.
     ///
     /// ```
@@ -85,20 +88,23 @@ impl Strips {
 pub struct StripsAt {
     /// Outdoor temperature, °C.
     pub outdoor_c: f64,
-    /// For what the first machine lacks.
+    /// For what the first machine lacks of the load.
     pub shortfall: Strips,
-    /// For the whole need, as if the first machine were off.
+    /// For the whole load, as if the first machine were off.
     pub whole: Strips,
 }
 
 impl StripsAt {
-    /// For `zone`; the strips sit in the ducts where the first machine has ducts, and lose as much there.
+    /// For the load of `zone` from indoors to outdoors, gains not deducted, as load calculations and
+    /// those who size strips have it; they sit in the ducts where the first machine has ducts, and lose
+    /// as much there.
     pub fn new(zone: &Zone, design: &ZoneDesign, machines: &[Machine], outdoor_c: f64) -> Self {
         let at = carried(zone, design, machines, outdoor_c);
         let first = design.heaters.first().and_then(|i| machines.get(*i));
         let ducts = if first.is_some_and(|m| m.ducted) { zone.duct_efficiency } else { 1.0 };
         let strips = |kw: f64| Strips { kw: kw.max(0.0) / ducts };
-        Self { outdoor_c, shortfall: strips(at.need_kw - at.first_capacity_kw), whole: strips(at.need_kw) }
+        let load_kw = zone.loss_kw_k * (zone.indoor_c - outdoor_c);
+        Self { outdoor_c, shortfall: strips(load_kw - at.first_capacity_kw), whole: strips(load_kw) }
     }
 }
 

@@ -25,15 +25,17 @@ pub struct SupplyAir {
     pub at_design_c: Option<f64>,
 }
 
-/// Supply air of each ducted heater of a zone at full output: `room + Q/(factor·airflow)`.
+/// Supply air of each ducted heater of a zone at full output: `room + Q/(factor·airflow)`; none where
+/// it is off or locked out.
 pub fn of_zone(zone: &Zone, design: &ZoneDesign, house: &House<'_>) -> Vec<SupplyAir> {
-    let places = design.heaters.iter();
-    let air = places.filter_map(|i| {
+    let lockout_c = design.changeover.and_then(|c| c.compressor_lockout_c);
+    let air = design.heaters.iter().enumerate().filter_map(|(place, i)| {
         let machine = house.machines.get(*i).filter(|m| m.ducted)?;
         let flow = house.basis.airflow_m3_s.get(*i).copied().flatten()?;
         let each_kelvin = flow * kw_per_m3_s_k(house.elevation_m);
         let at = |outdoor_c| {
-            let heat = full_output_kw(machine, outdoor_c)?;
+            let locked_out = place == 0 && lockout_c.is_some_and(|t| outdoor_c < t);
+            let heat = full_output_kw(machine, outdoor_c).filter(|_| !locked_out)?;
             Some(zone.heating.set_point_c + heat / each_kelvin)
         };
         Some(SupplyAir {

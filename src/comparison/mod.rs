@@ -5,9 +5,11 @@
 pub mod note;
 pub mod run_weather;
 mod plausible;
+mod mismatch;
 pub mod site;
 pub mod option;
 pub mod labels;
+mod lockouts;
 mod notes;
 pub mod working;
 
@@ -109,11 +111,13 @@ pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
         basis: &parts.basis,
     };
     let mut options: Vec<OptionResult> = Vec::new();
+    let mut lockout_notes = Vec::new();
     match &weather {
         RunWeather::Year(year) => {
             let run = year.run(parts.site.zone);
             options.extend(parts.designs.iter().map(|d| through_year(d, &setting, &run)));
             labels::cost_ranges(job, &setting, &mut options, |d, s| year_cost(d, s, &run));
+            lockout_notes = lockouts::better_lockouts(&options, &setting, &run);
         }
         RunWeather::Bins(_) => {
             needs_flat_prices(job, &parts)?;
@@ -122,7 +126,7 @@ pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
         }
     }
     let mut comparison = assemble(job, weather, bins, parts, options);
-    comparison.notes.splice(0..0, weather_notes);
+    comparison.notes.splice(0..0, lockout_notes.into_iter().chain(weather_notes));
     Ok(comparison)
 }
 

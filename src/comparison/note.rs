@@ -67,6 +67,19 @@ pub enum Note {
         /// Hours of the year, the most of any option.
         hours: usize,
     },
+    /// A heat pump and a furnace would cost clearly less with another lock-out.
+    BetterLockout {
+        /// The option's name.
+        option: String,
+        /// The zone's name.
+        zone: String,
+        /// The lock-out it has, °C.
+        own_lockout_c: f64,
+        /// The cheapest of those tried, °C; nothing for none.
+        lockout_c: Option<f64>,
+        /// How much less it costs in a year, in the job's currency.
+        saved: f64,
+    },
     /// From where the second of two heaters that take turns by cost is the cheaper, at mean prices.
     EconomicBalance {
         /// The option's name.
@@ -138,6 +151,59 @@ pub enum Oddity {
     OddLoad {
         /// Design load for each m², kW.
         kw_m2: f64,
+    },
+    /// A zone that needs no heat until it is much colder outdoors than in.
+    OddBalance {
+        /// The zone's name.
+        zone: String,
+        /// Its balance temperature, °C.
+        balance_c: f64,
+    },
+    /// A design temperature far from what the weather has.
+    DesignOfAnotherPlace {
+        /// The zone's name.
+        zone: String,
+        /// Its design temperature, °C.
+        design_c: f64,
+        /// What the weather is colder than in 1 % of its hours, °C.
+        weather_c: f64,
+    },
+    /// The coldest night to plan for is warmer than an hour of the weather.
+    WarmExtremeLow {
+        /// What the job gives, °C.
+        extreme_low_c: f64,
+        /// The weather's coldest hour, °C.
+        coldest_c: f64,
+    },
+    /// The house stands much higher or lower than the weather station.
+    FarFromStationHeight {
+        /// The house, m.
+        site_m: f64,
+        /// The station, m.
+        station_m: f64,
+    },
+    /// Resistance heat comes before a heat pump, which then has little to do.
+    ResistanceFirst {
+        /// The option's name.
+        option: String,
+        /// The zone's name.
+        zone: String,
+    },
+    /// A price spike that holds for most of the year.
+    LongSpike {
+        /// The fuel's name.
+        fuel: String,
+        /// The spike's name.
+        spike: String,
+        /// Days on which it holds.
+        days: usize,
+    },
+    /// A burner that gives many times the house's design load.
+    LargeForTheLoad {
+        /// The machine's name.
+        machine: String,
+        /// How many times.
+        times: f64,
     },
     /// A machine that gives clearly more in the cold than in mild weather.
     OddMap {

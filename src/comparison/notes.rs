@@ -6,7 +6,7 @@
 use super::note::Note;
 use super::option::OptionResult;
 use super::run_weather::RunWeather;
-use super::{Parts, labels, plausible};
+use super::{Parts, labels, mismatch, plausible};
 use crate::coldnight::strips::Panel;
 use crate::job::Job;
 use crate::weather::{OutdoorYear, YearKind, quality};
@@ -35,7 +35,8 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     }
     let remarks = plausible::remarks(job, &parts.prices, &parts.fuels, &parts.machines);
     let helpless = plausible::defrosts_without_help(&parts.designs, &parts.machines);
-    notes.extend(remarks.into_iter().chain(helpless).map(Note::Oddity));
+    let mismatches = mismatch::mismatches(parts, weather);
+    notes.extend(remarks.into_iter().chain(mismatches).chain(helpless).map(Note::Oddity));
     for option in options {
         for (zone, result) in parts.zones.iter().zip(&option.zones) {
             notes.extend(result.economic_balance.map(|balance| Note::EconomicBalance {

@@ -72,8 +72,8 @@ fn payback(option: &[f64], base: &[f64], worth: impl Fn(usize) -> f64) -> Paybac
 
 #[cfg(test)]
 mod tests {
-    use crate::economics::life_cycle::{Costs, life_cycle};
     use super::*;
+    use crate::economics::life_cycle::{Costs, life_cycle};
 
     fn of(installed: f64, yearly: f64, terms: &Terms) -> LifeCycle {
         life_cycle(&Costs { installed, yearly: vec![(yearly, 0.0)], ..Costs::default() }, terms)

@@ -24,7 +24,7 @@ pub fn report(c: &Comparison) -> Report {
         verdict: verdict(c, measure),
         tables: tables(c, measure),
         appendices: appendices(c, measure),
-        notes: c.notes.iter().map(|n| wording::note(n, measure)).collect(),
+        notes: c.notes.iter().map(|n| wording::note(n, measure, &c.currency)).collect(),
         assumptions: wording::assumptions(&c.assumptions.0),
         cautions: wording::cautions(c),
         foot: foot(c),

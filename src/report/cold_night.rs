@@ -141,6 +141,9 @@ fn power_row(o: &OptionResult, surge: bool) -> Vec<Cell> {
 fn power_remark(c: &Comparison, surge: bool, measure: Measure) -> String {
     let mut sentences: Vec<String> = falls(c, measure).into_iter().collect();
     sentences.push("Watts are what runs on the design night for heating alone, not all that is installed; lights, pumps and the rest come on top. Gains from people and sun are counted as in the year: without them the house cools faster.".into());
+    if c.options.iter().flat_map(|o| &o.design.zones).any(|z| z.changeover.is_some()) {
+        sentences.push("With strips off, a heat pump with a furnace behind it is switched off too.".into());
+    }
     if surge {
         let (least, most) = START_SURGE;
         sentences.push(format!(

@@ -117,9 +117,11 @@ fn zone_strips(night: &ZoneColdNight) -> Vec<(&'static str, Option<f64>, Strips)
         list.push((shortfall, Some(places.outdoor_c), places.shortfall));
         list.push((whole, Some(places.outdoor_c), places.whole));
     };
-    at(&night.strips_at_design, "shortfall at design", "whole need at design");
+    if let Some(design) = &night.strips_at_design {
+        at(design, "shortfall at design", "whole load at design");
+    }
     if let Some(low) = &night.strips_at_extreme_low {
-        at(low, "shortfall at extreme low", "whole need at extreme low");
+        at(low, "shortfall at extreme low", "whole load at extreme low");
     }
     list
 }
@@ -128,8 +130,8 @@ fn house_strips(night: &ColdNight) -> [(&'static str, Strips, usize); 3] {
     let all = |what, of: fn(&ZoneColdNight) -> Strips| (what, night.strips(of), night.circuits(of));
     [
         all("installed", |z| z.installed),
-        all("shortfall at design", |z| z.strips_at_design.shortfall),
-        all("whole need at design", |z| z.strips_at_design.whole),
+        all("shortfall at design", |z| z.strips_at_design.map_or(Strips::NONE, |s| s.shortfall)),
+        all("whole load at design", |z| z.strips_at_design.map_or(Strips::NONE, |s| s.whole)),
     ]
 }
 

@@ -36,7 +36,7 @@ struct ZoneDocument<'a> {
     #[serde(rename = "capacity_at_5degF_over_47degF")]
     retention_5f: Option<f64>,
     installed_strips: StripsDocument,
-    strips_at_design: StripsAtDocument,
+    strips_at_design: Option<StripsAtDocument>,
     strips_at_extreme_low: Option<StripsAtDocument>,
     supply_air: Vec<SupplyAirDocument<'a>>,
     #[serde(rename = "heat_off_to_55degF")]
@@ -73,7 +73,7 @@ struct StripsAtDocument {
     #[serde(rename = "outdoor_degC")]
     outdoor_c: f64,
     for_shortfall: StripsDocument,
-    for_whole_need: StripsDocument,
+    for_whole_load: StripsDocument,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -170,9 +170,9 @@ fn zone<'a>(c: &'a Comparison, name: &'a str, design_load_kw: f64, n: &ZoneColdN
         retention_17f: first.retention_17f,
         retention_5f: first.retention_5f,
         installed_strips: strips(n.installed),
-        strips_at_design: strips_at(&n.strips_at_design),
+        strips_at_design: n.strips_at_design.as_ref().map(strips_at),
         strips_at_extreme_low: n.strips_at_extreme_low.as_ref().map(strips_at),
-        supply_air: n.supply_air.iter().map(|a| supply_air(c, a, n.strips_at_design.outdoor_c)).collect(),
+        supply_air: n.supply_air.iter().map(|a| supply_air(c, a, first.at_design.outdoor_c)).collect(),
         to_55f: fall(n.heat_off.to_55f),
         to_40f: fall(n.heat_off.to_40f),
     }
@@ -200,7 +200,7 @@ fn strips_at(at: &StripsAt) -> StripsAtDocument {
     StripsAtDocument {
         outdoor_c: at.outdoor_c,
         for_shortfall: strips(at.shortfall),
-        for_whole_need: strips(at.whole),
+        for_whole_load: strips(at.whole),
     }
 }
 

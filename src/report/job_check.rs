@@ -21,7 +21,7 @@ pub fn report(file: &str, c: &Comparison) -> Report {
         verdict: vec![contents(c)],
         tables: vec![weather(c, measure)],
         appendices: Vec::new(),
-        notes: c.notes.iter().map(|note| wording::note(note, measure)).collect(),
+        notes: c.notes.iter().map(|note| wording::note(note, measure, &c.currency)).collect(),
         assumptions: wording::assumptions(&c.assumptions.0),
         cautions: Vec::new(),
         foot: format!(
@@ -146,7 +146,9 @@ pub fn json(file: &str, found: Result<&Comparison, &[Problem]>) -> Result<String
         Ok(sound) => (Some(sound), [].as_slice()),
         Err(problems) => (None, problems),
     };
-    let notes = |c: &Comparison| c.notes.iter().map(|note| wording::note(note, Measure(c.units))).collect();
+    let notes = |c: &Comparison| {
+        c.notes.iter().map(|note| wording::note(note, Measure(c.units), &c.currency)).collect()
+    };
     let document = Document {
         schema_version: super::json::SCHEMA_VERSION,
         program_version: env!("CARGO_PKG_VERSION"),

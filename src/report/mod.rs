@@ -8,6 +8,7 @@ pub mod figures;
 pub mod model;
 pub mod weather_flags;
 pub mod reading;
+pub mod oddities;
 pub mod wording;
 pub mod warmth;
 pub mod cold_night;

@@ -12,14 +12,17 @@ pub fn warmth(c: &Comparison, measure: Measure) -> Table {
     let rows = c.options.iter().map(|o| warmth_row(o, measure)).collect();
     let recovery: usize =
         c.options.iter().flat_map(|o| &o.zones).map(|z| z.sums.comfort.recovery_hours).max().unwrap_or(0);
-    let remark = if recovery > 0 {
-        format!(
-            "Left out of the counts: up to {recovery} hours of recovery after a set-back (heat short has them in)."
-        )
-    } else {
-        "Figures of the coldest zone; a zone more than 1.8 °F (1 K) below its set point is not kept warm."
-            .into()
-    };
+    let mut remark =
+        "Hours and temperatures are those of the coldest zone, heat short is that of all zones; a \
+                      zone more than 1.8 °F (1 K) below its set point is not kept warm."
+            .to_owned();
+    if recovery > 0 {
+        remark += &format!(
+            " Up to {recovery} hours of recovery after a set-back are left out of “hours not warm” and “{}·h \
+             short”, not of the others.",
+            measure.degree()
+        );
+    }
     Table {
         name: "warmth".into(),
         heading: "Does it keep the house warm through the year?".into(),

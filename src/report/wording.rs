@@ -2,11 +2,11 @@
 //!
 //! Start anywhere; one function a kind of thing.
 
-use super::figures::{Measure, grouped};
+use super::figures::{Measure, grouped, money};
+use super::oddities::oddity;
 use super::reading;
 use crate::coldnight::failure::{FailedPart, FailureGroup};
 use crate::coldnight::strips::Panel;
-use crate::comparison::note::Oddity;
 use crate::comparison::{Comparison, Note};
 use crate::equipment::MachineKind;
 use crate::ledger::Reason;
@@ -76,7 +76,7 @@ pub fn assumptions(list: &[Assumption]) -> Vec<String> {
 }
 
 /// A note in words.
-pub fn note(note: &Note, measure: Measure) -> String {
+pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
     match note {
         Note::ExtremesNotCovered => {
             "Extremes are not covered: the weather is a typical year, which leaves out the coldest nights, \
@@ -103,6 +103,15 @@ pub fn note(note: &Note, measure: Measure) -> String {
                            set-backs; the steady need stands for the room."
             .into(),
         Note::Oddity(found) => oddity(found, measure),
+        Note::BetterLockout { option, zone, own_lockout_c, lockout_c, saved } => {
+            let better = lockout_c.map_or("none".into(), |t| measure.temperature_words(t));
+            format!(
+                "“{option}”, {zone}: its compressor lock-out of {} is a costly one; with {better} it would cost \
+                 about {} less a year at these prices. `winterledger changeover` shows them all.",
+                measure.temperature_words(*own_lockout_c),
+                money(currency, (saved / 10.0).floor() * 10.0)
+            )
+        }
         Note::NoDataBelow { machine, below_c, hours } => format!(
             "{machine}: no data below {}, counted as off in {} hours.",
             measure.temperature_words(*below_c),
@@ -206,32 +215,6 @@ pub fn panel(panel: Panel) -> String {
         Panel::Carries(left) => format!("carries it, {} A left", grouped(left, 0)),
         Panel::TooSmall(short) => format!("too small by {} A", grouped(short.ceil(), 0)),
         Panel::Unknown => "ask an electrician".into(),
-    }
-}
-
-fn oddity(found: &Oddity, measure: Measure) -> String {
-    match found {
-        Oddity::DefrostHeatNotCounted => "Not counted: heat from strips or furnace that tempers the air while a ducted heat pump defrosts, \
-             where a furnace stands behind it or its defrost_aux is \"none\". It can cost more than the backup \
-             heat shown; ask the maker."
-            .into(),
-        Oddity::HeldBelow { machine, below_c, cut_out_c } => format!(
-            "{machine}: no data below {}; its output there is held down to its cut-out of {}, which is a \
-             guess. Give a colder row.",
-            measure.temperature_words(*below_c),
-            measure.temperature_words(*cut_out_c)
-        ),
-        Oddity::OddPrice { fuel, per_unit, unit } => format!(
-            "PLEASE CHECK the price of {fuel}: {} a {unit} is far from what it ordinarily costs.",
-            grouped(*per_unit, 2)
-        ),
-        Oddity::OddLoad { kw_m2 } => format!(
-            "PLEASE CHECK the design load: {} is far from what a floor area ordinarily needs.",
-            measure.load_for_area(*kw_m2)
-        ),
-        Oddity::OddMap { machine } => format!(
-            "PLEASE CHECK the rows of {machine}: it gives clearly more in the cold than in mild weather."
-        ),
     }
 }
 

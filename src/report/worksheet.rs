@@ -22,8 +22,8 @@ pub fn bin_worksheet(c: &Comparison, measure: Measure) -> Table {
                 let mut row = vec![Cell::text(&option.design.name), Cell::text(&zone.name)];
                 row.push(Cell::text(first.map_or("", |m| &m.name)));
                 row.extend(bin_cells(bin, ducts, measure));
-                row.extend(fuels.iter().map(|(id, f)| Cell::number(energy(bin, *id) / f.kwh_per_unit, 1)));
-                row.push(Cell::number(cost(option, bin, c), 2));
+                row.extend(fuels.iter().flat_map(|(id, f)| fuel_cells(option, bin, c, (*id, f))));
+                row.push(Cell::number(cost(option, bin, c, |_| true), 2));
                 rows.push(row);
             }
         }
@@ -34,7 +34,10 @@ pub fn bin_worksheet(c: &Comparison, measure: Measure) -> Table {
         columns: columns(&fuels, measure),
         rows,
         remark: Some(
-            "Cost: each fuel at the average price this option paid for that use in the year.".into(),
+            "Price: what this option paid for those uses on the mean of the year, spikes included. Standby \
+             belongs to no outdoor temperature and is left out. A burner's COP counts its fuel's whole heat \
+             (HHV) and its blower."
+                .into(),
         ),
     }
 }
@@ -59,7 +62,10 @@ fn columns(fuels: &[(FuelId, &crate::fuel::Fuel)], measure: Measure) -> Vec<Colu
         format!("sensible_cooling_{power}"),
     ];
     columns.extend(keys.into_iter().map(|key| Column::numbers(key.replace('_', " "), key)));
-    let of_fuel = fuels.iter().map(|(_, f)| format!("{}_{}", f.id, f.selling_unit.replace(' ', "_")));
+    let of_fuel = fuels.iter().flat_map(|(_, f)| {
+        let unit = f.selling_unit.replace(' ', "_");
+        [format!("{}_{unit}", f.id), format!("{}_price_per_{unit}", f.id)]
+    });
     columns.extend(of_fuel.map(|key| Column::numbers(key.replace('_', " "), key)));
     columns.push(Column::numbers("Cost", "cost"));
     columns
@@ -92,12 +98,25 @@ fn energy(bin: &BinRow, id: FuelId) -> f64 {
     bin.energy.iter().filter(|(fuel, _, _)| *fuel == id).map(|(_, _, kwh)| kwh).sum()
 }
 
-fn cost(option: &OptionResult, bin: &BinRow, c: &Comparison) -> f64 {
+/// How much of a fuel the bin takes, and the price of one unit.
+fn fuel_cells(
+    option: &OptionResult,
+    bin: &BinRow,
+    c: &Comparison,
+    (id, fuel): (FuelId, &crate::fuel::Fuel),
+) -> [Cell; 2] {
+    let quantity = energy(bin, id) / fuel.kwh_per_unit;
+    let price = (quantity > 0.0).then(|| cost(option, bin, c, |of| of == id) / quantity);
+    [Cell::number(quantity, 1), Cell::maybe(price, 4)]
+}
+
+/// What the bin's energy of the fuels that `which` picks costs.
+fn cost(option: &OptionResult, bin: &BinRow, c: &Comparison, which: impl Fn(FuelId) -> bool) -> f64 {
     let of_use = |(fuel, end_use, kwh): &(FuelId, EndUse, f64)| {
         let per_unit = c.fuels.get(*fuel).map_or(1.0, |f| f.kwh_per_unit);
         kwh / per_unit * average_price(option, c, *fuel, *end_use)
     };
-    bin.energy.iter().map(of_use).sum()
+    bin.energy.iter().filter(|(fuel, _, _)| which(*fuel)).map(of_use).sum()
 }
 
 /// The average price paid for a use; where the year's hours had no such use, for the fuel at all,

@@ -26,7 +26,7 @@ pub struct BinRow {
     pub heat_kw: f64,
     /// Sensible cooling in the room, kW.
     pub cooling_kw: f64,
-    /// What the first heater could give at most, before ducts, kW.
+    /// What the first heater could give at most, before ducts, kW; 0 where it is locked out.
     pub capacity_kw: f64,
     /// What the first heater gives, before ducts, kW.
     pub first_heat_kw: f64,
@@ -126,6 +126,12 @@ struct Steady {
     outcome: ZoneOutcome<f64>,
 }
 
+/// Whether the first heater is kept off for the second, which is there.
+fn locked_out(zone: &ZoneHour<'_, f64>) -> bool {
+    let second = zone.heaters.get(1).is_some_and(|h| h.machine.greatest > 0.0);
+    second && zone.handover.is_some_and(|h| h.locked_out > 0.0)
+}
+
 struct Served<'a> {
     zone: &'a Zone,
     design: &'a ZoneDesign,
@@ -159,7 +165,8 @@ impl<'a> Served<'a> {
 
     fn outcome(&self, outdoor_c: f64, was_on: bool) -> Steady {
         self.with_zone_hour(outdoor_c, was_on, |z| {
-            let first = z.heaters.first().map_or(MachineHour::OFF, |h| h.machine);
+            let first = if locked_out(z) { None } else { z.heaters.first().map(|h| h.machine) };
+            let first = first.unwrap_or(MachineHour::OFF);
             let outcome = hour(z);
             let kw = if first.greatest > 0.0 { self.defrost_kw(outdoor_c) } else { 0.0 };
             let defrost_kw = if kw > 0.0 { outcome.heaters[0].side * (kw / first.side) } else { 0.0 };

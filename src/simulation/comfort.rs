@@ -35,9 +35,9 @@ pub struct RoomComfort {
     pub lowest_c: f64,
     /// The hour of the run in which that was.
     pub lowest_hour: usize,
-    /// Hours ending below 60 °F, recovery left out.
+    /// Hours ending below 60 °F, recovery included: a cold room is cold whatever it recovers from.
     pub hours_below_60f: usize,
-    /// Hours ending below 45 °F, recovery left out.
+    /// Hours ending below 45 °F, recovery included: pipes freeze in it too.
     pub hours_below_45f: usize,
     /// Kelvin below the set point at the ends of all hours, recovery left out, K·h.
     pub degree_hours_short: f64,
@@ -80,9 +80,9 @@ impl RoomComfort {
             self.lowest_c = end_c;
             self.lowest_hour = record.hour;
         }
+        self.hours_below_60f += usize::from(end_c < SIXTY_F_C);
+        self.hours_below_45f += usize::from(end_c < FORTY_FIVE_F_C);
         if !record.recovering {
-            self.hours_below_60f += usize::from(end_c < SIXTY_F_C);
-            self.hours_below_45f += usize::from(end_c < FORTY_FIVE_F_C);
             self.degree_hours_short += short_k.max(0.0);
         }
     }

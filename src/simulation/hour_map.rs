@@ -84,7 +84,8 @@ impl HourMap {
         for row in self.rows.iter_mut().skip(own as usize) {
             *row = change(*row);
         }
-        let row_of = |i: usize| self.row_of.get(i).copied().unwrap_or(0) + if is_changed(i) { own } else { 0 };
+        let row_of =
+            |i: usize| self.row_of.get(i).copied().unwrap_or(0) + if is_changed(i) { own } else { 0 };
         let row_of = (0..hours).map(row_of).collect();
         Self { rows: self.rows, row_of }
     }

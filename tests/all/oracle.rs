@@ -31,8 +31,8 @@
 //! - A recovery begins in an hour whose set point is above that of the hour before, unless the room
 //!   already stands within 0.1 K of it; an hour is a recovery hour if it *begins* in recovery. A
 //!   second rise begins the three hours again. The run's first hour is no rise.
-//! - Recovery hours are left out of hours not kept warm, hours below 60 and 45 °F and
-//!   degree-hours; the lowest room temperature and heat not delivered include them.
+//! - Recovery hours are left out of hours not kept warm and of degree-hours; hours below 60 and
+//!   45 °F, the lowest room temperature and heat not delivered include them.
 //! - Degree-hours short add up set point less room, where positive, over every hour counted, not
 //!   only over the hours that count as not kept warm.
 //! - A wish of less than 1e-12 kW is rounding, and no machine starts for it.
@@ -358,18 +358,18 @@ impl<'a> Course<'a> {
         let below_60f = comfort.hours_below_60f.get_or_insert(0);
         let below_45f = comfort.hours_below_45f.get_or_insert(0);
         let degree_hours = comfort.degree_hours_short.get_or_insert(0.0);
+        if end < (60.0 - 32.0) / 1.8 {
+            *below_60f += 1;
+        }
+        if end < (45.0 - 32.0) / 1.8 {
+            *below_45f += 1;
+        }
         if self.recovering {
             *recovery += 1;
             return;
         }
         if end < set_point - 1.0 {
             comfort.hours_not_kept_warm += 1;
-        }
-        if end < (60.0 - 32.0) / 1.8 {
-            *below_60f += 1;
-        }
-        if end < (45.0 - 32.0) / 1.8 {
-            *below_45f += 1;
         }
         *degree_hours += (set_point - end).max(0.0);
     }

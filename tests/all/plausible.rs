@@ -48,3 +48,68 @@ fn an_output_held_below_the_map_is_told() {
         "{held:?}"
     );
 }
+
+/// Changes of the demonstration, and whether a remark is the one that they call for.
+type Case<'a> = (&'a [(&'a str, &'a str)], fn(&Oddity) -> bool);
+
+#[test]
+fn what_hardly_goes_together_is_remarked_on() {
+    let cases: [Case<'_>; 7] = [
+        (&[("house.zone.main.balance_temperature", "30 degF")], |o| matches!(o, Oddity::OddBalance { .. })),
+        (
+            &[("house.zone.main.design_temperature", "25 degF")],
+            |o| matches!(o, Oddity::DesignOfAnotherPlace { zone, .. } if zone == "main"),
+        ),
+        (&[("site.extreme_low", "30 degF")], |o| matches!(o, Oddity::WarmExtremeLow { .. })),
+        (&[("site.elevation", "9000 ft")], |o| matches!(o, Oddity::FarFromStationHeight { .. })),
+        (
+            &[(
+                "option.Heat pumps with strips.zone.main.heating",
+                "[\"duct strips 15 kW\", \"main heat pump\"]",
+            )],
+            |o| matches!(o, Oddity::ResistanceFirst { option, .. } if option == "Heat pumps with strips"),
+        ),
+        // From 28 February through the new year to 10 January: 317 days, hand-counted.
+        (
+            &[
+                ("prices.propane.spike.January cold snap.from", "02-28"),
+                ("prices.propane.spike.January cold snap.to", "01-10"),
+            ],
+            |o| matches!(o, Oddity::LongSpike { days: 317, .. }),
+        ),
+        // 570,000 Btu/h out of 600,000 against 42,000.
+        (
+            &[("equipment.propane furnace.input", "600000 Btu/h")],
+            |o| matches!(o, Oddity::LargeForTheLoad { times, .. } if (13.0..14.5).contains(times)),
+        ),
+    ];
+    for (changes, told) in cases {
+        let found = notes(changes);
+        assert!(found.iter().any(told), "{changes:?}: {found:?}");
+    }
+}
+
+#[test]
+fn a_costly_lock_out_is_told_with_a_better_one_and_a_good_one_is_not() {
+    let told = |lockout: &str| {
+        let key = "option.Heat pump and propane.zone.main.compressor_lockout";
+        let text = edit::set(include_str!("../../data/demo.toml"), key, lockout).unwrap();
+        let job = reader::read("demo.toml", text).unwrap();
+        let weather = Weather::Year(Box::new(places::open("il-chicago").unwrap()));
+        let c = compare(&job, &weather).unwrap();
+        let own = c.options.iter().find(|o| o.design.name == "Heat pump and propane").unwrap().yearly_cost();
+        let notes = c.notes.into_iter();
+        let better = notes.filter_map(|note| match note {
+            Note::BetterLockout { lockout_c, saved, .. } => Some((lockout_c, saved)),
+            _ => None,
+        });
+        (own, better.collect::<Vec<_>>())
+    };
+    let (costly, found) = told("40 degF");
+    // Two heat pumps cost less than propane at its doubled price down to the coldest hour, −9 °F.
+    let [(None, saved)] = found[..] else { panic!("{found:?}") };
+    // The whole run with a lock-out that never holds costs what the note says.
+    let (better, none) = told("-20 degF");
+    assert!((costly - saved - better).abs() < 1e-6, "{costly} {saved} {better}");
+    assert_eq!(none, []);
+}

@@ -1,0 +1,103 @@
+//! What does not go together: a job's temperatures and its weather, its machines and their order, its
+//! load and what is bought for it. Slips of the pen that a reader would see at once on paper.
+//!
+//! Only remarks; the bounds are this program's judgement. Start at [`mismatches`].
+
+use super::note::Oddity;
+use super::{Parts, RunWeather};
+use crate::calendar::Stamp;
+use crate::equipment::{Machine, MachineKind};
+use crate::load::Zone;
+use crate::prices::Spike;
+use crate::simulation::design::OptionDesign;
+use crate::weather::OutdoorYear;
+use crate::weather::statistics::{coldest_hour, percentile};
+
+/// A house that needs no heat until it is so much colder than indoors has unusual gains, K (20 °F).
+const BALANCE_BELOW_INDOOR_K: f64 = 20.0 / 1.8;
+/// A design temperature further than this from the weather's own 99 % value is of another place, K.
+const DESIGN_FROM_WEATHER_K: f64 = 8.0;
+/// A height further than this from the weather station's changes the weather, m (1,500 ft).
+const HEIGHT_FROM_STATION_M: f64 = 457.2;
+/// A spike that holds for more days is hardly one.
+const SPIKE_DAYS: usize = 150;
+/// A burner that gives so many times the whole house's design load is a slip.
+const TIMES_DESIGN_LOAD: f64 = 4.0;
+
+/// Everything in the parts of a job that hardly goes together.
+pub(super) fn mismatches(parts: &Parts, weather: &RunWeather) -> Vec<Oddity> {
+    let mut found: Vec<Oddity> = parts.zones.iter().filter_map(odd_balance).collect();
+    if let RunWeather::Year(year) = weather {
+        found.extend(parts.zones.iter().filter_map(|zone| design_of_another_place(zone, year)));
+        found.extend(warm_extreme_low(parts, year));
+        found.extend(height(parts, year));
+    }
+    found.extend(parts.designs.iter().flat_map(|design| resistance_first(design, parts)));
+    found.extend(parts.prices.0.iter().flat_map(|price| {
+        let fuel = parts.fuels.get(price.fuel).map_or("", |f| f.name.as_str());
+        price.spikes.iter().filter_map(move |spike| long_spike(fuel, spike))
+    }));
+    let load_kw: f64 = parts.zones.iter().map(Zone::design_load_kw).sum();
+    found.extend(parts.machines.iter().filter_map(|machine| odd_input(machine, load_kw)));
+    found
+}
+
+fn odd_balance(zone: &Zone) -> Option<Oddity> {
+    let odd = zone.indoor_c - zone.balance_temperature_c > BALANCE_BELOW_INDOOR_K + 1e-9;
+    odd.then(|| Oddity::OddBalance { zone: zone.name.clone(), balance_c: zone.balance_temperature_c })
+}
+
+fn design_of_another_place(zone: &Zone, year: &OutdoorYear) -> Option<Oddity> {
+    let weather_c = percentile(&year.columns.dry_bulb_c, 0.01)?;
+    let design_c = zone.design_temperature_c;
+    let far = (design_c - weather_c).abs() > DESIGN_FROM_WEATHER_K;
+    far.then(|| Oddity::DesignOfAnotherPlace { zone: zone.name.clone(), design_c, weather_c })
+}
+
+fn warm_extreme_low(parts: &Parts, year: &OutdoorYear) -> Option<Oddity> {
+    let extreme_low_c = parts.site.extreme_low_c?;
+    let coldest_c = coldest_hour(&year.columns.dry_bulb_c)?.temperature_c;
+    (extreme_low_c > coldest_c + 0.5).then_some(Oddity::WarmExtremeLow { extreme_low_c, coldest_c })
+}
+
+fn height(parts: &Parts, year: &OutdoorYear) -> Option<Oddity> {
+    let (site_m, station_m) = (parts.site.elevation_m?, year.elevation_m?);
+    let far = (site_m - station_m).abs() > HEIGHT_FROM_STATION_M;
+    far.then_some(Oddity::FarFromStationHeight { site_m, station_m })
+}
+
+fn resistance_first(design: &OptionDesign, parts: &Parts) -> Vec<Oddity> {
+    let kind = |i: &usize| parts.machines.get(*i).map(|m| m.kind);
+    let zones = parts.zones.iter().zip(&design.zones);
+    let odd = zones.filter(|(_, d)| {
+        let mut kinds = d.heaters.iter().filter_map(kind);
+        kinds.next() == Some(MachineKind::Resistance) && kinds.any(|k| k == MachineKind::HeatPump)
+    });
+    odd.map(|(zone, _)| Oddity::ResistanceFirst { option: design.name.clone(), zone: zone.name.clone() })
+        .collect()
+}
+
+fn long_spike(fuel: &str, spike: &Spike) -> Option<Oddity> {
+    let days = (1..=12).flat_map(|month| (1..=days_of(month)).map(move |day| (month, day)));
+    let holds = |(month, day): &(u8, u8)| {
+        spike.first.through(spike.last, Stamp { month: *month, day: *day, hour: 0, weekday: 0 })
+    };
+    let days = days.filter(holds).count();
+    let long = days > SPIKE_DAYS;
+    long.then(|| Oddity::LongSpike { fuel: fuel.to_owned(), spike: spike.name.clone(), days })
+}
+
+fn days_of(month: u8) -> u8 {
+    match month {
+        2 => 28,
+        4 | 6 | 9 | 11 => 30,
+        _ => 31,
+    }
+}
+
+fn odd_input(machine: &Machine, load_kw: f64) -> Option<Oddity> {
+    let burns = machine.kind == MachineKind::Furnace;
+    let greatest_kw = machine.heating.as_ref().filter(|_| burns)?.map.rows().last()?.greatest.capacity_kw;
+    let times = greatest_kw / load_kw;
+    (times > TIMES_DESIGN_LOAD).then(|| Oddity::LargeForTheLoad { machine: machine.name.clone(), times })
+}

@@ -1,0 +1,69 @@
+//! What hardly goes together, in words.
+//!
+//! Start at [`oddity`].
+
+use super::figures::{Measure, grouped};
+use crate::comparison::note::Oddity;
+
+/// One oddity as a sentence that says what to look at.
+pub fn oddity(found: &Oddity, measure: Measure) -> String {
+    let degrees = |celsius: &f64| measure.temperature_words(*celsius);
+    match found {
+        Oddity::DefrostHeatNotCounted => "Not counted: heat from strips or furnace that tempers the air while a ducted heat pump defrosts, \
+             where a furnace stands behind it or its defrost_aux is \"none\". It can cost more than the backup \
+             heat shown; ask the maker."
+            .into(),
+        Oddity::HeldBelow { machine, below_c, cut_out_c } => format!(
+            "{machine}: no data below {}; its output there is held down to its cut-out of {}, which is a \
+             guess. Give a colder row.",
+            degrees(below_c),
+            degrees(cut_out_c)
+        ),
+        Oddity::OddPrice { fuel, per_unit, unit } => format!(
+            "PLEASE CHECK the price of {fuel}: {} a {unit} is far from what it ordinarily costs.",
+            grouped(*per_unit, 2)
+        ),
+        Oddity::OddLoad { kw_m2 } => format!(
+            "PLEASE CHECK the design load: {} is far from what a floor area ordinarily needs.",
+            measure.load_for_area(*kw_m2)
+        ),
+        Oddity::OddMap { machine } => format!(
+            "PLEASE CHECK the rows of {machine}: it gives clearly more in the cold than in mild weather."
+        ),
+        Oddity::OddBalance { zone, balance_c } => format!(
+            "PLEASE CHECK balance_temperature of {zone}: no heat until it is colder than {} outdoors is \
+             seldom so. It is where the house needs no heat, ordinarily 55 to 65 °F (13 to 18 °C), not where \
+             the heat pump begins to lack.",
+            degrees(balance_c)
+        ),
+        Oddity::DesignOfAnotherPlace { zone, design_c, weather_c } => format!(
+            "PLEASE CHECK design_temperature of {zone}: {}, but in this weather it is colder than {} in 1 % of \
+             the hours. Is the weather of another place?",
+            degrees(design_c),
+            degrees(weather_c)
+        ),
+        Oddity::WarmExtremeLow { extreme_low_c, coldest_c } => format!(
+            "PLEASE CHECK extreme_low: {}, but this weather alone falls to {}.",
+            degrees(extreme_low_c),
+            degrees(coldest_c)
+        ),
+        Oddity::FarFromStationHeight { site_m, station_m } => format!(
+            "PLEASE CHECK elevation: the house stands at {}, the weather was measured at {}. Give site_offset, \
+             about 3.5 °F colder for each 1,000 ft higher (6.4 K for 1,000 m).",
+            measure.height_words(*site_m),
+            measure.height_words(*station_m)
+        ),
+        Oddity::ResistanceFirst { option, zone } => format!(
+            "PLEASE CHECK “{option}”, {zone}: resistance heat comes before the heat pump, which then does \
+             only what the resistance cannot. Name the heat pump first."
+        ),
+        Oddity::LongSpike { fuel, spike, days } => format!(
+            "PLEASE CHECK the spike “{spike}” of {fuel}: it holds for {days} days of the year. Do from and to \
+             stand the right way round?"
+        ),
+        Oddity::LargeForTheLoad { machine, times } => format!(
+            "PLEASE CHECK {machine}: it gives {} times the design load of the whole house.",
+            grouped(*times, 1)
+        ),
+    }
+}
