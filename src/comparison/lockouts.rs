@@ -3,7 +3,7 @@
 //! An option is judged at the lock-out it was given; a poor one would be held against the machines.
 //! Start at [`better_lockouts`].
 
-use super::note::Note;
+use super::note::BetterLockout;
 use super::option::{OptionResult, Setting, year_cost};
 use crate::simulation::design::OptionDesign;
 use crate::units::fahrenheit_to_celsius;
@@ -22,12 +22,17 @@ pub(super) fn better_lockouts(
     options: &[OptionResult],
     setting: &Setting<'_>,
     run: &OutdoorRun,
-) -> Vec<Note> {
+) -> Vec<BetterLockout> {
     let places = options.iter().flat_map(|o| (0..o.design.zones.len()).map(move |zone| (o, zone)));
     places.filter_map(|(option, zone)| better(option, zone, setting, run)).collect()
 }
 
-fn better(option: &OptionResult, zone: usize, setting: &Setting<'_>, run: &OutdoorRun) -> Option<Note> {
+fn better(
+    option: &OptionResult,
+    zone: usize,
+    setting: &Setting<'_>,
+    run: &OutdoorRun,
+) -> Option<BetterLockout> {
     let own = option.design.zones.get(zone)?.changeover?;
     // On cost the hours themselves say which of the two is cheaper.
     let own_lockout_c = own.compressor_lockout_c.filter(|_| own.on_cost.is_none())?;
@@ -39,7 +44,7 @@ fn better(option: &OptionResult, zone: usize, setting: &Setting<'_>, run: &Outdo
     });
     let (lockout_c, cost) = costs.min_by(|a, b| a.1.total_cmp(&b.1))?;
     let (own_cost, saved) = (option.yearly_cost(), option.yearly_cost() - cost);
-    (saved >= TOLD_FROM.0.max(TOLD_FROM.1 * own_cost)).then(|| Note::BetterLockout {
+    (saved >= TOLD_FROM.0.max(TOLD_FROM.1 * own_cost)).then(|| BetterLockout {
         option: option.design.name.clone(),
         zone: setting.zones.get(zone).map_or_else(String::new, |z| z.name.clone()),
         own_lockout_c,

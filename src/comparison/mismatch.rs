@@ -3,7 +3,7 @@
 //!
 //! Only remarks; the bounds are this program's judgement. Start at [`mismatches`].
 
-use super::note::Oddity;
+use super::note::Mismatch;
 use super::{Parts, RunWeather};
 use crate::calendar::Stamp;
 use crate::equipment::{Machine, MachineKind};
@@ -25,8 +25,8 @@ const SPIKE_DAYS: usize = 150;
 const TIMES_DESIGN_LOAD: f64 = 4.0;
 
 /// Everything in the parts of a job that hardly goes together.
-pub(super) fn mismatches(parts: &Parts, weather: &RunWeather) -> Vec<Oddity> {
-    let mut found: Vec<Oddity> = parts.zones.iter().filter_map(odd_balance).collect();
+pub(super) fn mismatches(parts: &Parts, weather: &RunWeather) -> Vec<Mismatch> {
+    let mut found: Vec<Mismatch> = parts.zones.iter().filter_map(odd_balance).collect();
     if let RunWeather::Year(year) = weather {
         found.extend(parts.zones.iter().filter_map(|zone| design_of_another_place(zone, year)));
         found.extend(warm_extreme_low(parts, year));
@@ -42,49 +42,49 @@ pub(super) fn mismatches(parts: &Parts, weather: &RunWeather) -> Vec<Oddity> {
     found
 }
 
-fn odd_balance(zone: &Zone) -> Option<Oddity> {
+fn odd_balance(zone: &Zone) -> Option<Mismatch> {
     let odd = zone.indoor_c - zone.balance_temperature_c > BALANCE_BELOW_INDOOR_K + 1e-9;
-    odd.then(|| Oddity::OddBalance { zone: zone.name.clone(), balance_c: zone.balance_temperature_c })
+    odd.then(|| Mismatch::OddBalance { zone: zone.name.clone(), balance_c: zone.balance_temperature_c })
 }
 
-fn design_of_another_place(zone: &Zone, year: &OutdoorYear) -> Option<Oddity> {
+fn design_of_another_place(zone: &Zone, year: &OutdoorYear) -> Option<Mismatch> {
     let weather_c = percentile(&year.columns.dry_bulb_c, 0.01)?;
     let design_c = zone.design_temperature_c;
     let far = (design_c - weather_c).abs() > DESIGN_FROM_WEATHER_K;
-    far.then(|| Oddity::DesignOfAnotherPlace { zone: zone.name.clone(), design_c, weather_c })
+    far.then(|| Mismatch::DesignOfAnotherPlace { zone: zone.name.clone(), design_c, weather_c })
 }
 
-fn warm_extreme_low(parts: &Parts, year: &OutdoorYear) -> Option<Oddity> {
+fn warm_extreme_low(parts: &Parts, year: &OutdoorYear) -> Option<Mismatch> {
     let extreme_low_c = parts.site.extreme_low_c?;
     let coldest_c = coldest_hour(&year.columns.dry_bulb_c)?.temperature_c;
-    (extreme_low_c > coldest_c + 0.5).then_some(Oddity::WarmExtremeLow { extreme_low_c, coldest_c })
+    (extreme_low_c > coldest_c + 0.5).then_some(Mismatch::WarmExtremeLow { extreme_low_c, coldest_c })
 }
 
-fn height(parts: &Parts, year: &OutdoorYear) -> Option<Oddity> {
+fn height(parts: &Parts, year: &OutdoorYear) -> Option<Mismatch> {
     let (site_m, station_m) = (parts.site.elevation_m?, year.elevation_m?);
     let far = (site_m - station_m).abs() > HEIGHT_FROM_STATION_M;
-    far.then_some(Oddity::FarFromStationHeight { site_m, station_m })
+    far.then_some(Mismatch::FarFromStationHeight { site_m, station_m })
 }
 
-fn resistance_first(design: &OptionDesign, parts: &Parts) -> Vec<Oddity> {
+fn resistance_first(design: &OptionDesign, parts: &Parts) -> Vec<Mismatch> {
     let kind = |i: &usize| parts.machines.get(*i).map(|m| m.kind);
     let zones = parts.zones.iter().zip(&design.zones);
     let odd = zones.filter(|(_, d)| {
         let mut kinds = d.heaters.iter().filter_map(kind);
         kinds.next() == Some(MachineKind::Resistance) && kinds.any(|k| k == MachineKind::HeatPump)
     });
-    odd.map(|(zone, _)| Oddity::ResistanceFirst { option: design.name.clone(), zone: zone.name.clone() })
+    odd.map(|(zone, _)| Mismatch::ResistanceFirst { option: design.name.clone(), zone: zone.name.clone() })
         .collect()
 }
 
-fn long_spike(fuel: &str, spike: &Spike) -> Option<Oddity> {
+fn long_spike(fuel: &str, spike: &Spike) -> Option<Mismatch> {
     let days = (1..=12).flat_map(|month| (1..=days_of(month)).map(move |day| (month, day)));
     let holds = |(month, day): &(u8, u8)| {
         spike.first.through(spike.last, Stamp { month: *month, day: *day, hour: 0, weekday: 0 })
     };
     let days = days.filter(holds).count();
     let long = days > SPIKE_DAYS;
-    long.then(|| Oddity::LongSpike { fuel: fuel.to_owned(), spike: spike.name.clone(), days })
+    long.then(|| Mismatch::LongSpike { fuel: fuel.to_owned(), spike: spike.name.clone(), days })
 }
 
 fn days_of(month: u8) -> u8 {
@@ -95,9 +95,9 @@ fn days_of(month: u8) -> u8 {
     }
 }
 
-fn odd_input(machine: &Machine, load_kw: f64) -> Option<Oddity> {
+fn odd_input(machine: &Machine, load_kw: f64) -> Option<Mismatch> {
     let burns = machine.kind == MachineKind::Furnace;
     let greatest_kw = machine.heating.as_ref().filter(|_| burns)?.map.rows().last()?.greatest.capacity_kw;
     let times = greatest_kw / load_kw;
-    (times > TIMES_DESIGN_LOAD).then(|| Oddity::LargeForTheLoad { machine: machine.name.clone(), times })
+    (times > TIMES_DESIGN_LOAD).then(|| Mismatch::LargeForTheLoad { machine: machine.name.clone(), times })
 }

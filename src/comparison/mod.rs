@@ -126,7 +126,7 @@ pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
         }
     }
     let mut comparison = assemble(job, weather, bins, parts, options);
-    comparison.notes.splice(0..0, lockout_notes.into_iter().chain(weather_notes));
+    comparison.notes.splice(0..0, lockout_notes.into_iter().map(Note::BetterLockout).chain(weather_notes));
     Ok(comparison)
 }
 

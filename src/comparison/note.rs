@@ -56,6 +56,8 @@ pub enum Note {
         /// Hours of the year, the most of any option.
         hours: usize,
     },
+    /// Something that hardly goes together.
+    Mismatch(Mismatch),
     /// Something seldom so, or not counted.
     Oddity(Oddity),
     /// A machine was off at its own cut-out.
@@ -68,18 +70,7 @@ pub enum Note {
         hours: usize,
     },
     /// A heat pump and a furnace would cost clearly less with another lock-out.
-    BetterLockout {
-        /// The option's name.
-        option: String,
-        /// The zone's name.
-        zone: String,
-        /// The lock-out it has, °C.
-        own_lockout_c: f64,
-        /// The cheapest of those tried, °C; nothing for none.
-        lockout_c: Option<f64>,
-        /// How much less it costs in a year, in the job's currency.
-        saved: f64,
-    },
+    BetterLockout(BetterLockout),
     /// From where the second of two heaters that take turns by cost is the cheaper, at mean prices.
     EconomicBalance {
         /// The option's name.
@@ -152,6 +143,31 @@ pub enum Oddity {
         /// Design load for each m², kW.
         kw_m2: f64,
     },
+    /// A machine that gives clearly more in the cold than in mild weather.
+    OddMap {
+        /// The machine's name.
+        machine: String,
+    },
+}
+
+/// A lock-out at which two heaters that take turns would cost clearly less.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BetterLockout {
+    /// The option's name.
+    pub option: String,
+    /// The zone's name.
+    pub zone: String,
+    /// The lock-out it has, °C.
+    pub own_lockout_c: f64,
+    /// The cheapest of those tried, °C; nothing for none.
+    pub lockout_c: Option<f64>,
+    /// How much less it costs in a year, in the job's currency.
+    pub saved: f64,
+}
+
+/// What hardly goes together.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Mismatch {
     /// A zone that needs no heat until it is much colder outdoors than in.
     OddBalance {
         /// The zone's name.
@@ -204,10 +220,5 @@ pub enum Oddity {
         machine: String,
         /// How many times.
         times: f64,
-    },
-    /// A machine that gives clearly more in the cold than in mild weather.
-    OddMap {
-        /// The machine's name.
-        machine: String,
     },
 }

@@ -35,8 +35,8 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     }
     let remarks = plausible::remarks(job, &parts.prices, &parts.fuels, &parts.machines);
     let helpless = plausible::defrosts_without_help(&parts.designs, &parts.machines);
-    let mismatches = mismatch::mismatches(parts, weather);
-    notes.extend(remarks.into_iter().chain(mismatches).chain(helpless).map(Note::Oddity));
+    notes.extend(remarks.into_iter().chain(helpless).map(Note::Oddity));
+    notes.extend(mismatch::mismatches(parts, weather).into_iter().map(Note::Mismatch));
     for option in options {
         for (zone, result) in parts.zones.iter().zip(&option.zones) {
             notes.extend(result.economic_balance.map(|balance| Note::EconomicBalance {

@@ -1,9 +1,9 @@
-//! What hardly goes together, in words.
+//! What is seldom so and what hardly goes together, in words.
 //!
 //! Start at [`oddity`].
 
 use super::figures::{Measure, grouped};
-use crate::comparison::note::Oddity;
+use crate::comparison::note::{Mismatch, Oddity};
 
 /// One oddity as a sentence that says what to look at.
 pub fn oddity(found: &Oddity, measure: Measure) -> String {
@@ -30,38 +30,45 @@ pub fn oddity(found: &Oddity, measure: Measure) -> String {
         Oddity::OddMap { machine } => format!(
             "PLEASE CHECK the rows of {machine}: it gives clearly more in the cold than in mild weather."
         ),
-        Oddity::OddBalance { zone, balance_c } => format!(
+    }
+}
+
+/// One mismatch as a sentence that says what to look at.
+pub fn mismatch(found: &Mismatch, measure: Measure) -> String {
+    let degrees = |celsius: &f64| measure.temperature_words(*celsius);
+    match found {
+        Mismatch::OddBalance { zone, balance_c } => format!(
             "PLEASE CHECK balance_temperature of {zone}: no heat until it is colder than {} outdoors is \
              seldom so. It is where the house needs no heat, ordinarily 55 to 65 °F (13 to 18 °C), not where \
              the heat pump begins to lack.",
             degrees(balance_c)
         ),
-        Oddity::DesignOfAnotherPlace { zone, design_c, weather_c } => format!(
+        Mismatch::DesignOfAnotherPlace { zone, design_c, weather_c } => format!(
             "PLEASE CHECK design_temperature of {zone}: {}, but in this weather it is colder than {} in 1 % of \
              the hours. Is the weather of another place?",
             degrees(design_c),
             degrees(weather_c)
         ),
-        Oddity::WarmExtremeLow { extreme_low_c, coldest_c } => format!(
+        Mismatch::WarmExtremeLow { extreme_low_c, coldest_c } => format!(
             "PLEASE CHECK extreme_low: {}, but this weather alone falls to {}.",
             degrees(extreme_low_c),
             degrees(coldest_c)
         ),
-        Oddity::FarFromStationHeight { site_m, station_m } => format!(
+        Mismatch::FarFromStationHeight { site_m, station_m } => format!(
             "PLEASE CHECK elevation: the house stands at {}, the weather was measured at {}. Give site_offset, \
              about 3.5 °F colder for each 1,000 ft higher (6.4 K for 1,000 m).",
             measure.height_words(*site_m),
             measure.height_words(*station_m)
         ),
-        Oddity::ResistanceFirst { option, zone } => format!(
+        Mismatch::ResistanceFirst { option, zone } => format!(
             "PLEASE CHECK “{option}”, {zone}: resistance heat comes before the heat pump, which then does \
              only what the resistance cannot. Name the heat pump first."
         ),
-        Oddity::LongSpike { fuel, spike, days } => format!(
+        Mismatch::LongSpike { fuel, spike, days } => format!(
             "PLEASE CHECK the spike “{spike}” of {fuel}: it holds for {days} days of the year. Do from and to \
              stand the right way round?"
         ),
-        Oddity::LargeForTheLoad { machine, times } => format!(
+        Mismatch::LargeForTheLoad { machine, times } => format!(
             "PLEASE CHECK {machine}: it gives {} times the design load of the whole house.",
             grouped(*times, 1)
         ),

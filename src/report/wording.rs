@@ -3,10 +3,11 @@
 //! Start anywhere; one function a kind of thing.
 
 use super::figures::{Measure, grouped, money};
-use super::oddities::oddity;
+use super::oddities::{mismatch, oddity};
 use super::reading;
 use crate::coldnight::failure::{FailedPart, FailureGroup};
 use crate::coldnight::strips::Panel;
+use crate::comparison::note::BetterLockout;
 use crate::comparison::{Comparison, Note};
 use crate::equipment::MachineKind;
 use crate::ledger::Reason;
@@ -103,17 +104,11 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
                            set-backs; the steady need stands for the room."
             .into(),
         Note::Oddity(found) => oddity(found, measure),
-        Note::BetterLockout { option, zone, own_lockout_c, lockout_c, saved } => {
-            let better = lockout_c.map_or("none".into(), |t| measure.temperature_words(t));
-            format!(
-                "“{option}”, {zone}: its compressor lock-out of {} is a costly one; with {better} it would cost \
-                 about {} less a year at these prices. `winterledger changeover` shows them all.",
-                measure.temperature_words(*own_lockout_c),
-                money(currency, (saved / 10.0).floor() * 10.0)
-            )
-        }
+        Note::Mismatch(found) => mismatch(found, measure),
+        Note::BetterLockout(found) => better_lockout(found, measure, currency),
         Note::NoDataBelow { machine, below_c, hours } => format!(
-            "{machine}: no data below {}, counted as off in {} hours.",
+            "{machine}: no data below {} (its coldest row, and 5 K on its line beyond), counted as off in {} \
+             hours.",
             measure.temperature_words(*below_c),
             grouped(*hours as f64, 0)
         ),
@@ -131,11 +126,23 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
             grouped(*spare_a, 0)
         ),
         Note::EconomicBalance { option, zone, balance } => economic_balance(option, zone, *balance, measure),
-        Note::PriceSource { fuel, source: Some(source) } => format!("Price of {fuel}: {source}."),
-        Note::PriceSource { fuel, source: None } => {
-            format!("Price of {fuel}: the job does not say where it comes from (bill, quote or guess).")
+        Note::PriceSource { fuel, source } => {
+            let unsaid = "the job does not say where it comes from (bill, quote or guess)";
+            format!("Price of {fuel}: {}.", source.as_deref().unwrap_or(unsaid))
         }
     }
+}
+
+fn better_lockout(found: &BetterLockout, measure: Measure, currency: &str) -> String {
+    let other = found.lockout_c.map_or("none".into(), |t| measure.temperature_words(t));
+    format!(
+        "“{}”, {}: its compressor lock-out of {} is a costly one; with {other} it would cost about {} less a \
+         year at these prices. `winterledger changeover` shows them all.",
+        found.option,
+        found.zone,
+        measure.temperature_words(found.own_lockout_c),
+        money(currency, (found.saved / 10.0).floor() * 10.0)
+    )
 }
 
 fn panel_unknown(options: &[(String, f64)]) -> String {

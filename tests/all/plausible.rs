@@ -1,16 +1,20 @@
 //! Slips that can be true but seldom are get a remark; ordinary jobs get none.
 
-use winterledger::comparison::note::Oddity;
+use winterledger::comparison::note::{Mismatch, Oddity};
 use winterledger::comparison::{Note, compare};
 use winterledger::job::{edit, reader};
 use winterledger::weather::{Weather, places};
 
-fn notes(changes: &[(&str, &str)]) -> Vec<Oddity> {
+fn all_notes(changes: &[(&str, &str)]) -> Vec<Note> {
     let demo = include_str!("../../data/demo.toml").to_owned();
     let text = changes.iter().fold(demo, |text, (key, value)| edit::set(&text, key, value).unwrap());
     let job = reader::read("demo.toml", text).unwrap();
     let weather = Weather::Year(Box::new(places::open("il-chicago").unwrap()));
-    let remarks = compare(&job, &weather).unwrap().notes.into_iter().filter_map(|note| match note {
+    compare(&job, &weather).unwrap().notes
+}
+
+fn notes(changes: &[(&str, &str)]) -> Vec<Oddity> {
+    let remarks = all_notes(changes).into_iter().filter_map(|note| match note {
         // The demonstration has a ducted heat pump, so this one always stands there.
         Note::Oddity(Oddity::DefrostHeatNotCounted) => None,
         Note::Oddity(remark) => Some(remark),
@@ -19,9 +23,18 @@ fn notes(changes: &[(&str, &str)]) -> Vec<Oddity> {
     remarks.collect()
 }
 
+fn mismatches(changes: &[(&str, &str)]) -> Vec<Mismatch> {
+    let found = all_notes(changes).into_iter().filter_map(|note| match note {
+        Note::Mismatch(mismatch) => Some(mismatch),
+        _ => None,
+    });
+    found.collect()
+}
+
 #[test]
 fn the_demonstration_has_nothing_odd_about_it() {
     assert_eq!(notes(&[]), []);
+    assert_eq!(mismatches(&[]), []);
 }
 
 #[test]
@@ -50,24 +63,24 @@ fn an_output_held_below_the_map_is_told() {
 }
 
 /// Changes of the demonstration, and whether a remark is the one that they call for.
-type Case<'a> = (&'a [(&'a str, &'a str)], fn(&Oddity) -> bool);
+type Case<'a> = (&'a [(&'a str, &'a str)], fn(&Mismatch) -> bool);
 
 #[test]
 fn what_hardly_goes_together_is_remarked_on() {
     let cases: [Case<'_>; 7] = [
-        (&[("house.zone.main.balance_temperature", "30 degF")], |o| matches!(o, Oddity::OddBalance { .. })),
+        (&[("house.zone.main.balance_temperature", "30 degF")], |o| matches!(o, Mismatch::OddBalance { .. })),
         (
             &[("house.zone.main.design_temperature", "25 degF")],
-            |o| matches!(o, Oddity::DesignOfAnotherPlace { zone, .. } if zone == "main"),
+            |o| matches!(o, Mismatch::DesignOfAnotherPlace { zone, .. } if zone == "main"),
         ),
-        (&[("site.extreme_low", "30 degF")], |o| matches!(o, Oddity::WarmExtremeLow { .. })),
-        (&[("site.elevation", "9000 ft")], |o| matches!(o, Oddity::FarFromStationHeight { .. })),
+        (&[("site.extreme_low", "30 degF")], |o| matches!(o, Mismatch::WarmExtremeLow { .. })),
+        (&[("site.elevation", "9000 ft")], |o| matches!(o, Mismatch::FarFromStationHeight { .. })),
         (
             &[(
                 "option.Heat pumps with strips.zone.main.heating",
                 "[\"duct strips 15 kW\", \"main heat pump\"]",
             )],
-            |o| matches!(o, Oddity::ResistanceFirst { option, .. } if option == "Heat pumps with strips"),
+            |o| matches!(o, Mismatch::ResistanceFirst { option, .. } if option == "Heat pumps with strips"),
         ),
         // From 28 February through the new year to 10 January: 317 days, hand-counted.
         (
@@ -75,16 +88,16 @@ fn what_hardly_goes_together_is_remarked_on() {
                 ("prices.propane.spike.January cold snap.from", "02-28"),
                 ("prices.propane.spike.January cold snap.to", "01-10"),
             ],
-            |o| matches!(o, Oddity::LongSpike { days: 317, .. }),
+            |o| matches!(o, Mismatch::LongSpike { days: 317, .. }),
         ),
         // 570,000 Btu/h out of 600,000 against 42,000.
         (
             &[("equipment.propane furnace.input", "600000 Btu/h")],
-            |o| matches!(o, Oddity::LargeForTheLoad { times, .. } if (13.0..14.5).contains(times)),
+            |o| matches!(o, Mismatch::LargeForTheLoad { times, .. } if (13.0..14.5).contains(times)),
         ),
     ];
     for (changes, told) in cases {
-        let found = notes(changes);
+        let found = mismatches(changes);
         assert!(found.iter().any(told), "{changes:?}: {found:?}");
     }
 }
@@ -100,7 +113,7 @@ fn a_costly_lock_out_is_told_with_a_better_one_and_a_good_one_is_not() {
         let own = c.options.iter().find(|o| o.design.name == "Heat pump and propane").unwrap().yearly_cost();
         let notes = c.notes.into_iter();
         let better = notes.filter_map(|note| match note {
-            Note::BetterLockout { lockout_c, saved, .. } => Some((lockout_c, saved)),
+            Note::BetterLockout(found) => Some((found.lockout_c, found.saved)),
             _ => None,
         });
         (own, better.collect::<Vec<_>>())
