@@ -64,22 +64,13 @@ fn row([t, least, least_cop, most, cop]: &[f64; 5]) -> MapRow {
 
 fn machine(kind: MachineKind, rows: Vec<MapRow>, cut_out_c: Option<f64>) -> Machine {
     Machine {
-        name: String::new(),
-        kind,
-        fuel: FuelId::ELECTRICITY,
         ducted: true,
-        standby_kw: 0.0,
-        stages_kw: Vec::new(),
         heating: Some(Heating {
-            map: PerformanceMap::new(rows).unwrap(),
             cycling_loss: if kind == MachineKind::HeatPump { CYCLING_LOSS } else { 0.0 },
             cut_out_c,
-            cut_on_c: None,
-            lockout_above_c: None,
-            fan_kw: 0.0,
-            pan_heater: None,
+            ..Heating::of(PerformanceMap::new(rows).unwrap())
         }),
-        cooling: None,
+        ..Machine::new("", kind, FuelId::ELECTRICITY)
     }
 }
 

@@ -53,6 +53,8 @@ impl Fuel {
             "gallon" if own == "gal" => Some(1.0),
             "L" | "l" | "litre" | "liter" if own == "gal" => Some(GALLONS_PER_LITRE),
             "ton" if own == "short ton" => Some(1.0),
+            "lb" if own == "short ton" => Some(1.0 / 2000.0),
+            "kg" if own == "short ton" => Some(1.0 / 907.184_74),
             "tonne" if own == "short ton" => Some(1000.0 / 907.184_74),
             "kWh" | "kwh" => Some(1.0 / self.kwh_per_unit),
             "MMBtu" => Some(btu_to_kwh(1.0e6) / self.kwh_per_unit),

@@ -4,7 +4,7 @@
 
 use crate::equipment::{Machine, MachineKind};
 use crate::simulation::comfort::Comfort;
-use crate::simulation::design::OptionDesign;
+use crate::simulation::design::{OptionDesign, ZoneDesign};
 use crate::simulation::plan::OptionPlan;
 use crate::simulation::record::{Sink, ZoneRecord};
 use crate::simulation::{FuelLimits, OptionState, advance};
@@ -27,7 +27,7 @@ pub struct Failures {
 pub struct FailureGroup {
     /// What fails.
     pub part: FailedPart,
-    /// The zone they serve.
+    /// The zone they serve; of an outdoor unit, the first of them.
     pub zone: usize,
     /// The machines, as places in the list of machines.
     pub machines: Vec<usize>,
@@ -36,8 +36,10 @@ pub struct FailureGroup {
 /// What fails.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum FailedPart {
-    /// A heat pump's outdoor unit.
+    /// A heat pump's outdoor unit; all heads of it stop.
     OutdoorUnit,
+    /// One head of an outdoor unit that others share.
+    Head,
     /// A burner.
     Burner,
     /// Strips or baseboards.
@@ -143,7 +145,7 @@ pub fn groups(design: &OptionDesign, machines: &[Machine]) -> Vec<FailureGroup> 
     for (z, zone) in design.zones.iter().enumerate() {
         let heaters = || zone.heaters.iter().filter_map(|i| Some((*i, machines.get(*i)?)));
         for (i, machine) in heaters() {
-            let Some(part) = own_part(machine.kind) else { continue };
+            let Some(part) = own_part(machine) else { continue };
             groups.push(FailureGroup { part, zone: z, machines: vec![i] });
         }
         let ducted: Vec<usize> = heaters().filter(|(_, m)| m.ducted).map(|(i, _)| i).collect();
@@ -151,16 +153,33 @@ pub fn groups(design: &OptionDesign, machines: &[Machine]) -> Vec<FailureGroup> 
             groups.push(FailureGroup { part: FailedPart::Blower, zone: z, machines: ducted });
         }
     }
+    groups.extend(shared_units(design, machines));
     groups
 }
 
+/// Every outdoor unit that heads of the option share, with all of them.
+fn shared_units(design: &OptionDesign, machines: &[Machine]) -> Vec<FailureGroup> {
+    let groups = (0..machines.len()).filter_map(|unit| {
+        let on_it = |i: &usize| machines.get(*i).is_some_and(|m| m.outdoor_unit == Some(unit));
+        let heads = |zone: &ZoneDesign| zone.heaters.iter().copied().filter(on_it).collect::<Vec<_>>();
+        let zone = design.zones.iter().position(|z| !heads(z).is_empty())?;
+        let machines = design.zones.iter().flat_map(heads).collect();
+        Some(FailureGroup { part: FailedPart::OutdoorUnit, zone, machines })
+    });
+    groups.collect()
+}
+
 /// The part of a heater whose failure stops it alone.
-fn own_part(kind: MachineKind) -> Option<FailedPart> {
-    match kind {
+fn own_part(machine: &Machine) -> Option<FailedPart> {
+    match machine.kind {
+        MachineKind::HeatPump if machine.outdoor_unit.is_some() => Some(FailedPart::Head),
         MachineKind::HeatPump => Some(FailedPart::OutdoorUnit),
-        MachineKind::Furnace => Some(FailedPart::Burner),
+        MachineKind::Furnace | MachineKind::Boiler | MachineKind::WallHeater | MachineKind::PelletStove => {
+            Some(FailedPart::Burner)
+        }
         MachineKind::Resistance => Some(FailedPart::ResistanceHeater),
-        MachineKind::AirConditioner => None,
+        // A stove filled by hand has nothing in it that fails.
+        MachineKind::WoodStove | MachineKind::AirConditioner | MachineKind::OutdoorUnit => None,
     }
 }
 

@@ -50,7 +50,7 @@ impl PowerOut {
     pub fn new(design: &OptionDesign, house: &House<'_>) -> Self {
         let bare: Vec<ZoneDesign> = design.zones.iter().map(|d| without_strips(d, house.machines)).collect();
         let heaters = design.zones.iter().flat_map(|z| &z.heaters);
-        let heats = heaters.filter_map(|i| house.machines.get(*i)).any(|m| heats_without_power(m.kind));
+        let heats = heaters.filter_map(|i| house.machines.get(*i)).any(Machine::heats_without_power);
         Self {
             heats,
             strips_off: generator(&bare, house),
@@ -58,18 +58,6 @@ impl PowerOut {
             start_surge_kw: start_surge_kw(&bare, house),
             generator_share: house.elevation_m.map(generator_share),
         }
-    }
-}
-
-/// Whether a machine of this kind heats without electricity.
-///
-/// A furnace's controls and blower need it; a heat pump and resistance heat are nothing but it.
-pub fn heats_without_power(kind: MachineKind) -> bool {
-    match kind {
-        MachineKind::HeatPump
-        | MachineKind::AirConditioner
-        | MachineKind::Furnace
-        | MachineKind::Resistance => false,
     }
 }
 

@@ -111,7 +111,9 @@ fn cost(c: &Comparison, heaters: &[HeaterFacts], steps: &[Step], stamp: Option<S
     let mut used = vec![0.0; c.fuels.count()];
     let turns = |place: usize| {
         let own = steps.iter().find_map(|s| match s {
-            Step::Turn { heater, share, .. } if *heater == place => Some(*share),
+            Step::Turn { heater, share, .. } | Step::Fuelled { heater, share } if *heater == place => {
+                Some(*share)
+            }
             _ => None,
         });
         own.unwrap_or(1.0)

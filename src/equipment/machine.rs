@@ -5,6 +5,7 @@
 
 use super::map::{MapRow, PerformanceMap};
 use super::output::MachineHour;
+use crate::calendar::MonthDay;
 use crate::fuel::FuelId;
 
 /// Kelvin below its coldest row for which a map is still believed.
@@ -19,8 +20,19 @@ pub enum MachineKind {
     AirConditioner,
     /// Burns a fuel and blows warm air.
     Furnace,
+    /// Burns a fuel and pumps warm water.
+    Boiler,
+    /// Burns a fuel in the room itself.
+    WallHeater,
+    /// Burns wood or coal laid in by hand, without electricity.
+    WoodStove,
+    /// Burns pellets that a motor feeds.
+    PelletStove,
     /// Electric resistance: strips, baseboard, electric furnace.
     Resistance,
+    /// The outdoor part that several heat pumps' heads share; it heats through them alone, and its
+    /// map knows capacities only.
+    OutdoorUnit,
 }
 
 /// A machine.
@@ -38,10 +50,61 @@ pub struct Machine {
     pub standby_kw: f64,
     /// Stages of resistance heat, kW each; empty for other machines.
     pub stages_kw: Vec<f64>,
+    /// The most fuel that is laid in from one midnight to the next, kWh (HHV), if somebody must.
+    pub daily_fuelling_kwh: Option<f64>,
+    /// The outdoor unit that this head shares with others, as a place in the list of machines.
+    pub outdoor_unit: Option<usize>,
     /// How it heats, if it does.
     pub heating: Option<Heating>,
     /// How it cools, if it does.
     pub cooling: Option<Cooling>,
+}
+
+/// A flame that burns while its machine waits.
+///
+/// While the burner runs, the pilot is part of its flame; in hours in which the machine burns less
+/// than the pilot does, the difference warms nobody.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Pilot {
+    /// Its draw of the machine's fuel, kW.
+    pub kw: f64,
+    /// First and last day on which it is lit, both included; all year where there are none. In the
+    /// rest of the year somebody lights the burner by hand when heat is wanted.
+    pub lit: Option<(MonthDay, MonthDay)>,
+}
+
+impl Machine {
+    /// A machine that neither heats nor cools yet: not ducted, nothing drawn while it waits.
+    pub fn new(name: impl Into<String>, kind: MachineKind, fuel: FuelId) -> Self {
+        Self {
+            name: name.into(),
+            kind,
+            fuel,
+            ducted: false,
+            standby_kw: 0.0,
+            stages_kw: Vec::new(),
+            daily_fuelling_kwh: None,
+            outdoor_unit: None,
+            heating: None,
+            cooling: None,
+        }
+    }
+
+    /// Whether it heats on when the power is out: a wall heater with a standing pilot does, and a
+    /// stove that is filled by hand. Whatever has a blower, a pump, a motor or an electric igniter
+    /// does not.
+    pub fn heats_without_power(&self) -> bool {
+        match self.kind {
+            MachineKind::WallHeater => self.heating.as_ref().is_some_and(|h| h.pilot.is_some()),
+            MachineKind::WoodStove => true,
+            _ => false,
+        }
+    }
+
+    /// Whether a flame burns in it.
+    pub fn burns(&self) -> bool {
+        self.fuel != FuelId::ELECTRICITY
+    }
 }
 
 /// How a machine heats.
@@ -61,6 +124,8 @@ pub struct Heating {
     pub fan_kw: f64,
     /// Pan heater, kW, and the outdoor temperature, °C, below which it is on while running.
     pub pan_heater: Option<(f64, f64)>,
+    /// A pilot flame, if it has one.
+    pub pilot: Option<Pilot>,
 }
 
 /// How a machine cools.
@@ -90,6 +155,20 @@ pub enum Presence {
 }
 
 impl Heating {
+    /// Heating by this map alone: no cycling loss, never cut out or locked out, nothing beside it.
+    pub fn of(map: PerformanceMap) -> Self {
+        Self {
+            map,
+            cycling_loss: 0.0,
+            cut_out_c: None,
+            cut_on_c: None,
+            lockout_above_c: None,
+            fan_kw: 0.0,
+            pan_heater: None,
+            pilot: None,
+        }
+    }
+
     /// Whether it can run at `outdoor_c`, given whether it ran in the hour before.
     pub fn presence(&self, outdoor_c: f64, was_on: bool) -> Presence {
         let threshold = match (self.cut_out_c, self.cut_on_c) {
@@ -124,10 +203,11 @@ impl Heating {
         self.map.line_at(outdoor_c.clamp(reach, self.map.warmest_c()))
     }
 
-    /// What it can do in an hour at `outdoor_c` when it is on.
+    /// What it can do in an hour at `outdoor_c` when it is on, its pilot lit.
     pub fn hour_at(&self, outdoor_c: f64) -> MachineHour<f64> {
         let pan = self.pan_heater.filter(|(_, below)| outdoor_c < *below).map_or(0.0, |(kw, _)| kw);
-        MachineHour::new(&self.row_at(outdoor_c), self.fan_kw + pan)
+        let pilot = self.pilot.map_or(0.0, |p| p.kw);
+        MachineHour { pilot, ..MachineHour::new(&self.row_at(outdoor_c), self.fan_kw + pan) }
     }
 }
 

@@ -13,4 +13,4 @@ pub mod nameplate;
 pub mod from_job;
 
 pub use household::{HouseholdKind, HouseholdMachine, WaterHeater};
-pub use machine::{Cooling, Heating, Machine, MachineKind, Presence};
+pub use machine::{Cooling, Heating, Machine, MachineKind, Pilot, Presence};

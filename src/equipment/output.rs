@@ -26,6 +26,8 @@ pub struct MachineHour<F> {
     pub slope_high: F,
     /// Electricity beside the main draw while running (fan, blower, pan heater), kW.
     pub side: F,
+    /// The least draw whatever is wanted: a pilot flame, kW of the machine's fuel.
+    pub pilot: F,
 }
 
 /// What came of it.
@@ -64,7 +66,7 @@ impl<F: Lane> MachineHour<F> {
     /// ```
     /// use winterledger::equipment::output::MachineHour;
     /// let machine = MachineHour { least: 4.0, rated: 8.0, greatest: 8.0, power_least: 1.0,
-    ///     slope_low: 0.5, slope_high: 0.0, side: 0.1 };
+    ///     slope_low: 0.5, slope_high: 0.0, side: 0.1, pilot: 0.0 };
     /// assert_eq!(machine.run(0.25, 6.0).draw, 2.0); // 1 + 0.5·(6 − 4)
     /// let cycling = machine.run(0.25, 2.0); // 0.5 / (1 − 0.25·0.5)
     /// assert!((cycling.draw - 0.5 / 0.875).abs() < 1e-15);
@@ -82,7 +84,7 @@ impl<F: Lane> MachineHour<F> {
         let draw = self.power_least * running / part_load_factor
             + self.slope_low * above_least
             + self.slope_high * above_rated;
-        Output { heat, draw, side: self.side * running }
+        Output { heat, draw: draw.greatest(self.pilot), side: self.side * running }
     }
 }
 
@@ -105,6 +107,7 @@ impl MachineHour<f64> {
             slope_low: slope(row.least, row.rated),
             slope_high: slope(row.rated, row.greatest),
             side: side_kw,
+            pilot: 0.0,
         }
     }
 
@@ -134,5 +137,6 @@ impl MachineHour<f64> {
         slope_low: 0.0,
         slope_high: 0.0,
         side: 0.0,
+        pilot: 0.0,
     };
 }

@@ -107,12 +107,23 @@ fn machine_for(table: &Table<'_>, key: &str, machine: &Typed<String>, known: &Kn
         table.bad_form(key, &machine.span, fault);
         return;
     }
+    if known.machines.kind(machine) == Some("outdoor_unit") {
+        let fault = Fault::new(format!(
+            "{} is an outdoor unit, which serves rooms through its heads",
+            quoted(machine)
+        ));
+        table.bad_form(key, &machine.span, fault.help("name the heads, each in its zone"));
+        return;
+    }
     let (sort, verb) = match (key, known.machines.kind(machine)) {
         ("heating", Some("air_conditioner")) => ("an air conditioner", "heat"),
         (_, Some("water_heater")) => ("a water heater", if key == "heating" { "heat rooms" } else { "cool" }),
         (_, Some("dryer")) => ("a dryer", if key == "heating" { "heat rooms" } else { "cool" }),
         (_, Some("range")) => ("a range", if key == "heating" { "heat rooms" } else { "cool" }),
         ("cooling", Some("furnace")) => ("a furnace", "cool"),
+        ("cooling", Some("boiler")) => ("a boiler", "cool"),
+        ("cooling", Some("wall_heater")) => ("a wall heater", "cool"),
+        ("cooling", Some("wood_stove" | "pellet_stove")) => ("a stove", "cool"),
         ("cooling", Some("resistance")) => ("resistance heat", "cool"),
         _ => return,
     };

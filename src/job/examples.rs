@@ -10,8 +10,18 @@ pub(super) fn example(path: &str, key: &str) -> String {
         "jan" | "feb" | "mar" | "apr" | "may" | "jun" | "jul" | "aug" | "sep" | "oct" | "nov" | "dec" => {
             format!("{key} = \"2.49 $/gal\"")
         }
-        _ => fixed_example(key).to_owned(),
+        _ => machine_example(key).unwrap_or_else(|| fixed_example(key)).to_owned(),
     }
+}
+
+/// Keys that only some kinds of machine have.
+fn machine_example(key: &str) -> Option<&'static str> {
+    Some(match key {
+        "efficiency" => "efficiency = 0.70 (of the burner while it runs; a pilot has its own key)",
+        "pilot_from" => "pilot_from = \"10-01\" (month-day)",
+        "pilot_to" => "pilot_to = \"05-15\" (month-day)",
+        _ => return None,
+    })
 }
 
 fn fixed_example(key: &str) -> &str {

@@ -4,31 +4,27 @@
 
 use toml::de::DeValue;
 
+use super::burner_reader::{ALTITUDE, FAN, STANDBY, boiler, goes_with, stove, wall_heater};
 use super::house_reader::{OUTDOORS, rise};
 use super::household_reader::{dryer, range, water_heater};
 use super::limits::{Limits, above_zero, from_to};
 use super::machines::{
     AirConditionerSection, CapacityBasis, DefrostSection, EquipmentSection, FurnaceSection, HeatPumpSection,
-    MachineSection, MapSection, ResistanceSection, Speed,
+    MachineSection, MapSection, OutdoorUnitSection, ResistanceSection, Speed,
 };
-use super::map_reader::{CAPACITY, heating_rows, rows};
+use super::map_reader::{CAPACITY, heating_rows, rows, unit_rows};
 use super::nameplate_reader::{label, nameplate};
 use super::names::Known;
 use super::table::Table;
 use super::typed::Typed;
 use super::values::{flag, number, quantity, text, word};
-use super::wording::Fault;
+use super::wording::{Fault, quoted};
 use crate::units::{Airflow, Power};
 
-/// Draw of a fan or blower, kW.
-const FAN: Limits = from_to(0.0, 20.0);
 /// Flow of air, m³/s: up to some 21,000 cfm.
 const AIRFLOW: Limits = above_zero(10.0);
-/// Draw while idle, kW.
-const STANDBY: Limits = from_to(0.0, 1.0);
 /// What a share of an output may be.
 const SENSIBLE: Limits = from_to(0.4, 1.0);
-const ALTITUDE: Limits = from_to(0.3, 1.0);
 const CYCLING: Limits = from_to(0.0, 0.5);
 
 #[derive(Clone, Copy)]
@@ -36,22 +32,34 @@ enum Kind {
     HeatPump,
     AirConditioner,
     Furnace,
+    Boiler,
+    WallHeater,
+    WoodStove,
+    PelletStove,
     Resistance,
     WaterHeater,
     Dryer,
     Range,
+    OutdoorUnit,
 }
 
 const KINDS: &[(&str, Kind)] = &[
     ("heat_pump", Kind::HeatPump),
     ("air_conditioner", Kind::AirConditioner),
     ("furnace", Kind::Furnace),
+    ("boiler", Kind::Boiler),
+    ("wall_heater", Kind::WallHeater),
+    ("wood_stove", Kind::WoodStove),
+    ("pellet_stove", Kind::PelletStove),
     ("resistance", Kind::Resistance),
     ("water_heater", Kind::WaterHeater),
     ("dryer", Kind::Dryer),
     ("range", Kind::Range),
+    ("outdoor_unit", Kind::OutdoorUnit),
 ];
 
+const BASES: &[(&str, CapacityBasis)] =
+    &[("steady", CapacityBasis::Steady), ("with_defrost", CapacityBasis::WithDefrost)];
 const SPEEDS: &[(&str, Speed)] = &[("one", Speed::One), ("variable", Speed::Variable)];
 
 /// Reads one `[[equipment]]` table.
@@ -63,24 +71,28 @@ pub(super) fn machine(mut table: Table<'_>, known: &Known) -> Option<EquipmentSe
         return None;
     };
     let section = match *kind {
-        Kind::HeatPump => heat_pump(table).map(|pump| MachineSection::HeatPump(Box::new(pump))),
+        Kind::HeatPump => heat_pump(table, known).map(|pump| MachineSection::HeatPump(Box::new(pump))),
         Kind::AirConditioner => {
             air_conditioner(table).map(|cooler| MachineSection::AirConditioner(Box::new(cooler)))
         }
         Kind::Furnace => furnace(table, known).map(|furnace| MachineSection::Furnace(Box::new(furnace))),
+        Kind::Boiler => boiler(table, known).map(|b| MachineSection::Boiler(Box::new(b))),
+        Kind::WallHeater => wall_heater(table, known).map(|w| MachineSection::WallHeater(Box::new(w))),
+        Kind::WoodStove => stove(table, known, false).map(|s| MachineSection::WoodStove(Box::new(s))),
+        Kind::PelletStove => stove(table, known, true).map(|s| MachineSection::PelletStove(Box::new(s))),
         Kind::Resistance => resistance(table).map(MachineSection::Resistance),
         Kind::WaterHeater => water_heater(table, known).map(MachineSection::WaterHeater),
         Kind::Dryer => dryer(table, known).map(MachineSection::Dryer),
         Kind::Range => range(table, known).map(MachineSection::Range),
+        Kind::OutdoorUnit => outdoor_unit(table).map(MachineSection::OutdoorUnit),
     };
     Some(EquipmentSection { name: name?, kind: Typed::new(section?, kind.span) })
 }
 
-fn heat_pump(mut table: Table<'_>) -> Option<HeatPumpSection> {
+fn heat_pump(mut table: Table<'_>, known: &Known) -> Option<HeatPumpSection> {
     let ducted = table.req("ducted", flag);
     let airflow = airflow(&mut table, ducted.as_ref());
-    let basis = word(&[("steady", CapacityBasis::Steady), ("with_defrost", CapacityBasis::WithDefrost)]);
-    let capacity_basis = table.opt("capacity_basis", basis);
+    let capacity_basis = table.opt("capacity_basis", word(BASES));
     let heating = map(&mut table, "heating");
     let (label_hspf2, label_seer2) = label(&mut table, true);
     if table.has("heating") && !table.has("capacity_basis") {
@@ -88,6 +100,10 @@ fn heat_pump(mut table: Table<'_>) -> Option<HeatPumpSection> {
     }
     let cooling = rows(&mut table, "cooling");
     let (power_includes_indoor_fan, indoor_fan) = fan(&mut table);
+    let outdoor_unit = table.opt("outdoor_unit", text);
+    if let Some(unit) = &outdoor_unit {
+        known_unit(&table, unit, known);
+    }
     let cut_out = table.opt("cut_out", quantity(OUTDOORS));
     let cut_on = table.opt("cut_on", quantity(OUTDOORS));
     rise(&table, "cut_on", cut_on.as_ref(), "cut_out", cut_out.as_ref(), true);
@@ -120,6 +136,7 @@ fn heat_pump(mut table: Table<'_>) -> Option<HeatPumpSection> {
         cooling,
         label_hspf2,
         label_seer2,
+        outdoor_unit,
         cut_out,
         cut_on,
         speed,
@@ -222,6 +239,30 @@ fn resistance(mut table: Table<'_>) -> Option<ResistanceSection> {
     Some(ResistanceSection { ducted: ducted?, airflow, stages: stages?, lockout_above })
 }
 
+fn outdoor_unit(mut table: Table<'_>) -> Option<OutdoorUnitSection> {
+    let capacity_basis = table.req("capacity_basis", word(BASES));
+    if !table.has("heating") {
+        table.need("heating");
+    }
+    let heating = unit_rows(&mut table);
+    let cut_out = table.opt("cut_out", quantity(OUTDOORS));
+    table.done();
+    Some(OutdoorUnitSection { capacity_basis: capacity_basis?, heating: heating?, cut_out })
+}
+
+/// A head's outdoor unit is one.
+fn known_unit(table: &Table<'_>, unit: &Typed<String>, known: &Known) {
+    let other = || {
+        let fault = Fault::new(format!("{} is no outdoor unit", quoted(unit)));
+        fault.help("name a machine of kind = \"outdoor_unit\"")
+    };
+    let fault = known.machines.fault(unit, "machine");
+    let is_other = known.machines.kind(unit).is_some_and(|kind| kind != "outdoor_unit");
+    if let Some(fault) = fault.or_else(|| is_other.then(other)) {
+        table.bad_form("outdoor_unit", &unit.span, fault);
+    }
+}
+
 /// `airflow`, which only a machine with ducts has.
 fn airflow(table: &mut Table<'_>, ducted: Option<&Typed<bool>>) -> Option<Typed<Airflow>> {
     let airflow = table.opt("airflow", quantity(AIRFLOW));
@@ -230,19 +271,6 @@ fn airflow(table: &mut Table<'_>, ducted: Option<&Typed<bool>>) -> Option<Typed<
         table.bad_form("airflow", &flow.span, fault.help("set ducted = true, or take this key out"));
     }
     airflow
-}
-
-/// A key that means nothing without another one.
-pub(super) fn goes_with(
-    table: &Table<'_>,
-    key: &str,
-    span: Option<&std::ops::Range<usize>>,
-    other: &'static str,
-) {
-    if let Some(span) = span.filter(|_| !table.has(other)) {
-        let fault = Fault::new(format!("this key means nothing without {other}"));
-        table.bad_form(key, span, fault.help(format!("add {other}, or take this key out")));
-    }
 }
 
 /// `power_includes_indoor_fan` is needed with typed rows, and the fan's draw when it is not included.

@@ -2,6 +2,7 @@
 //!
 //! Must never know what a machine does. Start at [`EquipmentSection`].
 
+use super::burners::{BoilerSection, StoveSection, WallHeaterSection};
 use super::household::{DryerSection, RangeSection, WaterHeaterSection};
 use super::nameplates::NameplateSection;
 use super::typed::Typed;
@@ -25,6 +26,14 @@ pub enum MachineSection {
     AirConditioner(Box<AirConditionerSection>),
     /// `kind = "furnace"`.
     Furnace(Box<FurnaceSection>),
+    /// `kind = "boiler"`.
+    Boiler(Box<BoilerSection>),
+    /// `kind = "wall_heater"`.
+    WallHeater(Box<WallHeaterSection>),
+    /// `kind = "wood_stove"`.
+    WoodStove(Box<StoveSection>),
+    /// `kind = "pellet_stove"`.
+    PelletStove(Box<StoveSection>),
     /// `kind = "resistance"`.
     Resistance(ResistanceSection),
     /// `kind = "water_heater"`.
@@ -33,6 +42,8 @@ pub enum MachineSection {
     Dryer(DryerSection),
     /// `kind = "range"`.
     Range(RangeSection),
+    /// `kind = "outdoor_unit"`.
+    OutdoorUnit(OutdoorUnitSection),
 }
 
 /// Keys of a heat pump.
@@ -56,6 +67,8 @@ pub struct HeatPumpSection {
     pub label_hspf2: Option<Typed<f64>>,
     /// `label_seer2`: 5 to 50 Btu/Wh, to be held against the map.
     pub label_seer2: Option<Typed<f64>>,
+    /// `outdoor_unit`: the name of the one that this head shares with others.
+    pub outdoor_unit: Option<Typed<String>>,
     /// `cut_out`: at or below this outdoor temperature it is off.
     pub cut_out: Option<Typed<Temperature>>,
     /// `cut_on`: above this it is on again; not below `cut_out`.
@@ -82,6 +95,26 @@ pub struct HeatPumpSection {
     pub altitude_factor_source: Option<Typed<String>>,
     /// `sensible_heat_ratio` in cooling, 0.4 to 1.
     pub sensible_heat_ratio: Option<Typed<f64>>,
+}
+
+/// Keys of an outdoor unit that several heads share.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OutdoorUnitSection {
+    /// `capacity_basis` of its rows.
+    pub capacity_basis: Typed<CapacityBasis>,
+    /// `heating`: what it gives to all its heads together, at least two rows in order.
+    pub heating: Typed<Vec<UnitRowSection>>,
+    /// `cut_out`: at or below this outdoor temperature it is off.
+    pub cut_out: Option<Typed<Temperature>>,
+}
+
+/// One row of an outdoor unit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct UnitRowSection {
+    /// `outdoor` temperature.
+    pub outdoor: Typed<Temperature>,
+    /// `greatest` output to all heads together, more than 0.
+    pub greatest: Typed<Power>,
 }
 
 /// Where a machine's capacity and draw come from.

@@ -4,7 +4,7 @@
 
 use super::house_reader::OUTDOORS;
 use super::limits::{Limits, above_zero, from_to};
-use super::machines::{DrawSection, PointSection, RowSection};
+use super::machines::{DrawSection, PointSection, RowSection, UnitRowSection};
 use super::table::Table;
 use super::typed::Typed;
 use super::values::{number, quantity};
@@ -44,10 +44,7 @@ pub(super) fn rising_into_the_cold(
 pub(super) fn heating_rows(table: &mut Table<'_>) -> Option<Typed<Vec<RowSection>>> {
     let rows = rows(table, "heating")?;
     if let [only] = rows.value.as_slice() {
-        let at = table.typed(&only.outdoor.span);
-        let fault = Fault::new(format!("the only row stands at {at}, which says nothing of the cold"));
-        let help = "add a row at 17 degF or colder, from the machine's own table";
-        table.bad_form("heating", &only.span, fault.help(help));
+        only_row(table, &only.outdoor);
     }
     let mut warm_first: Vec<_> = rows.value.iter().collect();
     warm_first.sort_by(|a, b| b.outdoor.base().total_cmp(&a.outdoor.base()));
@@ -63,6 +60,38 @@ pub(super) fn heating_rows(table: &mut Table<'_>) -> Option<Typed<Vec<RowSection
     Some(rows)
 }
 
+fn only_row(table: &Table<'_>, outdoor: &Typed<Temperature>) {
+    let at = table.typed(&outdoor.span);
+    let fault = Fault::new(format!("the only row stands at {at}, which says nothing of the cold"));
+    let help = "add a row at 17 degF or colder, from the machine's own table";
+    table.bad_form("heating", &outdoor.span, fault.help(help));
+}
+
+/// Rows of an outdoor unit, which know capacities only: at least two.
+pub(super) fn unit_rows(table: &mut Table<'_>) -> Option<Typed<Vec<UnitRowSection>>> {
+    let span = table.value("heating")?.span();
+    let tables = table.tables("heating", "");
+    let count = tables.len();
+    let rows: Vec<_> = tables.into_iter().filter_map(unit_row).collect();
+    in_order(table, "heating", rows.iter().map(|row| &row.outdoor));
+    match rows.as_slice() {
+        [] if count == 0 => {
+            let fault = Fault::new("the list is empty").help("at least two rows are needed");
+            table.bad_value("heating", &span, fault);
+        }
+        [only] => only_row(table, &only.outdoor),
+        _ => {}
+    }
+    (rows.len() == count && count > 0).then(|| Typed::new(rows, span))
+}
+
+fn unit_row(mut table: Table<'_>) -> Option<UnitRowSection> {
+    let outdoor = table.req("outdoor", quantity::<Temperature>(OUTDOORS));
+    let greatest = table.req("greatest", quantity::<Power>(CAPACITY));
+    table.done();
+    Some(UnitRowSection { outdoor: outdoor?, greatest: greatest? })
+}
+
 /// Typed rows under `key`, at least one if the key is there.
 pub(super) fn rows(table: &mut Table<'_>, key: &'static str) -> Option<Typed<Vec<RowSection>>> {
     let span = table.value(key)?.span();
@@ -72,7 +101,7 @@ pub(super) fn rows(table: &mut Table<'_>, key: &'static str) -> Option<Typed<Vec
         table.bad_value(key, &span, Fault::new("the list is empty").help("at least one row is needed"));
     }
     let rows: Vec<_> = tables.into_iter().filter_map(row).collect();
-    in_order(table, key, &rows);
+    in_order(table, key, rows.iter().map(|row| &row.outdoor));
     alike(table, key, &rows);
     (rows.len() == count && count > 0).then(|| Typed::new(rows, span))
 }
@@ -100,22 +129,23 @@ fn alike(table: &Table<'_>, key: &str, rows: &[RowSection]) {
 }
 
 /// Rows must rise or fall strictly with outdoor temperature: a swapped pair is a slip.
-fn in_order(table: &Table<'_>, key: &str, rows: &[RowSection]) {
-    let rising = match rows {
-        [first, second, ..] => second.outdoor.base() > first.outdoor.base(),
+fn in_order<'r>(table: &Table<'_>, key: &str, outdoors: impl Iterator<Item = &'r Typed<Temperature>>) {
+    let outdoors: Vec<_> = outdoors.collect();
+    let rising = match outdoors.as_slice() {
+        [first, second, ..] => second.base() > first.base(),
         _ => return,
     };
-    for pair in rows.windows(2) {
+    for pair in outdoors.windows(2) {
         let [before, row] = pair else { continue };
-        let (a, b) = (before.outdoor.base(), row.outdoor.base());
+        let (a, b) = (before.base(), row.base());
         if a == b || (b > a) != rising {
-            let (first, second) = (table.typed(&before.outdoor.span), table.typed(&row.outdoor.span));
+            let (first, second) = (table.typed(&before.span), table.typed(&row.span));
             let fault = match a == b {
                 true => Fault::new(format!("two rows stand at {second}")).help("keep one of them"),
                 false => Fault::new(format!("the row at {second} is out of order after the one at {first}"))
                     .help("sort the rows by outdoor temperature, rising or falling"),
             };
-            table.bad_form(key, &row.outdoor.span, fault);
+            table.bad_form(key, &row.span, fault);
             return;
         }
     }

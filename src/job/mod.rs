@@ -7,6 +7,7 @@ pub mod typed;
 pub mod money;
 pub mod nameplates;
 pub mod household;
+pub mod burners;
 pub mod machines;
 pub mod choices;
 pub mod sections;
@@ -25,6 +26,7 @@ mod site_reader;
 mod map_reader;
 mod nameplate_reader;
 mod household_reader;
+mod burner_reader;
 mod machine_reader;
 mod choice_reader;
 mod agreement;
@@ -34,6 +36,7 @@ mod schema_values;
 mod schema_machines;
 pub mod schema;
 
+pub use burners::{BoilerSection, StoveSection, WallHeaterSection};
 pub use choices::{
     ChangeoverRule, FuelPriceSection, OptionSection, OptionZoneSection, PriceSection, PricesSection, Sharing,
     SpikeSection,
@@ -44,7 +47,8 @@ pub use household::{
 };
 pub use machines::{
     AirConditionerSection, CapacityBasis, DefrostSection, DrawSection, EquipmentSection, FurnaceSection,
-    HeatPumpSection, MachineSection, MapSection, PointSection, ResistanceSection, RowSection, Speed,
+    HeatPumpSection, MachineSection, MapSection, OutdoorUnitSection, PointSection, ResistanceSection,
+    RowSection, Speed, UnitRowSection,
 };
 pub use money::PriceText;
 pub use nameplates::{CoolingPlateSection, HeatingPlateSection, NameplateSection};

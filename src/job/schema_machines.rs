@@ -7,7 +7,7 @@
 // None of these is ever made, so their size costs nothing.
 #![allow(clippy::large_enum_variant)]
 
-use super::schema_values::{Airflow, Energy, Line, Power, Temperature};
+use super::schema_values::{Airflow, Day, Energy, Line, Power, Temperature};
 use schemars::JsonSchema;
 
 /// A machine.
@@ -45,6 +45,8 @@ pub(super) enum Machine {
         /// SEER2 on its label, Btu/Wh, to be held against the rows.
         #[schemars(range(min = 5.0, max = 50.0))]
         label_seer2: Option<f64>,
+        /// The outdoor unit that this head shares with others.
+        outdoor_unit: Option<Line>,
         /// At or below this outdoor temperature it is off.
         cut_out: Option<Temperature>,
         /// Above this it is on again; not below cut_out.
@@ -140,6 +142,81 @@ pub(super) enum Machine {
         /// Warmer outdoors than this, it stays off.
         lockout_above: Option<Temperature>,
     },
+    /// A boiler with its pumps; heats without ducts.
+    Boiler {
+        /// Its name, used by the options.
+        name: Line,
+        /// A fuel of [prices].
+        fuel: Line,
+        /// Fuel burned at full fire.
+        input: Power,
+        /// Seasonal efficiency as a share.
+        #[schemars(range(min = 0.5, max = 1.0))]
+        afue: f64,
+        /// Draw of the circulating pumps while it runs.
+        pump: Option<Power>,
+        /// Least steady output as a share of the full one.
+        #[schemars(range(min = 0.1, max = 1.0))]
+        turndown: Option<f64>,
+        /// On input and output.
+        #[schemars(range(min = 0.3, max = 1.0))]
+        altitude_factor: Option<f64>,
+        /// Drawn in hours without output.
+        standby: Option<Power>,
+    },
+    /// A heater in the room that it heats.
+    WallHeater {
+        /// Its name, used by the options.
+        name: Line,
+        /// A fuel of [prices].
+        fuel: Line,
+        /// Fuel burned at full fire.
+        input: Power,
+        /// Share of the fuel that becomes heat while it runs; what a pilot burns in between left out.
+        #[schemars(range(min = 0.4, max = 1.0))]
+        efficiency: f64,
+        /// What a standing pilot burns.
+        pilot: Option<Power>,
+        /// First day on which the pilot is lit.
+        pilot_from: Option<Day>,
+        /// Last day on which the pilot is lit.
+        pilot_to: Option<Day>,
+        /// On input and output.
+        #[schemars(range(min = 0.3, max = 1.0))]
+        altitude_factor: Option<f64>,
+        /// Drawn in hours without output.
+        standby: Option<Power>,
+    },
+    /// A stove filled by hand; it heats without electricity.
+    WoodStove {
+        /// Its name, used by the options.
+        name: Line,
+        /// A fuel of [prices].
+        fuel: Line,
+        /// Fuel burned at full fire.
+        input: Power,
+        /// Share of the fuel that becomes heat, over a whole fire.
+        #[schemars(range(min = 0.4, max = 1.0))]
+        efficiency: f64,
+        /// The most fuel laid in from midnight to midnight: energy, or a measure of the fuel.
+        daily_fuelling: Option<Line>,
+    },
+    /// A stove whose pellets a motor feeds.
+    PelletStove {
+        /// Its name, used by the options.
+        name: Line,
+        /// A fuel of [prices].
+        fuel: Line,
+        /// Fuel burned at full fire.
+        input: Power,
+        /// Share of the fuel that becomes heat, over a whole fire.
+        #[schemars(range(min = 0.4, max = 1.0))]
+        efficiency: f64,
+        /// The most fuel laid in from midnight to midnight: energy, or a measure of the fuel.
+        daily_fuelling: Option<Line>,
+        /// Draw of motor and fans while it burns.
+        power: Option<Power>,
+    },
     /// Resistance heat: strips in the duct or baseboards in the room.
     Resistance {
         /// Its name, used by the options.
@@ -153,6 +230,18 @@ pub(super) enum Machine {
         stages: Vec<Power>,
         /// Warmer outdoors than this, it stays off.
         lockout_above: Option<Temperature>,
+    },
+    /// An outdoor unit that several heads share; the heads are heat pumps that name it.
+    OutdoorUnit {
+        /// Its name, used by its heads.
+        name: Line,
+        /// Whether frost is still to be charged for (steady) or already in the figures (with_defrost).
+        capacity_basis: CapacityBasis,
+        /// What it gives to all heads together, in rising or falling order of outdoor temperature.
+        #[schemars(length(min = 2))]
+        heating: Vec<UnitRow>,
+        /// At or below this outdoor temperature it is off.
+        cut_out: Option<Temperature>,
     },
     /// A water heater.
     WaterHeater {
@@ -224,6 +313,16 @@ pub(super) enum StripsOrNone {
 #[serde(rename_all = "snake_case")]
 pub(super) enum Never {
     None,
+}
+
+/// What an outdoor unit gives at one outdoor temperature.
+#[derive(JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(super) struct UnitRow {
+    /// The outdoor temperature.
+    outdoor: Temperature,
+    /// Greatest output to all heads together.
+    greatest: Power,
 }
 
 #[derive(JsonSchema)]

@@ -9,7 +9,7 @@ use crate::coldnight::failure::{FailedPart, FailureGroup};
 use crate::coldnight::strips::Panel;
 use crate::comparison::note::BetterLockout;
 use crate::comparison::{Comparison, Note};
-use crate::equipment::MachineKind;
+use crate::equipment::{Machine, MachineKind};
 use crate::ledger::Reason;
 use crate::simulation::EndUse;
 use crate::simulation::bins::EconomicBalance;
@@ -198,7 +198,12 @@ pub fn failure(group: &FailureGroup, c: &Comparison) -> String {
     let machine = group.machines.first().and_then(|i| c.machines.get(*i)).map_or("", |m| &m.name);
     let zone = c.zones.get(group.zone).map_or("", |z| &z.name);
     match group.part {
-        FailedPart::OutdoorUnit => format!("{machine} (outdoor unit)"),
+        FailedPart::OutdoorUnit => {
+            let head = group.machines.first().and_then(|i| c.machines.get(*i));
+            let shared = head.and_then(|m| c.machines.get(m.outdoor_unit?));
+            format!("{} (outdoor unit)", shared.map_or(machine, |unit| &unit.name))
+        }
+        FailedPart::Head => format!("{machine} (head)"),
         FailedPart::Burner => format!("{machine} (burner)"),
         FailedPart::ResistanceHeater => machine.to_owned(),
         FailedPart::Blower => format!("blower of {zone}"),
@@ -209,6 +214,7 @@ pub fn failure(group: &FailureGroup, c: &Comparison) -> String {
 pub fn failed_part(part: FailedPart) -> &'static str {
     match part {
         FailedPart::OutdoorUnit => "outdoor_unit",
+        FailedPart::Head => "head",
         FailedPart::Burner => "burner",
         FailedPart::ResistanceHeater => "resistance_heater",
         FailedPart::Blower => "blower",
@@ -245,7 +251,7 @@ pub fn cautions(comparison: &Comparison) -> Vec<String> {
              pressure-tested.",
         );
     }
-    if has(MachineKind::Furnace) {
+    if comparison.machines.iter().any(Machine::burns) {
         list.push("Fit carbon-monoxide alarms wherever something burns.");
     }
     if has(MachineKind::HeatPump) {

@@ -134,6 +134,12 @@ impl Words<'_> {
                 grouped(*share, 4),
                 grouped(*share, 4)
             )],
+            Step::Fuelled { heater, share } => vec![format!(
+                "  {} has fuel for {} of that until midnight: its heat and draw times {}.",
+                self.name(*heater),
+                grouped(*share, 4),
+                grouped(*share, 4)
+            )],
             Step::Delivered { heat_kw, need_kw, .. } if *heat_kw < *need_kw * (1.0 - 1e-9) => {
                 vec![format!("In the room: {} of {} wanted; it cools.", self.q(*heat_kw), self.q(*need_kw))]
             }

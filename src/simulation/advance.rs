@@ -11,9 +11,8 @@ use super::record::{Nothing, Sink, ZoneRecord};
 use super::state::{
     FuelLimits, LONGEST_RECOVERY_H, OptionState, RECOVERED_WITHIN_K, REJOINED_WITHIN_K, ZoneState,
 };
+use super::within::{Allowed, Most, caps, drawn, within};
 use super::working::{Step, tell_defrosting, work};
-use crate::equipment::output::MachineHour;
-use crate::fuel::FuelId;
 
 /// Runs the hours `span` of `plan` from `state`, within `limits`, handing every zone's hour to `sink`.
 ///
@@ -28,7 +27,10 @@ pub fn advance<S: Sink>(
 ) {
     let end = span.end.min(plan.outdoor_c.len());
     for i in span.start.min(end)..end {
-        if limits.is_empty() {
+        if i.is_multiple_of(24) {
+            state.refill(plan);
+        }
+        if limits.is_empty() && plan.bounds.is_empty() {
             for draw in &plan.household.draws {
                 sink.take_household(i, draw, draw.at(i));
             }
@@ -42,12 +44,12 @@ pub fn advance<S: Sink>(
                 }
             }
         } else {
-            limited_hour(plan, i, state, limits, sink);
+            bound_hour(plan, i, state, limits, sink);
         }
     }
 }
 
-/// One zone's hour in which no fuel is limited.
+/// One zone's hour in which nothing bounds a heater.
 #[inline(always)]
 fn free_hour<const N: usize, const PLAIN: bool, S: Sink>(
     plan: &OptionPlan,
@@ -57,52 +59,24 @@ fn free_hour<const N: usize, const PLAIN: bool, S: Sink>(
     sink: &mut S,
 ) {
     let recovering = recovers(zone, value(&zone.set_points_c, i), at);
-    let outcome = zone_hour::<N, PLAIN>(plan, zone, i, (at, recovering), |_| None);
+    let outcome = zone_hour::<N, PLAIN>(plan, zone, i, (at, recovering), |_| Most::NONE);
     settle(plan, (z, zone), i, (at, recovering), &outcome, sink);
 }
 
-/// What each heater of one zone may burn in an hour, kWh; nothing where that has no limit.
-type Most = [Option<f64>; MOST_HEATERS];
-
-/// What everything may burn in an hour: the heaters by zone; the household's draws, kWh, and
-/// whether each is shrunk already.
-struct Bound {
-    zones: Vec<Most>,
-    household: Vec<(f64, bool)>,
-}
-
-/// One hour in which some fuel is limited: wanted draws first, then all of a short fuel's draws
-/// shrunk by one share and whoever comes next taking over.
-fn limited_hour<S: Sink>(
+/// One hour in which something bounds what is drawn: whatever is short is shared by one share, and
+/// whoever comes next takes over.
+fn bound_hour<S: Sink>(
     plan: &OptionPlan,
     i: usize,
     state: &mut OptionState,
     limits: &mut FuelLimits,
     sink: &mut S,
 ) {
-    let mut most = Bound {
-        zones: vec![[None; MOST_HEATERS]; plan.zones.len()],
-        household: plan.household.draws.iter().map(|draw| (draw.at(i), false)).collect(),
-    };
-    let zones = plan.zones.iter().zip(&mut state.zones);
-    let recovering: Vec<bool> =
-        zones.map(|(zone, at)| recovers(zone, value(&zone.set_points_c, i), at)).collect();
-    let run = |most: &Bound| -> Vec<ZoneOutcome<f64>> {
-        let zones = plan.zones.iter().zip(state.zones.iter().zip(&recovering)).zip(&most.zones);
-        zones
-            .map(|((zone, (at, recovering)), most)| {
-                let most = |place: usize| most.get(place).copied().flatten();
-                zone_hour::<MOST_HEATERS, false>(plan, zone, i, (at, *recovering), most)
-            })
-            .collect()
-    };
-    let mut outcomes = run(&most);
-    // Who takes over from a short fuel can send its own to its limit, so once more for each.
-    while shrink(plan, &outcomes, limits, &mut most) {
-        outcomes = run(&most);
-    }
-    limits.take(|fuel| drawn(plan, &outcomes, &most, fuel));
-    for (draw, (kwh, _)) in plan.household.draws.iter().zip(&most.household) {
+    let recovering = all_recover(plan, i, state);
+    let (allowed, outcomes) = bound_outcomes(plan, i, (state, &recovering), limits);
+    limits.take(|fuel| drawn(plan, &outcomes, &allowed, fuel));
+    state.take(plan, &outcomes);
+    for (draw, kwh) in plan.household.draws.iter().zip(&allowed.household) {
         sink.take_household(i, draw, *kwh);
     }
     let zones = plan.zones.iter().zip(state.zones.iter_mut().zip(&recovering)).zip(&outcomes);
@@ -111,39 +85,24 @@ fn limited_hour<S: Sink>(
     }
 }
 
-/// Binds every heater and household draw of each fuel that is drawn beyond its limit and not bound
-/// yet; tells whether there was one. A heater that wanted nothing then gets nothing.
-fn shrink(plan: &OptionPlan, outcomes: &[ZoneOutcome<f64>], limits: &FuelLimits, most: &mut Bound) -> bool {
-    let mut any = false;
-    for limit in limits.iter() {
-        let allowed = limit.left_kwh.min(limit.greatest_kw).max(0.0);
-        let wanted = drawn(plan, outcomes, most, limit.fuel);
-        let zones = plan.zones.iter().zip(outcomes).zip(&mut most.zones);
-        let heaters =
-            zones.flat_map(|((zone, outcome), most)| zone.heaters.iter().zip(&outcome.heaters).zip(most));
-        let bind = heaters.filter(|((heater, _), most)| heater.fuel == limit.fuel && most.is_none());
-        if wanted <= allowed {
-            continue;
-        }
-        for ((_, output), most) in bind {
-            *most = Some(output.draw * (allowed / wanted));
-            any = true;
-        }
-        let household = plan.household.draws.iter().zip(&mut most.household);
-        for (_, (kwh, bound)) in household.filter(|(draw, (_, bound))| draw.fuel == limit.fuel && !bound) {
-            (*kwh, *bound) = (*kwh * (allowed / wanted), true);
-            any = true;
-        }
-    }
-    any
+/// Whether the hour that begins belongs to a recovery, zone by zone.
+fn all_recover(plan: &OptionPlan, i: usize, state: &mut OptionState) -> Vec<bool> {
+    let zones = plan.zones.iter().zip(&mut state.zones);
+    zones.map(|(zone, at)| recovers(zone, value(&zone.set_points_c, i), at)).collect()
 }
 
-fn drawn(plan: &OptionPlan, outcomes: &[ZoneOutcome<f64>], most: &Bound, fuel: FuelId) -> f64 {
-    let household = plan.household.draws.iter().zip(&most.household);
-    let household: f64 = household.filter(|(d, _)| d.fuel == fuel).map(|(_, (kwh, _))| kwh).sum();
-    let zones = plan.zones.iter().zip(outcomes);
-    let heaters = zones.flat_map(|(zone, outcome)| zone.heaters.iter().zip(&outcome.heaters));
-    household + heaters.filter(|(h, _)| h.fuel == fuel).map(|(_, output)| output.draw).sum::<f64>()
+fn bound_outcomes(
+    plan: &OptionPlan,
+    i: usize,
+    (state, recovering): (&OptionState, &[bool]),
+    limits: &FuelLimits,
+) -> (Allowed, Vec<ZoneOutcome<f64>>) {
+    within(plan, i, caps(plan, i, &state.left_kwh, limits), |z, most| {
+        let (zone, at) = (plan.zones.get(z)?, state.zones.get(z)?);
+        let recovering = recovering.get(z).copied().unwrap_or_default();
+        let bound = |place| most.get(place).copied().unwrap_or(Most::NONE);
+        Some(zone_hour::<MOST_HEATERS, false>(plan, zone, i, (at, recovering), bound))
+    })
 }
 
 /// One zone's hour with `N` heaters, or up to the most there may be; a `PLAIN` one is spared what
@@ -154,7 +113,7 @@ fn zone_hour<const N: usize, const PLAIN: bool>(
     zone: &ZonePlan,
     i: usize,
     (at, recovering): (&ZoneState, bool),
-    most: impl Fn(usize) -> Option<f64>,
+    most: impl Fn(usize) -> Most,
 ) -> ZoneOutcome<f64> {
     // Through a closure the kernel is laid in here; a bare name would be called, at three times the cost.
     #[allow(clippy::redundant_closure)]
@@ -167,11 +126,15 @@ pub fn work_hour(plan: &OptionPlan, zone: usize, i: usize) -> Option<(Vec<Step>,
     let planned = plan.zones.get(zone).filter(|_| i < plan.outdoor_c.len())?;
     let mut state = OptionState::at_set_point(plan);
     advance(plan, 0..i, &mut state, &mut FuelLimits::none(), &mut Nothing);
-    let at = state.zones.get_mut(zone)?;
-    let recovering = recovers(planned, value(&planned.set_points_c, i), at);
-    let start = (at.room_c, recovering);
-    let (mut steps, outcome) =
-        with_zone_hour::<MOST_HEATERS, false, _>(plan, planned, i, start, |_| None, work);
+    if i.is_multiple_of(24) {
+        state.refill(plan);
+    }
+    let recovering = all_recover(plan, i, &mut state);
+    let (allowed, _) = bound_outcomes(plan, i, (&state, &recovering), &FuelLimits::none());
+    let most = allowed.zones.get(zone)?;
+    let bound = |place| most.get(place).copied().unwrap_or(Most::NONE);
+    let start = (state.zones.get(zone)?.room_c, recovering.get(zone).copied().unwrap_or_default());
+    let (mut steps, outcome) = with_zone_hour::<MOST_HEATERS, false, _>(plan, planned, i, start, bound, work);
     tell_defrosting(&mut steps, planned.defrost_kw.get(i).copied());
     Some((steps, outcome))
 }
@@ -184,22 +147,13 @@ fn with_zone_hour<const N: usize, const PLAIN: bool, R>(
     zone: &ZonePlan,
     i: usize,
     (start_c, recovering): (f64, bool),
-    most: impl Fn(usize) -> Option<f64>,
+    most: impl Fn(usize) -> Most,
     run: impl FnOnce(&ZoneHour<'_, f64>) -> R,
 ) -> R {
     let held = !PLAIN && recovering && zone.staged_recovery;
     let heaters: [Heater<f64>; N] = std::array::from_fn(|place| match zone.heaters.get(place) {
-        Some(planned) => Heater {
-            machine: if held && planned.end_use == EndUse::BackupHeat {
-                MachineHour::OFF
-            } else {
-                *planned.hours.at(i)
-            },
-            cycling_loss: planned.cycling_loss,
-            ducts: planned.ducts,
-            before_ducts: planned.before_ducts,
-            fuel_most: most(place),
-        },
+        Some(planned) if held && planned.end_use == EndUse::BackupHeat => Heater::OFF,
+        Some(planned) => most(place).heater(planned, i),
         None => Heater::OFF,
     });
     let used = if N == MOST_HEATERS { zone.heaters.len() } else { N };

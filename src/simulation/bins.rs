@@ -135,6 +135,7 @@ fn locked_out(zone: &ZoneHour<'_, f64>) -> bool {
 struct Served<'a> {
     zone: &'a Zone,
     design: &'a ZoneDesign,
+    machines: &'a [Machine],
     heaters: Vec<&'a Machine>,
     cooler: Option<&'a Machine>,
 }
@@ -142,7 +143,7 @@ struct Served<'a> {
 impl<'a> Served<'a> {
     fn new(zone: &'a Zone, design: &'a ZoneDesign, machines: &'a [Machine]) -> Self {
         let heaters = design.heaters.iter().filter_map(|i| machines.get(*i)).collect();
-        Self { zone, design, heaters, cooler: design.cooler.and_then(|i| machines.get(i)) }
+        Self { zone, design, machines, heaters, cooler: design.cooler.and_then(|i| machines.get(i)) }
     }
 
     fn bin(&self, bin: Bin) -> BinRow {
@@ -213,13 +214,36 @@ impl<'a> Served<'a> {
     fn heater(&self, machine: &Machine, outdoor_c: f64, was_on: bool) -> Heater<f64> {
         let on = machine.heating.as_ref().filter(|h| h.presence(outdoor_c, was_on) == Presence::On);
         let ducts = if machine.ducted { self.zone.duct_efficiency } else { 1.0 };
+        let mut hour = on.map_or(MachineHour::OFF, |h| h.hour_at(outdoor_c));
+        // Bins have no dates: a pilot that is out for a part of the year is out when no heat is needed.
+        let out_in_summer = on.and_then(|h| h.pilot).is_some_and(|p| p.lit.is_some());
+        if out_in_summer && outdoor_c >= self.zone.balance_temperature_c {
+            hour.pilot = 0.0;
+        }
+        if let Some(unit) = machine.outdoor_unit {
+            hour.greatest *= self.share_of_unit(unit, outdoor_c, was_on);
+        }
         Heater {
-            machine: on.map_or(MachineHour::OFF, |h| h.hour_at(outdoor_c)),
+            machine: hour,
             cycling_loss: machine.heating.as_ref().map_or(0.0, |h| h.cycling_loss),
             ducts,
             before_ducts: 1.0 / ducts,
-            fuel_most: None,
+            // As if the cold lasted: an hour's share of what a day's fuelling allows.
+            fuel_most: machine.daily_fuelling_kwh.map(|kwh| kwh / 24.0),
         }
+    }
+
+    /// What an outdoor unit can give of the greatest outputs of all its heads, 0 to 1: as if each asked
+    /// for all it can, which is so when it is cold.
+    fn share_of_unit(&self, unit: usize, outdoor_c: f64, was_on: bool) -> f64 {
+        let greatest = |machine: &Machine| {
+            let on = machine.heating.as_ref().filter(|h| h.presence(outdoor_c, was_on) == Presence::On);
+            on.map_or(0.0, |h| h.hour_at(outdoor_c).greatest)
+        };
+        let heads = self.design.heads.iter().filter_map(|i| self.machines.get(*i));
+        let heads: f64 = heads.filter(|m| m.outdoor_unit == Some(unit)).map(greatest).sum();
+        let unit = self.machines.get(unit).map_or(0.0, greatest);
+        if unit < heads { unit / heads } else { 1.0 }
     }
 
     fn cooling(&self, outdoor_c: f64) -> Option<Cooler<f64>> {
@@ -243,7 +267,10 @@ impl<'a> Served<'a> {
         for (place, (machine, output)) in self.heaters.iter().zip(&outcome.heaters).enumerate() {
             let is_backup = place > 0 && machine.kind == MachineKind::Resistance;
             let end_use = if is_backup { EndUse::BackupHeat } else { EndUse::SpaceHeating };
-            energy.push((machine.fuel, end_use, output.draw * hours));
+            // A pilot burns while its machine waits; both entries always, so that rows can be added up.
+            let (drawn, waiting) = if output.heat > 0.0 { (output.draw, 0.0) } else { (0.0, output.draw) };
+            energy.push((machine.fuel, end_use, drawn * hours));
+            energy.push((machine.fuel, EndUse::Standby, waiting * hours));
             energy.push((FuelId::ELECTRICITY, end_use, output.side * hours));
             if is_backup {
                 backup_kw += output.heat * if machine.ducted { self.zone.duct_efficiency } else { 1.0 };

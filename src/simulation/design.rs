@@ -31,6 +31,9 @@ pub struct ZoneDesign {
     pub defrost_aux: Option<DefrostAux>,
     /// Heat that a water heater takes from the zone's air on the mean of the year, kW.
     pub heat_taken_kw: f64,
+    /// Heads in any zone of the option whose outdoor unit serves a head of this zone too, as places in
+    /// the list of machines.
+    pub heads: Vec<usize>,
 }
 
 /// How two heaters that never run at once share the year.

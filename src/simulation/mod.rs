@@ -13,6 +13,7 @@ pub mod from_job;
 pub mod plan;
 pub mod state;
 pub mod record;
+mod within;
 pub mod advance;
 pub mod comfort;
 pub mod sums;

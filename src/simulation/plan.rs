@@ -24,6 +24,44 @@ pub struct OptionPlan {
     pub zones: Vec<ZonePlan>,
     /// What people use beside heating and cooling.
     pub household: HouseholdPlan,
+    /// What some heaters may not go beyond; empty for most options.
+    pub bounds: Vec<Bound>,
+}
+
+/// What one heater, or several together, may not go beyond.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bound {
+    /// The heaters: zone, and place among its heaters.
+    pub heaters: Vec<(usize, usize)>,
+    /// How they are bound.
+    pub by: BoundBy,
+}
+
+impl Bound {
+    fn part(&self, span: &Range<usize>) -> Self {
+        let by = match &self.by {
+            BoundBy::OutdoorUnit(hours) => BoundBy::OutdoorUnit(hours.part(span.clone())),
+            by @ BoundBy::DailyFuelling(_) => by.clone(),
+        };
+        Self { heaters: self.heaters.clone(), by }
+    }
+
+    /// What there is to use from a midnight on, kWh.
+    pub fn at_midnight_kwh(&self) -> f64 {
+        match self.by {
+            BoundBy::DailyFuelling(kwh) => kwh,
+            BoundBy::OutdoorUnit(_) => f64::INFINITY,
+        }
+    }
+}
+
+/// How heaters are bound.
+#[derive(Debug, Clone, PartialEq)]
+pub enum BoundBy {
+    /// By the fuel laid in at each midnight, kWh.
+    DailyFuelling(f64),
+    /// By what the outdoor unit can give to all its heads together, hour by hour.
+    OutdoorUnit(HourMap),
 }
 
 /// One zone of it.
@@ -155,7 +193,8 @@ impl OptionPlan {
             zone.heat_taken_kw = taken;
             zone.is_plain = false;
         }
-        Self { outdoor_c: run.dry_bulb_c.to_vec(), zones: plans, household }
+        let bounds = bounds(&plans, machines, run);
+        Self { outdoor_c: run.dry_bulb_c.to_vec(), bounds, zones: plans, household }
     }
 
     /// Tells what a kWh of a fuel is worth in each hour (from 0), in any unit, to the zones whose
@@ -176,7 +215,8 @@ impl OptionPlan {
         }
     }
 
-    /// The hours `span` alone, counted from 0 again; memory of cut-outs is kept, as it is in the hours.
+    /// The hours `span`, which begins at a midnight, alone and counted from 0 again; memory of cut-outs is
+    /// kept, as it is in the hours.
     #[must_use]
     pub fn part(&self, span: &Range<usize>) -> Self {
         let cut = |values: &[f64]| values.iter().skip(span.start).take(span.len()).copied().collect();
@@ -184,6 +224,7 @@ impl OptionPlan {
             outdoor_c: cut(&self.outdoor_c),
             zones: self.zones.iter().map(|z| z.part(span, cut)).collect(),
             household: self.household.part(span),
+            bounds: self.bounds.iter().map(|b| b.part(span)).collect(),
         }
     }
 
@@ -199,6 +240,24 @@ impl OptionPlan {
         }
         plan
     }
+}
+
+fn bounds(zones: &[ZonePlan], machines: &[Machine], run: &OutdoorRun) -> Vec<Bound> {
+    let placed = zones.iter().enumerate();
+    let placed = placed.flat_map(|(z, zone)| zone.heaters.iter().enumerate().map(move |(p, h)| ((z, p), h)));
+    let placed: Vec<_> =
+        placed.filter_map(|(at, heater)| Some((at, machines.get(heater.machine)?))).collect();
+    let fuelled = placed.iter().filter_map(|(at, machine)| {
+        let by = BoundBy::DailyFuelling(machine.daily_fuelling_kwh?);
+        Some(Bound { heaters: vec![*at], by })
+    });
+    let shared = machines.iter().enumerate().filter_map(|(unit, machine)| {
+        let heads = placed.iter().filter(|(_, head)| head.outdoor_unit == Some(unit));
+        let heaters: Vec<_> = heads.map(|(at, _)| *at).collect();
+        let (hours, _) = HourMap::heating(machine.heating.as_ref()?, &run.dry_bulb_c);
+        (!heaters.is_empty()).then_some(Bound { heaters, by: BoundBy::OutdoorUnit(hours) })
+    });
+    fuelled.chain(shared).collect()
 }
 
 impl ZonePlan {
@@ -237,7 +296,7 @@ fn zone_plan(zone: &Zone, design: &ZoneDesign, machines: &[Machine], run: &Outdo
     let heaters: Vec<_> = design.heaters.iter().take(MOST_HEATERS).enumerate().collect();
     let heaters = heaters.into_iter();
     let mut heaters: Vec<_> =
-        heaters.filter_map(|(place, i)| heater(zone, *i, place, machines.get(*i)?, outdoor)).collect();
+        heaters.filter_map(|(place, i)| heater(zone, (*i, place), machines.get(*i)?, run)).collect();
     let defrost_kw = design.defrost_aux.map(|aux| defrost_kw(&aux, run)).unwrap_or_default();
     if let (Some(aux), Some(first)) = (design.defrost_aux, heaters.first_mut()) {
         let with_strips = |hour: MachineHour<f64>| hour.with_electric_heat(aux.running_kw());
@@ -277,13 +336,18 @@ fn defrost_kw(aux: &DefrostAux, run: &OutdoorRun) -> Vec<f64> {
 
 fn heater(
     zone: &Zone,
-    index: usize,
-    place: usize,
+    (index, place): (usize, usize),
     machine: &Machine,
-    outdoor_c: &[f64],
+    run: &OutdoorRun,
 ) -> Option<PlannedHeater> {
     let heating = machine.heating.as_ref()?;
-    let (hours, off) = HourMap::heating(heating, outdoor_c);
+    let (mut hours, off) = HourMap::heating(heating, &run.dry_bulb_c);
+    if let Some((from, to)) = heating.pilot.and_then(|p| p.lit) {
+        let stamps = run.calendar.stamps();
+        let out = |hour: MachineHour<f64>| MachineHour { pilot: 0.0, ..hour };
+        let is_out = |i: usize| !stamps.get(i).is_some_and(|s| from.through(to, *s));
+        hours = hours.changed(stamps.len(), out, is_out);
+    }
     let ducts = if machine.ducted { zone.duct_efficiency } else { 1.0 };
     let is_backup = place > 0 && machine.kind == MachineKind::Resistance;
     Some(PlannedHeater {

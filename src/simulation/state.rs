@@ -2,7 +2,7 @@
 //!
 //! A state can be saved at any midnight and resumed. Start at [`OptionState`].
 
-use super::plan::OptionPlan;
+use super::plan::{Bound, OptionPlan};
 use crate::fuel::FuelId;
 
 /// Hours after a rise of the set point that count as recovery at most.
@@ -18,6 +18,8 @@ pub const REJOINED_WITHIN_K: f64 = 1e-9;
 pub struct OptionState {
     /// One state a zone.
     pub zones: Vec<ZoneState>,
+    /// What is left of each of the plan's bounds until midnight, kWh; infinite where nothing is used up.
+    pub left_kwh: Vec<f64>,
 }
 
 /// Where a zone stands.
@@ -41,7 +43,14 @@ impl OptionState {
             let room_c = start(&z.set_points_c);
             ZoneState { room_c, last_set_point_c: room_c, recovery_left: 0, twin_c: None }
         });
-        Self { zones: zones.collect() }
+        Self { zones: zones.collect(), left_kwh: plan.bounds.iter().map(Bound::at_midnight_kwh).collect() }
+    }
+
+    /// Fills up what is filled up at midnight.
+    pub(super) fn refill(&mut self, plan: &OptionPlan) {
+        for (left, bound) in self.left_kwh.iter_mut().zip(&plan.bounds) {
+            *left = bound.at_midnight_kwh();
+        }
     }
 }
 

@@ -125,6 +125,9 @@ impl Sink for YearSums {
             if output.heat > 0.0 {
                 self.energy.add(heater.fuel, heater.end_use, day, output.draw);
                 self.energy.add(FuelId::ELECTRICITY, heater.end_use, day, output.side);
+            } else if output.draw > 0.0 {
+                // A pilot burns while its machine waits.
+                self.energy.add(heater.fuel, EndUse::Standby, day, output.draw);
             }
         }
         let electric = FuelId::ELECTRICITY;

@@ -70,6 +70,13 @@ pub enum Step {
         /// Whether the control keeps it off: colder than its compressor lock-out.
         locked_out: bool,
     },
+    /// Its fuel reached for so large a share of that only.
+    Fuelled {
+        /// Its place among the zone's heaters.
+        heater: usize,
+        /// The share of heat and draw, 0 to 1.
+        share: f64,
+    },
     /// What reached the room in all.
     Delivered {
         /// Heat in the room.
@@ -123,9 +130,9 @@ pub fn work(zone: &ZoneHour<'_, f64>) -> (Vec<Step>, ZoneOutcome<f64>) {
             _ => None,
         };
         let lacking_kw = if turn.is_some() { outcome.need } else { (outcome.need - heat).max(0.0) };
-        steps.extend(heater_steps(place, heater, output, lacking_kw, turn.unwrap_or(1.0)));
         let locked_out = place == 0 && zone.handover.is_some_and(|how| how.locked_out > 0.0);
-        steps.extend(turn.map(|share| Step::Turn { heater: place, share, locked_out }));
+        let turn = turn.map(|share| (share, locked_out));
+        steps.extend(heater_steps(place, heater, output, lacking_kw, turn));
         heat += output.heat * heater.ducts;
     }
     steps.push(Step::Delivered { heat_kw: outcome.heat, need_kw: outcome.need, end_c: outcome.end_c });
@@ -166,8 +173,10 @@ fn heater_steps(
     heater: &Heater<f64>,
     output: &Output<f64>,
     lacking_kw: f64,
-    share: f64,
-) -> [Step; 2] {
+    turn: Option<(f64, bool)>,
+) -> Vec<Step> {
+    let fuelled = if turn.is_none() { fuelled(heater, output, lacking_kw) } else { None };
+    let share = turn.map(|(share, _)| share).or(fuelled).unwrap_or(1.0);
     let running = if share > 0.0 { output.share(1.0 / share) } else { Output::zero() };
     let asked =
         Step::Wanted { heater: place, lacking_kw, ducts: heater.ducts, wanted_kw: lacking_kw / heater.ducts };
@@ -178,7 +187,16 @@ fn heater_steps(
         draw_kw: running.draw,
         side_kw: running.side,
     };
-    [asked, gave]
+    let turned = turn.map(|(share, locked_out)| Step::Turn { heater: place, share, locked_out });
+    let fuelled = fuelled.map(|share| Step::Fuelled { heater: place, share });
+    [asked, gave].into_iter().chain(turned).chain(fuelled).collect()
+}
+
+/// The share of what was asked that the fuel allowed, where it allowed less.
+fn fuelled(heater: &Heater<f64>, output: &Output<f64>, lacking_kw: f64) -> Option<f64> {
+    heater.fuel_most?;
+    let ample = heater.machine.run(heater.cycling_loss, lacking_kw * heater.before_ducts);
+    (output.draw < ample.draw).then(|| output.draw / ample.draw)
 }
 
 fn running_how(heater: &Heater<f64>, heat_kw: f64) -> Running {

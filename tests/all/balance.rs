@@ -187,22 +187,8 @@ fn bins_and_hours_agree_where_the_load_depends_on_temperature_alone() {
 fn always(point: Point, kind: MachineKind, outdoor: &[f64]) -> Machine {
     let row = |outdoor_c: &f64| MapRow { outdoor_c: *outdoor_c, least: point, rated: point, greatest: point };
     Machine {
-        name: String::new(),
-        kind,
-        fuel: FuelId::ELECTRICITY,
-        ducted: false,
-        standby_kw: 0.0,
-        stages_kw: Vec::new(),
-        heating: Some(Heating {
-            map: PerformanceMap::new(outdoor.iter().map(row).collect()).unwrap(),
-            cycling_loss: 0.0,
-            cut_out_c: None,
-            cut_on_c: None,
-            lockout_above_c: None,
-            fan_kw: 0.0,
-            pan_heater: None,
-        }),
-        cooling: None,
+        heating: Some(Heating::of(PerformanceMap::new(outdoor.iter().map(row).collect()).unwrap())),
+        ..Machine::new("", kind, FuelId::ELECTRICITY)
     }
 }
 

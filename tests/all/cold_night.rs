@@ -8,11 +8,12 @@ use crate::reference::references;
 use winterledger::coldnight::air::{BTU_H_PER_CFM_F, kw_per_m3_s_k, pressure_pa};
 use winterledger::coldnight::failure::{FailedPart, Failures, coldest_days, groups, run_without};
 use winterledger::coldnight::heat_off::{Fall, HeatOff, fall};
-use winterledger::coldnight::power_out::{generator_share, heats_without_power};
+use winterledger::coldnight::power_out::generator_share;
 use winterledger::coldnight::strips::{Panel, Strips};
 use winterledger::coldnight::{ColdNight, ZoneColdNight};
 use winterledger::comparison::{Comparison, Note, compare};
-use winterledger::equipment::MachineKind;
+use winterledger::equipment::{Machine, MachineKind};
+use winterledger::fuel::FuelId;
 use winterledger::load::Zone;
 use winterledger::series::Hourly;
 use winterledger::simulation::comfort::{Comfort, FORTY_FIVE_F_C};
@@ -332,10 +333,18 @@ fn only_a_single_speed_compressor_has_a_start_surge() {
 }
 
 #[test]
-fn no_machine_of_today_heats_without_power() {
-    let kinds =
-        [MachineKind::HeatPump, MachineKind::AirConditioner, MachineKind::Furnace, MachineKind::Resistance];
-    assert!(!kinds.into_iter().any(heats_without_power));
+fn no_machine_with_a_blower_a_pump_or_a_motor_heats_without_power() {
+    let kinds = [
+        MachineKind::HeatPump,
+        MachineKind::AirConditioner,
+        MachineKind::Furnace,
+        MachineKind::Boiler,
+        MachineKind::PelletStove,
+        MachineKind::Resistance,
+    ];
+    let machine = |kind| Machine::new("", kind, FuelId::ELECTRICITY);
+    assert!(!kinds.into_iter().any(|kind| machine(kind).heats_without_power()));
+    assert!(machine(MachineKind::WoodStove).heats_without_power());
 }
 
 #[test]

@@ -33,7 +33,7 @@ fn the_schemas_in_the_data_folder_are_those_of_this_program() {
 }
 
 /// Every table of `job_keys.toml`: its path for the editor, and its path in the schema.
-const TABLES: [(&str, &str); 27] = [
+const TABLES: [(&str, &str); 33] = [
     ("", ""),
     ("job.", "job"),
     ("site.", "site"),
@@ -54,6 +54,12 @@ const TABLES: [(&str, &str); 27] = [
     ("equipment.9.", "equipment water_heater"),
     ("equipment.11.", "equipment dryer"),
     ("equipment.12.", "equipment range"),
+    ("equipment.13.", "equipment boiler"),
+    ("equipment.14.", "equipment wall_heater"),
+    ("equipment.15.", "equipment wood_stove"),
+    ("equipment.16.", "equipment pellet_stove"),
+    ("equipment.17.", "equipment outdoor_unit"),
+    ("equipment.17.heating.1.", "equipment outdoor_unit heating"),
     ("equipment.1.heating.1.", "equipment heat_pump heating"),
     ("equipment.1.cooling.1.", "equipment heat_pump cooling"),
     ("option.1.", "option"),

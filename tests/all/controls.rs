@@ -40,24 +40,8 @@ fn zone(heat_capacity_kwh_k: f64) -> Zone {
 }
 
 fn machine(kind: MachineKind, fuel: FuelId, rows: Vec<MapRow>, cycling_loss: f64) -> Machine {
-    Machine {
-        name: String::new(),
-        kind,
-        fuel,
-        ducted: false,
-        standby_kw: 0.0,
-        stages_kw: Vec::new(),
-        heating: Some(Heating {
-            map: PerformanceMap::new(rows).unwrap(),
-            cycling_loss,
-            cut_out_c: None,
-            cut_on_c: None,
-            lockout_above_c: None,
-            fan_kw: 0.0,
-            pan_heater: None,
-        }),
-        cooling: None,
-    }
+    let heating = Heating { cycling_loss, ..Heating::of(PerformanceMap::new(rows).unwrap()) };
+    Machine { heating: Some(heating), ..Machine::new("", kind, fuel) }
 }
 
 /// A heat pump of one output that follows the load at these outdoor temperatures and COPs.

@@ -46,6 +46,7 @@ fn machine(dice: &mut Dice) -> MachineHour<f64> {
         slope_low: dice.real(0.2, 0.6),
         slope_high: dice.real(0.3, 0.9),
         side: dice.real(0.0, 0.5),
+        pilot: if dice.chance(0.2) { dice.real(0.0, 0.5) } else { 0.0 },
     }
 }
 
@@ -108,6 +109,7 @@ fn lanes(made: &[Made<f64>; N]) -> Made<Lanes<N>> {
         slope_low: all(&|m| f(m).slope_low),
         slope_high: all(&|m| f(m).slope_high),
         side: all(&|m| f(m).side),
+        pilot: all(&|m| f(m).pilot),
     };
     let heater = |h: usize| Heater {
         machine: machine(&|m| m.heaters[h].machine),

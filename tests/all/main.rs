@@ -22,6 +22,7 @@ mod gallery;
 mod household;
 mod job;
 mod job_properties;
+mod machines;
 mod lanes;
 mod life_cycle;
 mod mutated;

@@ -93,22 +93,8 @@ fn zone(loss_kw_k: f64, set_point_c: f64, gains_kw: f64, heat_capacity_kwh_k: f6
 
 fn machine(kind: MachineKind, fuel: FuelId, map: Vec<MapRow>, cycling_loss: f64) -> Machine {
     Machine {
-        name: String::new(),
-        kind,
-        fuel,
-        ducted: false,
-        standby_kw: 0.0,
-        stages_kw: Vec::new(),
-        heating: Some(Heating {
-            map: PerformanceMap::new(map).unwrap(),
-            cycling_loss,
-            cut_out_c: None,
-            cut_on_c: None,
-            lockout_above_c: None,
-            fan_kw: 0.0,
-            pan_heater: None,
-        }),
-        cooling: None,
+        heating: Some(Heating { cycling_loss, ..Heating::of(PerformanceMap::new(map).unwrap()) }),
+        ..Machine::new("", kind, fuel)
     }
 }
 

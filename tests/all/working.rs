@@ -64,7 +64,7 @@ fn recomputes(c: &Comparison) {
                         Step::Defrosting { running_kw, heat_kw } => {
                             assert!(*heat_kw > 0.0 && heat_kw <= running_kw && *heat_kw <= last / ducts_now);
                         }
-                        Step::Turn { share, .. } => last *= share,
+                        Step::Turn { share, .. } | Step::Fuelled { share, .. } => last *= share,
                         Step::Delivered { heat_kw, need_kw, .. } => {
                             assert!((room + last - heat_kw).abs() < 1e-9, "{step:?} {room} {last}");
                             assert_eq!(*need_kw, need);

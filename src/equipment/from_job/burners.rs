@@ -1,57 +1,138 @@
-//! What burns or glows: furnaces and resistance heat, whose output does not depend on the outdoors.
+//! What burns or glows: furnaces, boilers, wall heaters, stoves and resistance heat, whose output
+//! does not depend on the outdoors.
 //!
 //! Start at [`resistance`] and `Builder::furnace`.
 
 use super::Builder;
 use crate::equipment::combustion::{altitude_factor, furnace_row};
-use crate::equipment::machine::{Heating, Machine, MachineKind};
+use crate::equipment::machine::{Heating, Machine, MachineKind, Pilot};
 use crate::equipment::map::{MapRow, PerformanceMap, Point};
 use crate::fuel::FuelId;
-use crate::job::{FurnaceSection, ResistanceSection, Typed};
+use crate::job::{BoilerSection, FurnaceSection, ResistanceSection, StoveSection, Typed, WallHeaterSection};
 use crate::sources::Source;
-use crate::units::{Quantity, Temperature};
+use crate::units::{Energy, Power, Quantity, Temperature, split_number};
 
 impl Builder<'_> {
     pub(super) fn furnace(&mut self, name: &str, s: &FurnaceSection) -> Option<Machine> {
         let fuel = self.fuel(name, &s.fuel)?;
-        let factor = match &s.altitude_factor {
-            Some(given) => given.value,
-            None => self.burner_altitude(name, &s.fuel.value),
-        };
-        let key = format!("equipment.{name}.blower");
+        let factor = self.burner_altitude(name, &s.fuel.value, s.altitude_factor.as_ref());
         let blower =
-            self.assumptions.or_default(s.blower.as_deref().map(|p| p.base()), key, 0.5, "500 W", || {
-                Source::CommonPractice("an ordinary furnace blower".into())
-            });
+            self.side(name, "blower", s.blower.as_ref(), (0.5, "500 W"), "an ordinary furnace blower");
         let turndown = s.turndown.as_deref().copied().unwrap_or(1.0);
         let row = furnace_row(s.input.base() * factor, s.afue.value, blower, turndown);
         Some(Machine {
-            name: name.to_owned(),
-            kind: MachineKind::Furnace,
-            fuel,
             ducted: s.ducted.as_deref().copied().unwrap_or(true),
             standby_kw: self.standby(name, s.standby.as_ref()),
-            stages_kw: Vec::new(),
             heating: Some(Heating {
+                fan_kw: blower,
                 lockout_above_c: s.lockout_above.as_deref().map(|t| t.base()),
-                ..unlimited(row, blower)?
+                ..anywhere(row)?
             }),
-            cooling: None,
+            ..Machine::new(name, MachineKind::Furnace, fuel)
         })
+    }
+
+    pub(super) fn boiler(&mut self, name: &str, s: &BoilerSection) -> Option<Machine> {
+        let fuel = self.fuel(name, &s.fuel)?;
+        let factor = self.burner_altitude(name, &s.fuel.value, s.altitude_factor.as_ref());
+        let pump = self.side(name, "pump", s.pump.as_ref(), (0.08, "80 W"), "an ordinary circulating pump");
+        let turndown = s.turndown.as_deref().copied().unwrap_or(1.0);
+        let row = furnace_row(s.input.base() * factor, s.afue.value, pump, turndown);
+        Some(Machine {
+            standby_kw: self.standby(name, s.standby.as_ref()),
+            heating: Some(Heating { fan_kw: pump, ..anywhere(row)? }),
+            ..Machine::new(name, MachineKind::Boiler, fuel)
+        })
+    }
+
+    pub(super) fn wall_heater(&mut self, name: &str, s: &WallHeaterSection) -> Option<Machine> {
+        let fuel = self.fuel(name, &s.fuel)?;
+        let factor = self.burner_altitude(name, &s.fuel.value, s.altitude_factor.as_ref());
+        let row = furnace_row(s.input.base() * factor, s.efficiency.value, 0.0, 1.0);
+        let lit = s.pilot_lit.as_ref().map(|(from, to)| (from.value, to.value));
+        Some(Machine {
+            standby_kw: self.standby(name, s.standby.as_ref()),
+            heating: Some(Heating {
+                pilot: s.pilot.as_deref().map(|p| Pilot { kw: p.base(), lit }),
+                ..anywhere(row)?
+            }),
+            ..Machine::new(name, MachineKind::WallHeater, fuel)
+        })
+    }
+
+    pub(super) fn stove(&mut self, name: &str, s: &StoveSection, kind: MachineKind) -> Option<Machine> {
+        let fuel = self.fuel(name, &s.fuel)?;
+        let motor = match kind {
+            MachineKind::PelletStove => self.side(
+                name,
+                "power",
+                s.power.as_ref(),
+                (0.1, "100 W"),
+                "feed motor and fans of a pellet stove",
+            ),
+            _ => 0.0,
+        };
+        let daily_fuelling_kwh = match &s.daily_fuelling {
+            Some(given) => Some(self.daily_fuelling(name, given, fuel)?),
+            None => None,
+        };
+        let row = furnace_row(s.input.base(), s.efficiency.value, motor, 1.0);
+        Some(Machine {
+            daily_fuelling_kwh,
+            heating: Some(Heating { fan_kw: motor, ..anywhere(row)? }),
+            ..Machine::new(name, kind, fuel)
+        })
+    }
+
+    /// A day's fuel in kWh, typed as energy or in a unit that the fuel is measured by.
+    fn daily_fuelling(&mut self, name: &str, given: &Typed<String>, fuel: FuelId) -> Option<f64> {
+        let burnt = self.fuels.get(fuel)?;
+        let by_unit = || {
+            let (number, unit) = split_number(&given.value).ok()?;
+            Some(number * burnt.units_in(unit)? * burnt.kwh_per_unit)
+        };
+        let kwh = Energy::parse(&given.value).ok().map(|e| e.base()).or_else(by_unit);
+        if let Some(kwh) = kwh.filter(|kwh| *kwh > 0.0 && *kwh <= 24_000.0) {
+            return Some(kwh);
+        }
+        let what = format!("'{}' is no amount of {} for a day", given.value, burnt.name);
+        let key = format!("equipment.{name}.daily_fuelling");
+        let example = if burnt.selling_unit == "short ton" { "40 lb" } else { "200 kBtu" };
+        let problem = self.job.problem(&given.span, key, what);
+        let allowed = format!("more than 0, in kWh, kBtu, MMBtu, MJ or {}", burnt.selling_unit);
+        self.problems.push(problem.allowed(allowed).help(format!("Write it as in \"{example}\"")));
+        None
+    }
+
+    /// Electricity beside the flame, kW: what the job gives, or a default that is noted.
+    fn side(
+        &mut self,
+        name: &str,
+        key: &str,
+        given: Option<&Typed<Power>>,
+        (default_kw, written): (f64, &str),
+        why: &str,
+    ) -> f64 {
+        let key = format!("equipment.{name}.{key}");
+        let source = || Source::CommonPractice(why.into());
+        self.assumptions.or_default(given.map(|p| p.base()), key, default_kw, written, source)
     }
 
     pub(super) fn fuel(&mut self, name: &str, id: &Typed<String>) -> Option<FuelId> {
         let found = self.fuels.find(&id.value).filter(|f| *f != FuelId::ELECTRICITY);
         if found.is_none() {
             let burnt: Vec<_> = self.fuels.iter().skip(1).map(|(_, f)| f.id.as_str()).collect();
-            let what = format!("a furnace cannot burn '{}'", id.value);
+            let what = format!("'{name}' cannot burn '{}'", id.value);
             let problem = self.job.problem(&id.span, format!("equipment.{name}.fuel"), what);
             self.problems.push(problem.allowed(burnt.join(", ")).help("Name one of these fuels"));
         }
         found
     }
 
-    pub(super) fn burner_altitude(&mut self, name: &str, fuel: &str) -> f64 {
+    fn burner_altitude(&mut self, name: &str, fuel: &str, given: Option<&Typed<f64>>) -> f64 {
+        if let Some(given) = given {
+            return given.value;
+        }
         // The code's derating is for gas; oil burners are set up on site.
         if !matches!(fuel, "propane" | "natural_gas") {
             return 1.0;
@@ -73,31 +154,19 @@ pub(super) fn resistance(name: &str, s: &ResistanceSection) -> Machine {
     let all = stages_kw.iter().sum();
     let point = Point { capacity_kw: all, power_kw: all };
     let row = MapRow { outdoor_c: f64::NEG_INFINITY, least: point, rated: point, greatest: point };
-    let heating = unlimited(row, 0.0).map(|h| Heating {
+    let heating = anywhere(row).map(|h| Heating {
         lockout_above_c: s.lockout_above.as_deref().map(|t: &Temperature| t.base()),
         ..h
     });
     Machine {
-        name: name.to_owned(),
-        kind: MachineKind::Resistance,
-        fuel: FuelId::ELECTRICITY,
         ducted: s.ducted.value,
-        standby_kw: 0.0,
         stages_kw,
         heating,
-        cooling: None,
+        ..Machine::new(name, MachineKind::Resistance, FuelId::ELECTRICITY)
     }
 }
 
-fn unlimited(row: MapRow, fan_kw: f64) -> Option<Heating> {
-    let map = PerformanceMap::new(vec![row])?;
-    Some(Heating {
-        map,
-        cycling_loss: 0.0,
-        cut_out_c: None,
-        cut_on_c: None,
-        lockout_above_c: None,
-        fan_kw,
-        pan_heater: None,
-    })
+/// A map of one row that holds at every outdoor temperature.
+fn anywhere(row: MapRow) -> Option<Heating> {
+    Some(Heating::of(PerformanceMap::new(vec![row])?))
 }

@@ -11,10 +11,11 @@ pub use household::household_machines;
 
 use super::combustion::altitude_factor;
 use super::machine::{Heating, Machine, MachineKind};
+use super::map::{MapRow, PerformanceMap, Point};
 use crate::fuel::{FuelId, Fuels};
 use crate::job::{
     AirConditionerSection, CapacityBasis, EquipmentSection, HeatPumpSection, Job, MachineSection, MapSection,
-    Typed,
+    OutdoorUnitSection, Typed, UnitRowSection,
 };
 use crate::problem::Problems;
 use crate::sources::{Assumptions, Source};
@@ -37,8 +38,21 @@ pub fn machines(
     assumptions: &mut Assumptions,
 ) -> Result<Vec<Machine>, Problems> {
     let mut build = Builder { job, fuels, elevation_m, assumptions, problems: Vec::new() };
-    let machines: Vec<_> = job.equipment.iter().filter_map(|section| build.machine(section)).collect();
+    let mut machines: Vec<_> = job.equipment.iter().filter_map(|section| build.machine(section)).collect();
+    hang_heads(job, &mut machines);
     if build.problems.is_empty() { Ok(machines) } else { Err(build.problems) }
+}
+
+/// Hangs every head on its outdoor unit, now that all have their places.
+fn hang_heads(job: &Job, machines: &mut [Machine]) {
+    let names: Vec<String> = machines.iter().map(|m| m.name.clone()).collect();
+    for machine in machines {
+        let section = job.machine(&machine.name).map(|section| &section.kind.value);
+        if let Some(MachineSection::HeatPump(head)) = section {
+            let unit = head.outdoor_unit.as_ref();
+            machine.outdoor_unit = unit.and_then(|unit| names.iter().position(|name| *name == unit.value));
+        }
+    }
 }
 
 struct Builder<'a> {
@@ -56,8 +70,13 @@ impl Builder<'_> {
             MachineSection::HeatPump(s) => self.heat_pump(name, s),
             MachineSection::AirConditioner(s) => self.air_conditioner(name, s),
             MachineSection::Furnace(s) => self.furnace(name, s),
+            MachineSection::Boiler(s) => self.boiler(name, s),
+            MachineSection::WallHeater(s) => self.wall_heater(name, s),
+            MachineSection::WoodStove(s) => self.stove(name, s, MachineKind::WoodStove),
+            MachineSection::PelletStove(s) => self.stove(name, s, MachineKind::PelletStove),
             MachineSection::Resistance(s) => Some(burners::resistance(name, s)),
             MachineSection::WaterHeater(_) | MachineSection::Dryer(_) | MachineSection::Range(_) => None,
+            MachineSection::OutdoorUnit(s) => outdoor_unit(name, s),
         }
     }
 
@@ -91,22 +110,18 @@ impl Builder<'_> {
         let below = s.pan_heater_below.as_deref().map(|t| t.base());
         let pan_heater = s.pan_heater.as_deref().map(|p| (p.base(), below.unwrap_or(PAN_HEATER_BELOW_C)));
         Some(Machine {
-            name: name.to_owned(),
-            kind: MachineKind::HeatPump,
-            fuel: FuelId::ELECTRICITY,
             ducted: s.ducted.value,
             standby_kw: self.standby(name, s.standby.as_ref()),
-            stages_kw: Vec::new(),
             heating: Some(Heating {
-                map: heating.map.map_rows(|r| r.times(factor, 1.0).with_fan_warmth(heating.fan_kw)),
                 cycling_loss: heating.cycling_loss,
                 cut_out_c: s.cut_out.as_deref().map(|t| t.base()),
                 cut_on_c: s.cut_on.as_deref().map(|t| t.base()),
-                lockout_above_c: None,
                 fan_kw: heating.fan_kw,
                 pan_heater,
+                ..Heating::of(heating.map.map_rows(|r| r.times(factor, 1.0).with_fan_warmth(heating.fan_kw)))
             }),
             cooling,
+            ..Machine::new(name, MachineKind::HeatPump, FuelId::ELECTRICITY)
         })
     }
 
@@ -133,14 +148,10 @@ impl Builder<'_> {
         };
         let cooling = self.cooling(name, mode, factor, s.sensible_heat_ratio.as_ref());
         Some(Machine {
-            name: name.to_owned(),
-            kind: MachineKind::AirConditioner,
-            fuel: FuelId::ELECTRICITY,
             ducted: s.ducted.value,
             standby_kw: self.standby(name, s.standby.as_ref()),
-            stages_kw: Vec::new(),
-            heating: None,
             cooling: Some(cooling),
+            ..Machine::new(name, MachineKind::AirConditioner, FuelId::ELECTRICITY)
         })
     }
 
@@ -166,6 +177,21 @@ impl Builder<'_> {
             Source::CommonPractice("the job gives no draw between runs, so none is counted".into())
         })
     }
+}
+
+/// A map of capacities alone: heads draw, not their outdoor unit.
+fn outdoor_unit(name: &str, s: &OutdoorUnitSection) -> Option<Machine> {
+    let row = |row: &UnitRowSection| {
+        let all = Point { capacity_kw: row.greatest.base(), power_kw: 0.0 };
+        MapRow { outdoor_c: row.outdoor.base(), least: all, rated: all, greatest: all }
+    };
+    let map = PerformanceMap::new(s.heating.value.iter().map(row).collect())?;
+    let map = if s.capacity_basis.value == CapacityBasis::Steady { map.charged_for_frost() } else { map };
+    let cut_out_c = s.cut_out.as_deref().map(|t| t.base());
+    Some(Machine {
+        heating: Some(Heating { cut_out_c, ..Heating::of(map) }),
+        ..Machine::new(name, MachineKind::OutdoorUnit, FuelId::ELECTRICITY)
+    })
 }
 
 /// The indoor fan's draw, kW, where the typed power leaves it out.

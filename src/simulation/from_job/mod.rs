@@ -50,6 +50,7 @@ pub fn designs(
         problems.extend(wrong.into_iter().filter_map(Result::err).flatten());
         problems.extend(served_twice(job, option));
         let mut zones_of: Vec<ZoneDesign> = designs.into_iter().flatten().collect();
+        share_outdoor_units(&mut zones_of, machines);
         let built = household(job, option, surroundings.household, zones, surroundings.mains, assumptions);
         let household = built.unwrap_or_else(|found| {
             problems.extend(found);
@@ -61,6 +62,17 @@ pub fn designs(
         list.push(OptionDesign { name: option.name.value.clone(), zones: zones_of, household });
     }
     if problems.is_empty() { Ok(list) } else { Err(problems) }
+}
+
+/// Tells each zone all the heads that hang on the outdoor units of its own.
+fn share_outdoor_units(zones: &mut [ZoneDesign], machines: &[Machine]) {
+    let unit = |i: &usize| machines.get(*i).and_then(|m| m.outdoor_unit);
+    let all: Vec<usize> =
+        zones.iter().flat_map(|z| &z.heaters).copied().filter(|i| unit(i).is_some()).collect();
+    for zone in zones {
+        let shared = |head: &&usize| zone.heaters.iter().any(|own| unit(own) == unit(head));
+        zone.heads = all.iter().filter(shared).copied().collect();
+    }
 }
 
 fn missing_zone(job: &Job, option: &OptionSection, zone: &Zone) -> Problem {

@@ -256,15 +256,7 @@ fn ours_cooling(machine: &CoolingMachine) -> ours::Cooling {
 }
 
 fn ours_machine(placed: &Placed, zone_ducts: f64) -> ours::Machine {
-    let always = |row| ours::Heating {
-        map: PerformanceMap::new(vec![row]).unwrap(),
-        cycling_loss: 0.0,
-        cut_out_c: None,
-        cut_on_c: None,
-        lockout_above_c: None,
-        fan_kw: 0.0,
-        pan_heater: None,
-    };
+    let always = |row| ours::Heating::of(PerformanceMap::new(vec![row]).unwrap());
     let (kind, fuel, heating, standby_kw) = match &placed.machine {
         Machine::HeatPump(pump) => {
             let heating = ours::Heating {
@@ -288,14 +280,10 @@ fn ours_machine(placed: &Placed, zone_ducts: f64) -> ours::Machine {
         }
     };
     ours::Machine {
-        name: String::new(),
-        kind,
-        fuel,
         ducted: placed.duct_efficiency == zone_ducts,
         standby_kw,
-        stages_kw: Vec::new(),
         heating: Some(heating),
-        cooling: None,
+        ..ours::Machine::new("", kind, fuel)
     }
 }
 

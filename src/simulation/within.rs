@@ -1,0 +1,208 @@
+//! What several heaters may not go beyond in one hour: what of a stored fuel may burn (the household
+//! draws on it too), what a stove was given for the day, what an outdoor unit can give to its heads.
+//!
+//! Wishes first; whatever is short shrinks all its heaters by one share, and the zones run again so
+//! that whoever comes next takes over. Start at [`within`].
+
+use super::kernel::{Heater, MOST_HEATERS, ZoneOutcome};
+use super::plan::{Bound, BoundBy, OptionPlan, PlannedHeater};
+use super::state::{FuelLimits, OptionState};
+use crate::equipment::output::Output;
+use crate::fuel::FuelId;
+
+/// What one heater may do in an hour.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Most {
+    /// The most of its own fuel that it may burn, kWh; nothing where that has no limit.
+    pub(super) draw: Option<f64>,
+    /// The most heat that it may give, kW; nothing where only its own map bounds it.
+    pub(super) heat: Option<f64>,
+}
+
+/// What each heater of one zone may do.
+pub(super) type ZoneMost = [Most; MOST_HEATERS];
+
+/// What everything may draw in an hour.
+pub(super) struct Allowed {
+    /// The heaters, by zone.
+    pub(super) zones: Vec<ZoneMost>,
+    /// The household's draws, kWh.
+    pub(super) household: Vec<f64>,
+}
+
+impl Most {
+    /// Whatever the machine can.
+    pub(super) const NONE: Self = Self { draw: None, heat: None };
+
+    /// The heater so bound in hour `i`.
+    #[inline(always)]
+    pub(super) fn heater(self, planned: &PlannedHeater, i: usize) -> Heater<f64> {
+        let mut machine = *planned.hours.at(i);
+        if let Some(most) = self.heat {
+            machine.greatest = machine.greatest.min(most);
+        }
+        Heater {
+            machine,
+            cycling_loss: planned.cycling_loss,
+            ducts: planned.ducts,
+            before_ducts: planned.before_ducts,
+            fuel_most: self.draw,
+        }
+    }
+
+    /// The share of an output that is left of it, 0 to 1.
+    fn share_of(&self, output: &Output<f64>) -> f64 {
+        let share = |most: Option<f64>, is: f64| match most {
+            Some(most) if is > most => most / is,
+            _ => 1.0,
+        };
+        share(self.draw, output.draw).min(share(self.heat, output.heat))
+    }
+}
+
+/// One thing that bounds some heaters in one hour.
+pub(super) struct Cap<'a> {
+    of: CapOf<'a>,
+    /// What they may take together, kWh.
+    allowed: f64,
+    /// Whether they were shrunk for it already.
+    done: bool,
+}
+
+enum CapOf<'a> {
+    Fuel(FuelId),
+    Bound(&'a Bound),
+}
+
+impl Cap<'_> {
+    fn holds(&self, at: (usize, usize), heater: &PlannedHeater) -> bool {
+        match self.of {
+            CapOf::Fuel(_) => self.is_of(heater.fuel),
+            CapOf::Bound(bound) => bound.heaters.contains(&at),
+        }
+    }
+
+    /// Whether it bounds whatever draws that fuel.
+    fn is_of(&self, fuel: FuelId) -> bool {
+        matches!(self.of, CapOf::Fuel(own) if own == fuel)
+    }
+
+    /// What a heater takes of it, kWh.
+    fn taken(&self, output: &Output<f64>) -> f64 {
+        match self.of {
+            CapOf::Bound(Bound { by: BoundBy::OutdoorUnit(_), .. }) => output.heat,
+            _ => output.draw,
+        }
+    }
+
+    /// The slot of a heater's bounds that this one fills.
+    fn slot<'m>(&self, most: &'m mut Most) -> &'m mut Option<f64> {
+        match self.of {
+            CapOf::Bound(Bound { by: BoundBy::OutdoorUnit(_), .. }) => &mut most.heat,
+            _ => &mut most.draw,
+        }
+    }
+}
+
+/// Everything that bounds heaters of `plan` in hour `i`.
+pub(super) fn caps<'a>(
+    plan: &'a OptionPlan,
+    i: usize,
+    left_kwh: &[f64],
+    limits: &FuelLimits,
+) -> Vec<Cap<'a>> {
+    let fuels = limits.iter().map(|limit| {
+        let allowed = limit.left_kwh.min(limit.greatest_kw).max(0.0);
+        Cap { of: CapOf::Fuel(limit.fuel), allowed, done: false }
+    });
+    let bounds = plan.bounds.iter().zip(left_kwh).map(|(bound, left)| {
+        let allowed = match &bound.by {
+            BoundBy::DailyFuelling(_) => *left,
+            BoundBy::OutdoorUnit(hours) => hours.at(i).greatest,
+        };
+        Cap { of: CapOf::Bound(bound), allowed, done: false }
+    });
+    fuels.chain(bounds).collect()
+}
+
+/// Runs every zone of an hour by `run` until nothing is beyond its cap; gives what each heater was
+/// allowed and what came of it.
+pub(super) fn within(
+    plan: &OptionPlan,
+    i: usize,
+    mut caps: Vec<Cap<'_>>,
+    run: impl Fn(usize, &ZoneMost) -> Option<ZoneOutcome<f64>>,
+) -> (Allowed, Vec<ZoneOutcome<f64>>) {
+    let mut allowed = Allowed {
+        zones: vec![[Most::NONE; MOST_HEATERS]; plan.zones.len()],
+        household: plan.household.draws.iter().map(|draw| draw.at(i)).collect(),
+    };
+    loop {
+        let outcomes: Vec<_> = allowed.zones.iter().enumerate().filter_map(|(z, m)| run(z, m)).collect();
+        // Who takes over from a short one can go beyond its own cap, so once more for each.
+        if !shrink(plan, &outcomes, &mut caps, &mut allowed) {
+            return (allowed, outcomes);
+        }
+    }
+}
+
+/// Shrinks the heaters, and household draws, of every cap that they go beyond for the first time; tells
+/// whether there was one. A heater that wanted nothing then gets nothing.
+fn shrink(
+    plan: &OptionPlan,
+    outcomes: &[ZoneOutcome<f64>],
+    caps: &mut [Cap<'_>],
+    allowed: &mut Allowed,
+) -> bool {
+    let mut any = false;
+    for cap in caps.iter_mut().filter(|cap| !cap.done) {
+        let mut held = Vec::new();
+        for (z, ((zone, outcome), most)) in
+            plan.zones.iter().zip(outcomes).zip(&mut allowed.zones).enumerate()
+        {
+            let heaters = zone.heaters.iter().zip(&outcome.heaters).zip(most).enumerate();
+            held.extend(heaters.filter(|(place, ((h, _), _))| cap.holds((z, *place), h)).map(|(_, h)| h));
+        }
+        let household = plan.household.draws.iter().zip(&mut allowed.household);
+        let household: Vec<_> =
+            household.filter(|(draw, _)| cap.is_of(draw.fuel)).map(|(_, kwh)| kwh).collect();
+        let heaters = held.iter().map(|((_, output), most)| cap.taken(output) * most.share_of(output));
+        let wanted = household.iter().map(|kwh| **kwh).sum::<f64>() + heaters.sum::<f64>();
+        if wanted <= cap.allowed {
+            continue;
+        }
+        (cap.done, any) = (true, true);
+        for ((_, output), most) in held {
+            let taken = cap.taken(output) * most.share_of(output);
+            *cap.slot(most) = Some(taken * (cap.allowed / wanted));
+        }
+        for kwh in household {
+            *kwh *= cap.allowed / wanted;
+        }
+    }
+    any
+}
+
+/// What heaters and household drew of a fuel, kWh.
+pub(super) fn drawn(
+    plan: &OptionPlan,
+    outcomes: &[ZoneOutcome<f64>],
+    allowed: &Allowed,
+    fuel: FuelId,
+) -> f64 {
+    let household = plan.household.draws.iter().zip(&allowed.household);
+    let household: f64 = household.filter(|(draw, _)| draw.fuel == fuel).map(|(_, kwh)| kwh).sum();
+    let zones = plan.zones.iter().zip(outcomes);
+    let heaters = zones.flat_map(|(zone, outcome)| zone.heaters.iter().zip(&outcome.heaters));
+    household + heaters.filter(|(h, _)| h.fuel == fuel).map(|(_, output)| output.draw).sum::<f64>()
+}
+
+impl OptionState {
+    /// Takes what an hour used off what is left until midnight.
+    pub(super) fn take(&mut self, plan: &OptionPlan, outcomes: &[ZoneOutcome<f64>]) {
+        for (left, bound) in self.left_kwh.iter_mut().zip(&plan.bounds) {
+            let used = |at: &(usize, usize)| Some(outcomes.get(at.0)?.heaters.get(at.1)?.draw);
+            *left = (*left - bound.heaters.iter().filter_map(used).sum::<f64>()).max(0.0);
+        }
+    }
+}
