@@ -10,6 +10,7 @@ use crate::fuel::FuelId;
 use crate::load::Zone;
 use crate::simulation::bins::steady_hour;
 use crate::simulation::design::{OptionDesign, ZoneDesign};
+use crate::simulation::source::heating_source_c;
 use crate::units::METRES_PER_FOOT;
 
 /// A single-speed compressor draws so many times its running watts as it starts; common practice.
@@ -116,17 +117,18 @@ fn running_machines<'a>(
     let outputs = outcome.heaters.into_iter().enumerate();
     design.heaters.iter().zip(outputs).filter_map(move |(i, (place, output))| {
         let machine = machines.get(*i)?;
-        Some((machine, running_kw(machine, &output, outdoor_c, split && place < 2)))
+        let source_c = heating_source_c(machine, zone, outdoor_c, None);
+        Some((machine, running_kw(machine, &output, source_c, split && place < 2)))
     })
 }
 
 /// Electricity that a machine draws while it runs, kW; `output` is its mean over the hour.
-fn running_kw(machine: &Machine, output: &Output<f64>, outdoor_c: f64, in_turns: bool) -> f64 {
+fn running_kw(machine: &Machine, output: &Output<f64>, source_c: f64, in_turns: bool) -> f64 {
     let Some(heating) = machine.heating.as_ref().filter(|_| output.heat > 0.0) else { return 0.0 };
     if machine.kind == MachineKind::Resistance {
         return stages_on_kw(&machine.stages_kw, output.heat);
     }
-    let can = heating.hour_at(outdoor_c);
+    let can = heating.hour_at(source_c);
     // Nothing is known of the least output of a machine without cycling loss: it follows the need.
     let follows = machine.kind == MachineKind::HeatPump && heating.cycling_loss == 0.0;
     let heat = match (in_turns, follows) {

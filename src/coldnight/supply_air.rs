@@ -7,6 +7,7 @@ use super::air::kw_per_m3_s_k;
 use crate::equipment::{Machine, Presence};
 use crate::load::Zone;
 use crate::simulation::design::ZoneDesign;
+use crate::simulation::source::heating_source_c;
 use crate::units::fahrenheit_to_celsius;
 
 /// Outdoor temperatures at which supply air is told beside the design's, °F.
@@ -35,7 +36,8 @@ pub fn of_zone(zone: &Zone, design: &ZoneDesign, house: &House<'_>) -> Vec<Suppl
         let each_kelvin = flow * kw_per_m3_s_k(house.elevation_m);
         let at = |outdoor_c| {
             let locked_out = place == 0 && lockout_c.is_some_and(|t| outdoor_c < t);
-            let heat = full_output_kw(machine, outdoor_c).filter(|_| !locked_out)?;
+            let source_c = heating_source_c(machine, zone, outdoor_c, None);
+            let heat = full_output_kw(machine, source_c).filter(|_| !locked_out)?;
             Some(zone.heating.set_point_c + heat / each_kelvin)
         };
         Some(SupplyAir {
@@ -49,8 +51,8 @@ pub fn of_zone(zone: &Zone, design: &ZoneDesign, house: &House<'_>) -> Vec<Suppl
 }
 
 /// What a machine that has run before can give at most, kW at the machine; nothing where it is off.
-fn full_output_kw(machine: &Machine, outdoor_c: f64) -> Option<f64> {
+fn full_output_kw(machine: &Machine, source_c: f64) -> Option<f64> {
     let heating = machine.heating.as_ref()?;
-    let on = heating.presence(outdoor_c, true) == Presence::On;
-    on.then(|| heating.hour_at(outdoor_c).greatest).filter(|kw| *kw > 0.0)
+    let on = heating.presence(source_c, true) == Presence::On;
+    on.then(|| heating.hour_at(source_c).greatest).filter(|kw| *kw > 0.0)
 }

@@ -19,6 +19,7 @@ pub use run_weather::RunWeather;
 pub use site::Site;
 
 use crate::coldnight::{self, Basis};
+use crate::equipment::ground::Surface;
 use crate::equipment::{self, Machine};
 use crate::fuel::Fuels;
 use crate::job::{Job, Units, WeatherSection};
@@ -175,7 +176,8 @@ fn parts(job: &Job, weather: &RunWeather) -> Result<Parts, Problems> {
     let mut problems = Vec::new();
     let site = keep(site::site(job, weather).map(Some), &mut problems);
     let elevation_m = site.as_ref().and_then(|site| site.elevation_m);
-    let machines = equipment::from_job::machines(job, &fuels, elevation_m, &mut assumptions);
+    let place = equipment::from_job::Surroundings { elevation_m, surface: surface(weather) };
+    let machines = equipment::from_job::machines(job, &fuels, place, &mut assumptions);
     let machines = keep(machines, &mut problems);
     let household = equipment::from_job::household_machines(job, &fuels, &mut assumptions);
     let household = keep(household, &mut problems);
@@ -200,6 +202,13 @@ fn as_written_here(job: &Job, assumptions: &mut Assumptions) {
     for (key, _, value) in unsaid.into_iter().filter(|(_, span, _)| span.is_empty()) {
         assumptions.note(key, value, Source::CommonPractice("what people in the United States write".into()));
     }
+}
+
+/// The wave of the ground's surface, from the air's monthly means; bins have no months.
+fn surface(weather: &RunWeather) -> Option<Surface> {
+    let RunWeather::Year(year) = weather else { return None };
+    let means: Vec<f64> = year.monthly_means().into_iter().collect::<Option<_>>()?;
+    Some(Surface::of_monthly_means(&means.try_into().ok()?))
 }
 
 /// How cold the water comes in where the weather is this; bins know no seasons.

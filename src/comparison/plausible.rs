@@ -35,7 +35,8 @@ pub(super) fn remarks(job: &Job, prices: &Prices, fuels: &Fuels, machines: &[Mac
 pub(super) fn defrosts_without_help(designs: &[OptionDesign], machines: &[Machine]) -> Option<Oddity> {
     let ducted = |place: Option<&usize>| place.and_then(|i| machines.get(*i)).filter(|m| m.ducted);
     let helpless = |zone: &ZoneDesign| {
-        let pump = ducted(zone.heaters.first()).is_some_and(|m| m.kind == MachineKind::HeatPump);
+        let pump = ducted(zone.heaters.first())
+            .is_some_and(|m| m.kind == MachineKind::HeatPump && m.ground.is_none());
         let behind = zone.heaters.iter().skip(1).any(|i| ducted(Some(i)).is_some());
         pump && behind && zone.defrost_aux.is_none()
     };

@@ -8,8 +8,10 @@ use crate::calendar::Stamp;
 use crate::equipment::map::MapRow;
 use crate::equipment::{Machine, Presence};
 use crate::fuel::FuelId;
+use crate::load::Zone;
 use crate::simulation::advance::work_hour;
 use crate::simulation::bins::work_bin;
+use crate::simulation::source::{day_of_year, heating_source_c};
 use crate::simulation::working::Step;
 
 /// Which moment to work out.
@@ -47,6 +49,8 @@ pub struct HeaterFacts {
     pub name: String,
     /// The machine's place in the list.
     pub machine: usize,
+    /// The temperature that its map goes by, °C: the outdoors', or what its ground loop brings.
+    pub source_c: f64,
     /// Whether it is on there, seen without memory of the hour before.
     pub presence: Presence,
     /// The two rows of its map and the share of the way between them, where it has more than one.
@@ -81,7 +85,8 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
             (work_hour(&plan, zone, i)?.0, Some(stamp), *plan.outdoor_c.get(i)?)
         }
     };
-    let heaters = design.heaters.iter().filter_map(|i| facts(*i, c.machines.get(*i)?, outdoor_c));
+    let heaters =
+        design.heaters.iter().filter_map(|i| facts(*i, c.machines.get(*i)?, of_zone, outdoor_c, stamp));
     let heaters: Vec<HeaterFacts> = heaters.collect();
     Some(Working {
         option: result.design.name.clone(),
@@ -94,16 +99,24 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
     })
 }
 
-fn facts(index: usize, machine: &Machine, outdoor_c: f64) -> Option<HeaterFacts> {
+fn facts(
+    index: usize,
+    machine: &Machine,
+    zone: &Zone,
+    outdoor_c: f64,
+    stamp: Option<Stamp>,
+) -> Option<HeaterFacts> {
+    let source_c = heating_source_c(machine, zone, outdoor_c, stamp.map(day_of_year));
     let heating = machine.heating.as_ref()?;
     let varies = heating.map.rows().len() > 1;
-    let held_c = outdoor_c.min(heating.map.warmest_c());
+    let held_c = source_c.min(heating.map.warmest_c());
     Some(HeaterFacts {
         name: machine.name.clone(),
         machine: index,
-        presence: heating.presence(outdoor_c, true),
+        source_c,
+        presence: heating.presence(source_c, true),
         rows: varies.then(|| heating.map.around(held_c)).flatten(),
-        row: varies.then(|| heating.row_at(outdoor_c)),
+        row: varies.then(|| heating.row_at(source_c)),
     })
 }
 

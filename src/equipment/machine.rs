@@ -3,6 +3,7 @@
 //!
 //! Knows no hours, no house and no money. Start at [`Machine`].
 
+use super::ground::GroundLoop;
 use super::map::{MapRow, PerformanceMap};
 use super::output::MachineHour;
 use crate::calendar::MonthDay;
@@ -14,7 +15,7 @@ pub const EXTRAPOLATION_K: f64 = 5.0;
 /// What kind of machine it is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum MachineKind {
-    /// Heats from outdoor air, and may cool.
+    /// Heats from outdoor air or the ground, and may cool.
     HeatPump,
     /// Cools only.
     AirConditioner,
@@ -52,6 +53,8 @@ pub struct Machine {
     pub stages_kw: Vec<f64>,
     /// The most fuel that is laid in from one midnight to the next, kWh (HHV), if somebody must.
     pub daily_fuelling_kwh: Option<f64>,
+    /// The ground loop by whose temperature its maps go, instead of the outdoors'.
+    pub ground: Option<GroundLoop>,
     /// The outdoor unit that this head shares with others, as a place in the list of machines.
     pub outdoor_unit: Option<usize>,
     /// How it heats, if it does.
@@ -84,6 +87,7 @@ impl Machine {
             standby_kw: 0.0,
             stages_kw: Vec::new(),
             daily_fuelling_kwh: None,
+            ground: None,
             outdoor_unit: None,
             heating: None,
             cooling: None,

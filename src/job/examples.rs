@@ -17,6 +17,10 @@ pub(super) fn example(path: &str, key: &str) -> String {
 /// Keys that only some kinds of machine have.
 fn machine_example(key: &str) -> Option<&'static str> {
     Some(match key {
+        "entering" => "entering = \"32 degF\" (what comes in from the loop)",
+        "design_entering" => "design_entering = \"30 degF\" (from the loop, at the design load)",
+        "cooling_design_entering" => "cooling_design_entering = \"85 degF\"",
+        "loop_depth" => "loop_depth = \"6 ft\"",
         "efficiency" => "efficiency = 0.70 (of the burner while it runs; a pilot has its own key)",
         "pilot_from" => "pilot_from = \"10-01\" (month-day)",
         "pilot_to" => "pilot_to = \"05-15\" (month-day)",

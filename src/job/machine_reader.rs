@@ -9,10 +9,10 @@ use super::house_reader::{OUTDOORS, rise};
 use super::household_reader::{dryer, range, water_heater};
 use super::limits::{Limits, above_zero, from_to};
 use super::machines::{
-    AirConditionerSection, CapacityBasis, DefrostSection, EquipmentSection, FurnaceSection, HeatPumpSection,
-    MachineSection, MapSection, OutdoorUnitSection, ResistanceSection, Speed,
+    AirConditionerSection, CapacityBasis, DefrostSection, EquipmentSection, FurnaceSection, GroundSection,
+    HeatPumpSection, MachineSection, MapSection, OutdoorUnitSection, ResistanceSection, Speed,
 };
-use super::map_reader::{CAPACITY, heating_rows, rows, unit_rows};
+use super::map_reader::{CAPACITY, heating_rows, rows, rows_at, unit_rows};
 use super::nameplate_reader::{label, nameplate};
 use super::names::Known;
 use super::table::Table;
@@ -30,6 +30,7 @@ const CYCLING: Limits = from_to(0.0, 0.5);
 #[derive(Clone, Copy)]
 enum Kind {
     HeatPump,
+    GroundSourceHeatPump,
     AirConditioner,
     Furnace,
     Boiler,
@@ -45,6 +46,7 @@ enum Kind {
 
 const KINDS: &[(&str, Kind)] = &[
     ("heat_pump", Kind::HeatPump),
+    ("ground_source_heat_pump", Kind::GroundSourceHeatPump),
     ("air_conditioner", Kind::AirConditioner),
     ("furnace", Kind::Furnace),
     ("boiler", Kind::Boiler),
@@ -72,6 +74,9 @@ pub(super) fn machine(mut table: Table<'_>, known: &Known) -> Option<EquipmentSe
     };
     let section = match *kind {
         Kind::HeatPump => heat_pump(table, known).map(|pump| MachineSection::HeatPump(Box::new(pump))),
+        Kind::GroundSourceHeatPump => {
+            ground_source(table).map(|pump| MachineSection::HeatPump(Box::new(pump)))
+        }
         Kind::AirConditioner => {
             air_conditioner(table).map(|cooler| MachineSection::AirConditioner(Box::new(cooler)))
         }
@@ -136,6 +141,7 @@ fn heat_pump(mut table: Table<'_>, known: &Known) -> Option<HeatPumpSection> {
         cooling,
         label_hspf2,
         label_seer2,
+        ground: None,
         outdoor_unit,
         cut_out,
         cut_on,
@@ -237,6 +243,70 @@ fn resistance(mut table: Table<'_>) -> Option<ResistanceSection> {
     let lockout_above = table.opt("lockout_above", quantity(OUTDOORS));
     table.done();
     Some(ResistanceSection { ducted: ducted?, airflow, stages: stages?, lockout_above })
+}
+
+/// A heat pump whose rows stand at what enters from its loop: no frost, no outdoor part.
+fn ground_source(mut table: Table<'_>) -> Option<HeatPumpSection> {
+    let ducted = table.req("ducted", flag);
+    let airflow = airflow(&mut table, ducted.as_ref());
+    if !table.has("heating") {
+        table.need("heating");
+    }
+    let heating = rows_at(&mut table, "heating", "entering");
+    let cooling = rows_at(&mut table, "cooling", "entering");
+    let (power_includes_indoor_fan, indoor_fan) = fan(&mut table);
+    let speed = table.opt("speed", word(SPEEDS));
+    let cycling_loss = table.opt("cycling_loss", number(CYCLING));
+    let standby = table.opt("standby", quantity(STANDBY));
+    let sensible_heat_ratio = table.opt("sensible_heat_ratio", number(SENSIBLE));
+    let ground = ground_loop(&mut table);
+    table.done();
+    Some(HeatPumpSection {
+        ducted: ducted?,
+        airflow,
+        capacity_basis: None,
+        power_includes_indoor_fan,
+        indoor_fan,
+        heating: MapSection::Rows(heating?),
+        cooling,
+        label_hspf2: None,
+        label_seer2: None,
+        ground: Some(ground?),
+        outdoor_unit: None,
+        cut_out: None,
+        cut_on: None,
+        speed,
+        cycling_loss,
+        standby,
+        pan_heater: None,
+        pan_heater_below: None,
+        defrost_aux: None,
+        defrost_minutes: None,
+        defrost_every_minutes: None,
+        altitude_factor: None,
+        altitude_factor_source: None,
+        sensible_heat_ratio,
+    })
+}
+
+fn ground_loop(table: &mut Table<'_>) -> Option<GroundSection> {
+    let design_entering = table.req("design_entering", quantity(OUTDOORS));
+    let cooling_design_entering = table.opt("cooling_design_entering", quantity(OUTDOORS));
+    if table.has("cooling") && !table.has("cooling_design_entering") {
+        table.need("cooling_design_entering");
+    }
+    let cools = cooling_design_entering.as_ref();
+    rise(table, "cooling_design_entering", cools, "design_entering", design_entering.as_ref(), false);
+    let loop_depth = table.req("loop_depth", quantity(above_zero(500.0)));
+    let ground_diffusivity = table.opt("ground_diffusivity", number(from_to(0.01, 0.2)));
+    let loop_pump = table.opt("loop_pump", quantity(FAN));
+    Some(GroundSection {
+        design_entering: design_entering?,
+        cooling_design_entering,
+        loop_depth: loop_depth?,
+        ground_diffusivity,
+        loop_pump,
+    })
 }
 
 fn outdoor_unit(mut table: Table<'_>) -> Option<OutdoorUnitSection> {

@@ -6,7 +6,7 @@ use super::burners::{BoilerSection, StoveSection, WallHeaterSection};
 use super::household::{DryerSection, RangeSection, WaterHeaterSection};
 use super::nameplates::NameplateSection;
 use super::typed::Typed;
-use crate::units::{Airflow, Power, Temperature};
+use crate::units::{Airflow, Length, Power, Temperature};
 
 /// One `[[equipment]]` table.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,7 +20,7 @@ pub struct EquipmentSection {
 /// The keys that belong to one `kind`.
 #[derive(Debug, Clone, PartialEq)]
 pub enum MachineSection {
-    /// `kind = "heat_pump"`.
+    /// `kind = "heat_pump"` or `"ground_source_heat_pump"`.
     HeatPump(Box<HeatPumpSection>),
     /// `kind = "air_conditioner"`.
     AirConditioner(Box<AirConditionerSection>),
@@ -67,6 +67,9 @@ pub struct HeatPumpSection {
     pub label_hspf2: Option<Typed<f64>>,
     /// `label_seer2`: 5 to 50 Btu/Wh, to be held against the map.
     pub label_seer2: Option<Typed<f64>>,
+    /// The keys of a ground loop, of `kind = "ground_source_heat_pump"` alone: then rows stand at the
+    /// temperature that enters from the loop.
+    pub ground: Option<GroundSection>,
     /// `outdoor_unit`: the name of the one that this head shares with others.
     pub outdoor_unit: Option<Typed<String>>,
     /// `cut_out`: at or below this outdoor temperature it is off.
@@ -95,6 +98,21 @@ pub struct HeatPumpSection {
     pub altitude_factor_source: Option<Typed<String>>,
     /// `sensible_heat_ratio` in cooling, 0.4 to 1.
     pub sensible_heat_ratio: Option<Typed<f64>>,
+}
+
+/// Keys of the loop of a ground-source heat pump.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GroundSection {
+    /// `design_entering`: what enters from the loop at the design load in the ground's coldest.
+    pub design_entering: Typed<Temperature>,
+    /// `cooling_design_entering`: the same in cooling; always there when it cools.
+    pub cooling_design_entering: Option<Typed<Temperature>>,
+    /// `loop_depth`: mean depth of the loop, more than 0.
+    pub loop_depth: Typed<Length>,
+    /// `ground_diffusivity`: m² a day, more than 0.
+    pub ground_diffusivity: Option<Typed<f64>>,
+    /// `loop_pump`: its draw while the machine runs, 0 or more.
+    pub loop_pump: Option<Typed<Power>>,
 }
 
 /// Keys of an outdoor unit that several heads share.

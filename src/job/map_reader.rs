@@ -94,13 +94,22 @@ fn unit_row(mut table: Table<'_>) -> Option<UnitRowSection> {
 
 /// Typed rows under `key`, at least one if the key is there.
 pub(super) fn rows(table: &mut Table<'_>, key: &'static str) -> Option<Typed<Vec<RowSection>>> {
+    rows_at(table, key, "outdoor")
+}
+
+/// Typed rows under `key`, each at the temperature under the key `at`.
+pub(super) fn rows_at(
+    table: &mut Table<'_>,
+    key: &'static str,
+    at: &'static str,
+) -> Option<Typed<Vec<RowSection>>> {
     let span = table.value(key)?.span();
     let tables = table.tables(key, "");
     let count = tables.len();
     if table.is_empty_list(key) {
         table.bad_value(key, &span, Fault::new("the list is empty").help("at least one row is needed"));
     }
-    let rows: Vec<_> = tables.into_iter().filter_map(row).collect();
+    let rows: Vec<_> = tables.into_iter().filter_map(|table| row(table, at)).collect();
     in_order(table, key, rows.iter().map(|row| &row.outdoor));
     alike(table, key, &rows);
     (rows.len() == count && count > 0).then(|| Typed::new(rows, span))
@@ -151,8 +160,8 @@ fn in_order<'r>(table: &Table<'_>, key: &str, outdoors: impl Iterator<Item = &'r
     }
 }
 
-fn row(mut table: Table<'_>) -> Option<RowSection> {
-    let outdoor = table.req("outdoor", quantity::<Temperature>(OUTDOORS));
+fn row(mut table: Table<'_>, at: &'static str) -> Option<RowSection> {
+    let outdoor = table.req(at, quantity::<Temperature>(OUTDOORS));
     let least = point(&mut table, ["least", "least_cop", "least_power"]);
     let rated = point(&mut table, ["rated", "rated_cop", "rated_power"]);
     if !table.has("greatest") {

@@ -47,8 +47,8 @@ pub use household::{
 };
 pub use machines::{
     AirConditionerSection, CapacityBasis, DefrostSection, DrawSection, EquipmentSection, FurnaceSection,
-    HeatPumpSection, MachineSection, MapSection, OutdoorUnitSection, PointSection, ResistanceSection,
-    RowSection, Speed, UnitRowSection,
+    GroundSection, HeatPumpSection, MachineSection, MapSection, OutdoorUnitSection, PointSection,
+    ResistanceSection, RowSection, Speed, UnitRowSection,
 };
 pub use money::PriceText;
 pub use nameplates::{CoolingPlateSection, HeatingPlateSection, NameplateSection};

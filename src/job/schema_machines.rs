@@ -7,7 +7,7 @@
 // None of these is ever made, so their size costs nothing.
 #![allow(clippy::large_enum_variant)]
 
-use super::schema_values::{Airflow, Day, Energy, Line, Power, Temperature};
+use super::schema_values::{Airflow, Day, Energy, Height, Line, Power, Temperature};
 use schemars::JsonSchema;
 
 /// A machine.
@@ -79,6 +79,46 @@ pub(super) enum Machine {
         /// In cooling.
         #[schemars(range(min = 0.4, max = 1.0))]
         sensible_heat_ratio: Option<f64>,
+    },
+    /// A heat pump on a ground loop; its rows stand at what enters from the loop.
+    GroundSourceHeatPump {
+        /// Its name, used by the options.
+        name: Line,
+        /// Whether its heat goes through the zone's ducts.
+        ducted: bool,
+        /// Through the ducts at full output; only with ducts.
+        airflow: Option<Airflow>,
+        /// Whether the rows' power has the indoor fan in it.
+        power_includes_indoor_fan: bool,
+        /// The indoor fan's draw, where it is not included.
+        indoor_fan: Option<Power>,
+        /// Heating by entering temperature, in rising or falling order.
+        #[schemars(length(min = 1))]
+        heating: Vec<LoopRow>,
+        /// Cooling by entering temperature, in rising or falling order.
+        #[schemars(length(min = 1))]
+        cooling: Option<Vec<LoopRow>>,
+        /// Whether it turns down, where the rows give no least output.
+        speed: Option<Speed>,
+        /// Share lost by cycling below the least output.
+        #[schemars(range(min = 0.0, max = 0.5))]
+        cycling_loss: Option<f64>,
+        /// Drawn in hours without output.
+        standby: Option<Power>,
+        /// In cooling.
+        #[schemars(range(min = 0.4, max = 1.0))]
+        sensible_heat_ratio: Option<f64>,
+        /// What enters from the loop at the design load when the ground is at its coldest.
+        design_entering: Temperature,
+        /// What enters at the cooling design load when the ground is at its warmest; needed with cooling.
+        cooling_design_entering: Option<Temperature>,
+        /// Mean depth of the loop.
+        loop_depth: Height,
+        /// Thermal diffusivity of the ground, m2 a day.
+        #[schemars(range(min = 0.01, max = 0.2))]
+        ground_diffusivity: Option<f64>,
+        /// The loop pump's draw while the machine runs.
+        loop_pump: Option<Power>,
     },
     /// An air conditioner; rows under cooling, the name of a built-in table, or a nameplate.
     #[schemars(extend("oneOf" = [{"required": ["cooling"]}, {"required": ["table"]}, {"required": ["nameplate"]}]))]
@@ -388,6 +428,36 @@ pub(super) struct Rows(#[schemars(length(min = 1))] Vec<Row>);
 pub(super) struct Row {
     /// The outdoor temperature.
     outdoor: Temperature,
+    /// Least output that it can hold without cycling; in every row or in none.
+    least: Option<Power>,
+    /// COP at the least output.
+    #[schemars(range(min = 1.0, max = 10.0))]
+    least_cop: Option<f64>,
+    /// Draw at the least output.
+    least_power: Option<Power>,
+    /// Rated output; in every row or in none.
+    rated: Option<Power>,
+    /// COP at the rated output.
+    #[schemars(range(min = 1.0, max = 10.0))]
+    rated_cop: Option<f64>,
+    /// Draw at the rated output.
+    rated_power: Option<Power>,
+    /// Greatest output.
+    greatest: Power,
+    /// COP at the greatest output.
+    #[schemars(range(min = 1.0, max = 10.0))]
+    greatest_cop: Option<f64>,
+    /// Draw at the greatest output.
+    greatest_power: Option<Power>,
+}
+
+/// Outputs at one temperature from the loop, each with its COP or its draw.
+#[derive(JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[schemars(extend("oneOf" = [{"required": ["greatest_cop"]}, {"required": ["greatest_power"]}]))]
+pub(super) struct LoopRow {
+    /// What enters from the loop.
+    entering: Temperature,
     /// Least output that it can hold without cycling; in every row or in none.
     least: Option<Power>,
     /// COP at the least output.

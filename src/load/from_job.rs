@@ -82,6 +82,7 @@ fn cooling(c: &CoolingSection) -> CoolingNeed {
         gains_kw: loss_kw_k * (set_point_c - balance),
         balance_temperature_c: balance,
         set_point_c,
+        design_temperature_c: c.cooling_design_temperature.base(),
     }
 }
 

@@ -42,6 +42,8 @@ pub struct CoolingNeed {
     pub balance_temperature_c: f64,
     /// Cooling set point, °C.
     pub set_point_c: f64,
+    /// Outdoor temperature of the cooling design, °C.
+    pub design_temperature_c: f64,
 }
 
 /// Set points by the clock.
@@ -103,6 +105,18 @@ impl Zone {
     /// `max(0, loss·(set point − T_out) − gains)`.
     pub fn steady_need_kw(&self, outdoor_c: f64) -> f64 {
         (self.loss_kw_k * (self.heating.set_point_c - outdoor_c) - self.gains_kw).max(0.0)
+    }
+
+    /// The steady need at `outdoor_c` over that at the design temperature; 0 where that is nothing.
+    pub fn design_share(&self, outdoor_c: f64) -> f64 {
+        let design = self.steady_need_kw(self.design_temperature_c);
+        if design > 0.0 { self.steady_need_kw(outdoor_c) / design } else { 0.0 }
+    }
+
+    /// The steady cooling need at `outdoor_c` over that at its design temperature; 0 without any.
+    pub fn cooling_design_share(&self, outdoor_c: f64) -> f64 {
+        let design = self.cooling.map_or(0.0, |c| self.steady_cooling_kw(c.design_temperature_c));
+        if design > 0.0 { self.steady_cooling_kw(outdoor_c) / design } else { 0.0 }
     }
 
     /// Steady sensible cooling need (kW) at `outdoor_c`; 0 where the job gives no cooling.

@@ -7,8 +7,9 @@ use super::figures::{Measure, grouped};
 use super::money::READING_ORDER;
 use super::wording;
 use crate::comparison::Comparison;
-use crate::equipment::{Heating, Machine, Presence};
+use crate::equipment::{Machine, Presence};
 use crate::load::Zone;
+use crate::simulation::source::heating_source_c;
 
 /// Outdoor temperature up to which charts of heat are drawn, °C (65 °F).
 const WARM_END_C: f64 = 33.0 / 1.8;
@@ -108,8 +109,8 @@ fn curve(
 ) -> Option<MachineCurve> {
     let heating = machine.heating.as_ref()?;
     let ducts = if machine.ducted { zone.duct_efficiency } else { 1.0 };
-    let on: Vec<f64> = points(heating, grid);
-    let of = |t: f64| heating.row_at(t);
+    let on: Vec<f64> = points(machine, zone, grid);
+    let of = |t: f64| heating.row_at(heating_source_c(machine, zone, t, None));
     let turns_down = on.iter().any(|t| of(*t).least.capacity_kw < of(*t).greatest.capacity_kw);
     Some(MachineCurve {
         name: machine.name.clone(),
@@ -119,13 +120,15 @@ fn curve(
 }
 
 /// The temperatures at which the machine is on, with the very edge where it goes off.
-fn points(heating: &Heating, grid: &[f64]) -> Vec<f64> {
-    let on = |t: f64| heating.presence(t, true) == Presence::On;
+fn points(machine: &Machine, zone: &Zone, grid: &[f64]) -> Vec<f64> {
+    let Some(heating) = &machine.heating else { return Vec::new() };
+    let on = |t: f64| heating.presence(heating_source_c(machine, zone, t, None), true) == Presence::On;
     let first = grid.first().copied().unwrap_or_default();
     let edge =
         heating.cut_out_c.into_iter().chain([heating.no_data_below_c()]).fold(f64::NEG_INFINITY, f64::max);
     let mut list: Vec<f64> = grid.iter().copied().filter(|t| on(*t)).collect();
-    if edge > first && list.first().is_some_and(|t| *t > edge + 1e-6) {
+    let by_air = machine.ground.is_none();
+    if by_air && edge > first && list.first().is_some_and(|t| *t > edge + 1e-6) {
         list.insert(0, edge);
     }
     list

@@ -189,11 +189,15 @@ impl Words<'_> {
             Presence::NoData => Some("colder than its map reaches, so it counts as off"),
             Presence::LockedOut => Some("warmer than its lock-out, so it is off"),
         };
+        let by_air = heater.source_c == outdoor_c;
+        let by = if by_air { "Outdoors" } else { "What the ground loop brings," };
         if let Some(why) = off {
-            return vec![format!("  Outdoors {} is {why}.", self.t(outdoor_c))];
+            return vec![format!("  {by} {} is {why}.", self.t(heater.source_c))];
         }
         let (Some((low, high, share)), Some(row)) = (heater.rows, heater.row) else { return Vec::new() };
-        let mut lines = vec![format!("  Row of its map at {}: {}.", self.t(low.outdoor_c), self.row(&low))];
+        let loop_brings = format!("  Its ground loop brings {}.", self.t(heater.source_c));
+        let mut lines = if by_air { Vec::new() } else { vec![loop_brings] };
+        lines.push(format!("  Row of its map at {}: {}.", self.t(low.outdoor_c), self.row(&low)));
         if high.outdoor_c != low.outdoor_c {
             lines.push(format!("  Row of its map at {}: {}.", self.t(high.outdoor_c), self.row(&high)));
             let at = format!("  At {}, {} of the way:", self.t(row.outdoor_c), grouped(share, 4));

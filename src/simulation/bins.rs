@@ -6,6 +6,7 @@
 use super::design::ZoneDesign;
 use super::end_use::EndUse;
 use super::kernel::{Cooler, Handover, Heater, ZoneHour, ZoneOutcome, hour, need};
+use super::source::{cooling_source_c, heating_source_c};
 use super::working::{Step, tell_defrosting, work};
 use crate::equipment::output::MachineHour;
 use crate::equipment::{Machine, MachineKind, Presence};
@@ -212,9 +213,10 @@ impl<'a> Served<'a> {
     }
 
     fn heater(&self, machine: &Machine, outdoor_c: f64, was_on: bool) -> Heater<f64> {
-        let on = machine.heating.as_ref().filter(|h| h.presence(outdoor_c, was_on) == Presence::On);
+        let source_c = heating_source_c(machine, self.zone, outdoor_c, None);
+        let on = machine.heating.as_ref().filter(|h| h.presence(source_c, was_on) == Presence::On);
         let ducts = if machine.ducted { self.zone.duct_efficiency } else { 1.0 };
-        let mut hour = on.map_or(MachineHour::OFF, |h| h.hour_at(outdoor_c));
+        let mut hour = on.map_or(MachineHour::OFF, |h| h.hour_at(source_c));
         // Bins have no dates: a pilot that is out for a part of the year is out when no heat is needed.
         let out_in_summer = on.and_then(|h| h.pilot).is_some_and(|p| p.lit.is_some());
         if out_in_summer && outdoor_c >= self.zone.balance_temperature_c {
@@ -252,7 +254,7 @@ impl<'a> Served<'a> {
         let cooling = machine.cooling.as_ref()?;
         let ducts = if machine.ducted { self.zone.duct_efficiency } else { 1.0 };
         Some(Cooler {
-            machine: cooling.hour_at(outdoor_c),
+            machine: cooling.hour_at(cooling_source_c(machine, self.zone, outdoor_c, None)),
             cycling_loss: cooling.cycling_loss,
             sensible: cooling.sensible_heat_ratio * ducts,
             set_point_c: need.set_point_c,

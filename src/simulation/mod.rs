@@ -10,6 +10,7 @@ pub mod working;
 pub mod hour_map;
 pub mod design;
 pub mod from_job;
+pub mod source;
 pub mod plan;
 pub mod state;
 pub mod record;

@@ -9,6 +9,7 @@ use super::end_use::EndUse;
 use super::hour_map::{HourMap, OffHours};
 use super::household::HouseholdPlan;
 use super::kernel::{Handover, MOST_HEATERS, Worth};
+use super::source::{self, cooling_source_c, heating_source_c};
 use crate::equipment::output::MachineHour;
 use crate::equipment::{Machine, MachineKind};
 use crate::fuel::FuelId;
@@ -292,7 +293,6 @@ impl ZonePlan {
 }
 
 fn zone_plan(zone: &Zone, design: &ZoneDesign, machines: &[Machine], run: &OutdoorRun) -> ZonePlan {
-    let outdoor = &run.dry_bulb_c;
     let heaters: Vec<_> = design.heaters.iter().take(MOST_HEATERS).enumerate().collect();
     let heaters = heaters.into_iter();
     let mut heaters: Vec<_> =
@@ -304,7 +304,7 @@ fn zone_plan(zone: &Zone, design: &ZoneDesign, machines: &[Machine], run: &Outdo
         let hours = std::mem::replace(&mut first.hours, HourMap::off());
         first.hours = hours.changed(defrost_kw.len(), with_strips, on);
     }
-    let cooler = design.cooler.and_then(|i| cooler(zone, i, machines.get(i)?, outdoor));
+    let cooler = design.cooler.and_then(|i| cooler(zone, i, machines.get(i)?, run));
     let room = |loss_kw_k, gains_kw| RoomHour::new(loss_kw_k, gains_kw, zone.decay(loss_kw_k), f64::NAN);
     let heating = room(zone.loss_kw_k, zone.gains_kw);
     ZonePlan {
@@ -341,7 +341,8 @@ fn heater(
     run: &OutdoorRun,
 ) -> Option<PlannedHeater> {
     let heating = machine.heating.as_ref()?;
-    let (mut hours, off) = HourMap::heating(heating, &run.dry_bulb_c);
+    let source = source::hours(machine, zone, run, heating_source_c);
+    let (mut hours, off) = HourMap::heating(heating, source.as_deref().unwrap_or(&run.dry_bulb_c));
     if let Some((from, to)) = heating.pilot.and_then(|p| p.lit) {
         let stamps = run.calendar.stamps();
         let out = |hour: MachineHour<f64>| MachineHour { pilot: 0.0, ..hour };
@@ -362,12 +363,13 @@ fn heater(
     })
 }
 
-fn cooler(zone: &Zone, index: usize, machine: &Machine, outdoor_c: &[f64]) -> Option<PlannedCooler> {
+fn cooler(zone: &Zone, index: usize, machine: &Machine, run: &OutdoorRun) -> Option<PlannedCooler> {
     let cooling = machine.cooling.as_ref()?;
+    let source = source::hours(machine, zone, run, cooling_source_c);
     let ducts = if machine.ducted { zone.duct_efficiency } else { 1.0 };
     Some(PlannedCooler {
         machine: index,
-        hours: HourMap::cooling(cooling, outdoor_c),
+        hours: HourMap::cooling(cooling, source.as_deref().unwrap_or(&run.dry_bulb_c)),
         cycling_loss: cooling.cycling_loss,
         sensible: cooling.sensible_heat_ratio * ducts,
         set_point_c: zone.cooling?.set_point_c,

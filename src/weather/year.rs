@@ -120,8 +120,18 @@ impl OutdoorYear {
     /// Mean outdoor temperature of the year, °C, and the mean of its warmest month less that of its
     /// coldest, K.
     pub fn mean_and_monthly_range(&self) -> (f64, f64) {
+        let means = self.monthly_means();
+        let (low, high) = means
+            .iter()
+            .flatten()
+            .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), m| (low.min(*m), high.max(*m)));
+        (self.columns.dry_bulb_c.mean(), (high - low).max(0.0))
+    }
+
+    /// The mean of each month, January first, °C; nothing for a month without a day.
+    pub fn monthly_means(&self) -> [Option<f64>; 12] {
         if let YearKind::FromJuly(_) = self.kind {
-            return self.january_first().mean_and_monthly_range();
+            return self.january_first().monthly_means();
         }
         let year = self.calendar_year();
         let mut months = [(0.0, 0.0); 12];
@@ -132,10 +142,7 @@ impl OutdoorYear {
                 *days += 1.0;
             }
         }
-        let means = months.iter().filter(|(_, days)| *days > 0.0).map(|(sum, days)| sum / days);
-        let (low, high) =
-            means.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), m| (low.min(m), high.max(m)));
-        (self.columns.dry_bulb_c.mean(), (high - low).max(0.0))
+        months.map(|(sum, days)| (days > 0.0).then(|| sum / days))
     }
 }
 

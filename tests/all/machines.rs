@@ -3,9 +3,10 @@
 //!
 //! Start at the tests.
 
-use winterledger::calendar::{Calendar, MonthDay};
+use winterledger::calendar::{Calendar, MonthDay, Stamp};
 use winterledger::coldnight::failure::{FailedPart, groups};
 use winterledger::equipment::combustion::furnace_row;
+use winterledger::equipment::ground::{Ground, GroundLoop, Surface};
 use winterledger::equipment::map::{MapRow, PerformanceMap, Point};
 use winterledger::equipment::{Heating, Machine, MachineKind, Pilot};
 use winterledger::fuel::{FuelId, Fuels};
@@ -16,6 +17,7 @@ use winterledger::simulation::bins::bin_rows;
 use winterledger::simulation::design::{Changeover, OptionDesign, ZoneDesign};
 use winterledger::simulation::plan::OptionPlan;
 use winterledger::simulation::record::Trace;
+use winterledger::simulation::source::{day_of_year, heating_source_c};
 use winterledger::simulation::state::FuelLimit;
 use winterledger::simulation::sums::YearSums;
 use winterledger::simulation::working::Step;
@@ -283,4 +285,64 @@ fn a_head_fails_alone_and_an_outdoor_unit_with_all_its_heads() {
         (FailedPart::OutdoorUnit, &[0, 1]),
     ];
     assert_eq!(parts, expected);
+}
+
+/// A ground-source heat pump of 4 kW at 0 °C entering and 6 kW at 10 °C, COP 3 and 4, C_D 0, and its loop.
+fn ground_source(depth_m: f64) -> Machine {
+    let row = |outdoor_c, capacity_kw, cop| {
+        let all = Point { capacity_kw, power_kw: capacity_kw / cop };
+        MapRow { outdoor_c, least: all, rated: all, greatest: all }
+    };
+    let map = PerformanceMap::new(vec![row(0.0, 4.0, 3.0), row(10.0, 6.0, 4.0)]).unwrap();
+    let surface = Surface { mean_c: 10.0, amplitude_k: 12.0, coldest_day: 15.5 };
+    let ground = Ground { surface, depth_m, diffusivity_m2_day: 0.05 };
+    Machine {
+        heating: Some(Heating { fan_kw: 0.25, ..Heating::of(map) }),
+        ground: Some(GroundLoop { ground, design_entering_c: 0.0, cooling_design_entering_c: None }),
+        ..Machine::new("ground", MachineKind::HeatPump, FuelId::ELECTRICITY)
+    }
+}
+
+#[test]
+fn a_ground_loop_goes_by_the_ground_less_a_drawdown_with_the_load() {
+    // Hand-worked, a deep bore: the ground stays at 10 °C, the design load at −20 °C is 0.2·40 = 8 kW, so
+    // at 0 °C half of the 10 K are drawn down: 5 °C enter, 5 kW and a draw between 4/3 and 6/4:
+    // 1.41667 kW. The need is 4 kW: 4/5 of the hour, the pump 0.25·4/5.
+    let machines = [ground_source(500.0)];
+    let run = trace(&plan(&steady(0.2), &[0], &machines, &outdoors(vec![0.0; 24])), &mut FuelLimits::none());
+    let hour = run.outcomes[0].heaters[0];
+    assert!((hour.heat - 4.0).abs() < 1e-12);
+    assert!((hour.draw - (4.0 / 3.0 + 1.5) / 2.0 * 0.8).abs() < 1e-9, "{hour:?}");
+    assert!((hour.side - 0.2).abs() < 1e-12);
+    // At −22 °C the need is 8.4 kW, the loop brings 10 − 10.5 = −0.5 °C: 3.9 kW, at full output.
+    let run =
+        trace(&plan(&steady(0.2), &[0], &machines, &outdoors(vec![-22.0; 24])), &mut FuelLimits::none());
+    assert!((run.outcomes[0].heat - 3.9).abs() < 1e-9);
+}
+
+#[test]
+fn shallow_ground_lags_the_year_by_the_days_worked_by_hand() {
+    // Hand-worked at 2 m and 0.05 m² a day: 0.4361 of 12 K are left, 48.20 days late: coldest on day 63.7.
+    let ground = ground_source(2.0).ground.unwrap().ground;
+    assert!((ground.coldest_c() - (10.0 - 12.0 * 0.4361)).abs() < 1e-3);
+    let coldest =
+        (0..3650).map(|d| f64::from(d) / 10.0).min_by(|a, b| ground.at(*a).total_cmp(&ground.at(*b)));
+    assert!((coldest.unwrap() - 63.7).abs() < 0.051);
+    // In the hours of a year: 1 March lies on day 59.5, 1 September on day 243.5.
+    assert_eq!(day_of_year(Stamp { month: 3, day: 1, hour: 0, weekday: 0 }), 59.5);
+    let (zone, machine) = (steady(0.2), ground_source(2.0));
+    let at = |day| heating_source_c(&machine, &zone, 20.0, Some(day));
+    assert!(at(59.5) < 5.0 && at(243.5) > 15.0, "no load, no drawdown: {} {}", at(59.5), at(243.5));
+    // Steady hours and the coldest night go by the coldest ground.
+    assert_eq!(heating_source_c(&machine, &zone, 20.0, None), ground.coldest_c());
+    assert!((heating_source_c(&machine, &zone, -20.0, None)).abs() < 1e-12);
+}
+
+#[test]
+fn the_surface_follows_the_months_of_the_air() {
+    // Hand-worked: months 0, 2, 4, … 20, 10 have the mean 120/12, half a spread of 10 and January coldest.
+    let means = [0.0, 2.0, 4.0, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0, 10.0];
+    let surface = Surface::of_monthly_means(&means);
+    assert_eq!((surface.mean_c, surface.amplitude_k), (10.0, 10.0));
+    assert!((surface.coldest_day - 365.0 / 24.0).abs() < 1e-12);
 }

@@ -3,6 +3,7 @@
 //! Start at [`machines`].
 
 mod modes;
+mod loops;
 mod burners;
 mod plates;
 mod household;
@@ -10,7 +11,8 @@ mod household;
 pub use household::household_machines;
 
 use super::combustion::altitude_factor;
-use super::machine::{Heating, Machine, MachineKind};
+use super::ground::Surface;
+use super::machine::{Cooling, Heating, Machine, MachineKind};
 use super::map::{MapRow, PerformanceMap, Point};
 use crate::fuel::{FuelId, Fuels};
 use crate::job::{
@@ -25,19 +27,27 @@ pub use plates::{MachineBand, bands};
 
 const PAN_HEATER_BELOW_C: f64 = 0.0;
 
+/// What the place does to machines.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Surroundings {
+    /// The site's height, m; without it burners are not derated and that is noted.
+    pub elevation_m: Option<f64>,
+    /// The wave of the ground's surface, where the weather has months.
+    pub surface: Option<Surface>,
+}
+
 /// Builds every machine of the job that heats or cools rooms, in its order.
-///
-/// `elevation_m` is the site's height; without it burners are not derated and that is noted.
 ///
 /// # Errors
 /// Everything that does not fit, with its place in the job.
 pub fn machines(
     job: &Job,
     fuels: &Fuels,
-    elevation_m: Option<f64>,
+    site: Surroundings,
     assumptions: &mut Assumptions,
 ) -> Result<Vec<Machine>, Problems> {
-    let mut build = Builder { job, fuels, elevation_m, assumptions, problems: Vec::new() };
+    let Surroundings { elevation_m, surface } = site;
+    let mut build = Builder { job, fuels, elevation_m, surface, assumptions, problems: Vec::new() };
     let mut machines: Vec<_> = job.equipment.iter().filter_map(|section| build.machine(section)).collect();
     hang_heads(job, &mut machines);
     if build.problems.is_empty() { Ok(machines) } else { Err(build.problems) }
@@ -59,6 +69,7 @@ struct Builder<'a> {
     job: &'a Job,
     fuels: &'a Fuels,
     elevation_m: Option<f64>,
+    surface: Option<Surface>,
     assumptions: &'a mut Assumptions,
     problems: Problems,
 }
@@ -81,7 +92,11 @@ impl Builder<'_> {
     }
 
     fn heat_pump(&mut self, name: &str, s: &HeatPumpSection) -> Option<Machine> {
-        let factor = self.altitude(name, s.altitude_factor.as_ref(), s.altitude_factor_source.as_ref());
+        let factor = match &s.ground {
+            // The ground gives the same on a mountain.
+            Some(_) => 1.0,
+            None => self.altitude(name, s.altitude_factor.as_ref(), s.altitude_factor_source.as_ref()),
+        };
         let fan_kw = fan_left_out(s.power_includes_indoor_fan.as_ref(), s.indoor_fan.as_ref());
         let turn_down = TurnDown {
             name,
@@ -107,6 +122,11 @@ impl Builder<'_> {
             None => derived_cooling,
         };
         let cooling = cooling.map(|mode| self.cooling(name, mode, factor, s.sensible_heat_ratio.as_ref()));
+        let (ground, pump_kw) = match &s.ground {
+            Some(section) => self.ground_loop(name, section)?,
+            None => (None, 0.0),
+        };
+        let cooling = cooling.map(|c| Cooling { fan_kw: c.fan_kw + pump_kw, ..c });
         let below = s.pan_heater_below.as_deref().map(|t| t.base());
         let pan_heater = s.pan_heater.as_deref().map(|p| (p.base(), below.unwrap_or(PAN_HEATER_BELOW_C)));
         Some(Machine {
@@ -116,11 +136,12 @@ impl Builder<'_> {
                 cycling_loss: heating.cycling_loss,
                 cut_out_c: s.cut_out.as_deref().map(|t| t.base()),
                 cut_on_c: s.cut_on.as_deref().map(|t| t.base()),
-                fan_kw: heating.fan_kw,
+                fan_kw: heating.fan_kw + pump_kw,
                 pan_heater,
                 ..Heating::of(heating.map.map_rows(|r| r.times(factor, 1.0).with_fan_warmth(heating.fan_kw)))
             }),
             cooling,
+            ground,
             ..Machine::new(name, MachineKind::HeatPump, FuelId::ELECTRICITY)
         })
     }

@@ -97,7 +97,8 @@ impl<'a> Controls<'a> {
 
     /// Strips that temper the air while the zone's first heater defrosts.
     pub(super) fn defrost_aux(&mut self) -> Option<DefrostAux> {
-        let first = self.heater(0).filter(|m| m.kind == MachineKind::HeatPump)?;
+        let is_by_air = |m: &&Machine| m.kind == MachineKind::HeatPump && m.ground.is_none();
+        let first = self.heater(0).filter(is_by_air)?;
         let MachineSection::HeatPump(section) = &self.job.machine(&first.name)?.kind.value else {
             return None;
         };

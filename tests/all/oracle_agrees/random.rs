@@ -329,6 +329,7 @@ fn ours_zone(zone: &Zone, clock: &Clock, machines: &mut Vec<ours::Machine>) -> (
             gains_kw: c.gains,
             balance_temperature_c: c.balance,
             set_point_c: c.set_point,
+            design_temperature_c: 35.0,
         }),
         duct_efficiency: clock.duct_efficiency,
     };
