@@ -3,7 +3,9 @@
 //! Must never know machines, options or prices. Start at [`house`].
 
 use super::limits::{Limits, above_zero, from_to};
-use super::sections::{CoolingSection, HouseSection, JobSection, SetBackSection, Units, ZoneSection};
+use super::sections::{
+    CoolingSection, DuctsSection, HouseSection, JobSection, SetBackSection, Units, ZoneSection,
+};
 use super::table::Table;
 use super::typed::{ClockTime, Typed};
 use super::values::{clock_time, flag, number, quantity, text, word};
@@ -80,6 +82,8 @@ fn zone(mut table: Table<'_>) -> Option<ZoneSection> {
     let balance_temperature = table.req("balance_temperature", quantity(OUTDOORS));
     let design_load_includes_ducts = table.req("design_load_includes_ducts", flag);
     let duct_efficiency = table.opt("duct_efficiency", number(from_to(0.5, 1.0)));
+    let ducts = ducts(&mut table);
+    one_way(&table, design_load_includes_ducts.as_ref());
     let heat_capacity = table.opt("heat_capacity", quantity(from_to(0.0, 1000.0)));
     let floor_area = table.opt("floor_area", quantity(FLOOR));
     let heating_set_point = table.opt("heating_set_point", quantity(ROOM));
@@ -107,6 +111,7 @@ fn zone(mut table: Table<'_>) -> Option<ZoneSection> {
         balance_temperature: balance_temperature?,
         design_load_includes_ducts: design_load_includes_ducts?,
         duct_efficiency,
+        ducts: ducts?,
         heat_capacity,
         floor_area,
         heating_set_point,
@@ -114,6 +119,49 @@ fn zone(mut table: Table<'_>) -> Option<ZoneSection> {
         vent,
         cooling,
     })
+}
+
+/// `ducts`, if they are there: then all of their keys but one.
+fn ducts(table: &mut Table<'_>) -> Option<Option<DuctsSection>> {
+    if table.value("ducts").is_none() {
+        return Some(None);
+    }
+    let leak = || number(from_to(0.0, 0.5));
+    let r_value = || number(from_to(0.5, 60.0));
+    let mut ducts = table.table("ducts")?;
+    let supply_area = ducts.req("supply_area", quantity(FLOOR));
+    let return_area = ducts.req("return_area", quantity(FLOOR));
+    let supply_r = ducts.req("supply_r", r_value());
+    let return_r = ducts.req("return_r", r_value());
+    let airflow = ducts.req("airflow", quantity(above_zero(10.0)));
+    let supply_leak = ducts.req("supply_leak", leak());
+    let return_leak = ducts.req("return_leak", leak());
+    let ambient = ducts.opt("ambient", quantity(OUTDOORS));
+    ducts.done();
+    Some(Some(DuctsSection {
+        supply_area: supply_area?,
+        return_area: return_area?,
+        supply_r: supply_r?,
+        return_r: return_r?,
+        airflow: airflow?,
+        supply_leak: supply_leak?,
+        return_leak: return_leak?,
+        ambient,
+    }))
+}
+
+/// Duct losses are counted in one way.
+fn one_way(table: &Table<'_>, included: Option<&Typed<bool>>) {
+    if !table.has("ducts") {
+        return;
+    }
+    let other = match (table.has("duct_efficiency"), included) {
+        (true, _) => "duct_efficiency",
+        (false, Some(included)) if included.value => "design_load_includes_ducts = true",
+        _ => return,
+    };
+    let fault = Fault::new(format!("ducts and {other} both count what the ducts lose"));
+    table.bad_form("ducts", &table.span, fault.help("take one of the two out"));
 }
 
 /// Tells, at `upper`, if its temperature does not lie above (or, where `equal`, at) that of `lower`.

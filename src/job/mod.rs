@@ -53,7 +53,7 @@ pub use machines::{
 pub use money::PriceText;
 pub use nameplates::{CoolingPlateSection, HeatingPlateSection, NameplateSection};
 pub use sections::{
-    CoolingSection, HouseSection, Job, JobSection, MonthlySection, SetBackSection, SiteSection, Units,
-    WeatherClock, WeatherFormat, WeatherGaps, WeatherSection, ZoneSection,
+    CoolingSection, DuctsSection, HouseSection, Job, JobSection, MonthlySection, SetBackSection, SiteSection,
+    Units, WeatherClock, WeatherFormat, WeatherGaps, WeatherSection, ZoneSection,
 };
 pub use typed::{ClockTime, Typed};

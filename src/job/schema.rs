@@ -8,8 +8,8 @@
 
 use super::schema_machines::Machine;
 use super::schema_values::{
-    Area, Clock, Current, Day, HeatCapacity, Height, Line, Money, Power, Temperature, TemperatureDifference,
-    WaterUse, YearlyEnergy,
+    Airflow, Area, Clock, Current, Day, HeatCapacity, Height, Line, Money, Power, Temperature,
+    TemperatureDifference, WaterUse, YearlyEnergy,
 };
 use schemars::generate::SchemaSettings;
 use schemars::transform::{Transform, transform_subschemas};
@@ -230,6 +230,8 @@ struct Zone {
     /// Share of the ducts' heat that reaches the rooms.
     #[schemars(range(min = 0.5, max = 1.0))]
     duct_efficiency: Option<f64>,
+    /// What the ducts are like, instead of duct_efficiency.
+    ducts: Option<Ducts>,
     /// Of rooms and contents; "0 kWh/K" asks for the steady line.
     heat_capacity: Option<HeatCapacity>,
     /// Of this zone.
@@ -248,6 +250,32 @@ struct Zone {
     cooling_balance_temperature: Option<Temperature>,
     /// Of the thermostat.
     cooling_set_point: Option<Temperature>,
+}
+
+/// Supply and return ducts outside the rooms.
+#[derive(JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Ducts {
+    /// Surface of the supply ducts.
+    supply_area: Area,
+    /// Surface of the return ducts.
+    return_area: Area,
+    /// Insulation of the supply ducts, the R-value as sold in the United States.
+    #[schemars(range(min = 0.5, max = 60.0))]
+    supply_r: f64,
+    /// Insulation of the return ducts.
+    #[schemars(range(min = 0.5, max = 60.0))]
+    return_r: f64,
+    /// Air moved while the machine runs.
+    airflow: Airflow,
+    /// Share of the air that leaks out of the supply ducts.
+    #[schemars(range(min = 0.0, max = 0.5))]
+    supply_leak: f64,
+    /// Share of the air that leaks into the return ducts.
+    #[schemars(range(min = 0.0, max = 0.5))]
+    return_leak: f64,
+    /// Around the ducts in the middle of the heating season; outdoors without it.
+    ambient: Option<Temperature>,
 }
 
 /// A time of day with another set point.

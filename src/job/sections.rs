@@ -10,7 +10,7 @@ use super::household::HouseholdSection;
 use super::machines::EquipmentSection;
 use super::typed::{ClockTime, Typed};
 use crate::problem::Problem;
-use crate::units::{Area, Current, HeatCapacity, Length, Power, Temperature, TemperatureDifference};
+use crate::units::{Airflow, Area, Current, HeatCapacity, Length, Power, Temperature, TemperatureDifference};
 
 /// A whole job file: its text, and every value in it with its place.
 #[derive(Debug, Clone, PartialEq)]
@@ -217,6 +217,8 @@ pub struct ZoneSection {
     pub design_load_includes_ducts: Typed<bool>,
     /// `duct_efficiency`: share of the heat that reaches the rooms, 0.5 to 1.
     pub duct_efficiency: Option<Typed<f64>>,
+    /// `ducts`: what they are like, instead of `duct_efficiency`.
+    pub ducts: Option<DuctsSection>,
     /// `heat_capacity` of rooms and contents, 0 or more; 0 asks for the steady line.
     pub heat_capacity: Option<Typed<HeatCapacity>>,
     /// `floor_area` of the zone, more than 0.
@@ -229,6 +231,27 @@ pub struct ZoneSection {
     pub vent: Option<Typed<Temperature>>,
     /// The four cooling keys: all of them or none.
     pub cooling: Option<CoolingSection>,
+}
+
+/// `ducts` of a zone.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DuctsSection {
+    /// `supply_area`: surface of the supply ducts outside the rooms, more than 0.
+    pub supply_area: Typed<Area>,
+    /// `return_area`: the same of the return ducts.
+    pub return_area: Typed<Area>,
+    /// `supply_r`: insulation, the R-value as sold (°F·ft²·h/Btu), 0.5 to 60.
+    pub supply_r: Typed<f64>,
+    /// `return_r`.
+    pub return_r: Typed<f64>,
+    /// `airflow` while the machine runs, more than 0.
+    pub airflow: Typed<Airflow>,
+    /// `supply_leak`: share of the air, 0 to 0.5.
+    pub supply_leak: Typed<f64>,
+    /// `return_leak`: share of the air, 0 to 0.5.
+    pub return_leak: Typed<f64>,
+    /// `ambient` around the ducts in the middle of the heating season; outdoors without it.
+    pub ambient: Option<Typed<Temperature>>,
 }
 
 /// The four cooling keys of a zone.

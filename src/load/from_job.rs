@@ -2,8 +2,9 @@
 //!
 //! Start at [`zones`].
 
+use super::ducts::{Ducts, SI_PER_US_R};
 use super::zone::{CoolingNeed, Schedule, SetBack, Zone};
-use crate::job::{ClockTime, CoolingSection, Job, ZoneSection};
+use crate::job::{ClockTime, CoolingSection, DuctsSection, Job, ZoneSection};
 use crate::problem::{Problem, Problems};
 use crate::sources::{Assumptions, Source};
 use crate::units::Quantity;
@@ -12,6 +13,9 @@ use crate::units::Quantity;
 pub const DEFAULT_VENT_C: f64 = 25.0;
 /// Heat capacity of a house of medium weight, kJ/K for each m² of floor (ISO 13790:2008, table 12).
 pub const MEDIUM_KJ_K_M2: f64 = 165.0;
+
+/// Ducts that keep less than this of the heat are a slip.
+const LEAST_EFFICIENCY: f64 = 0.3;
 
 /// Builds every zone of the job.
 ///
@@ -53,7 +57,7 @@ fn zone(job: &Job, z: &ZoneSection, ducted: bool, assumptions: &mut Assumptions)
         || Source::CommonPractice("windows are opened above this".into()),
     );
     let capacity = heat_capacity(job, z, &key("heat_capacity"), assumptions);
-    let ducts = duct_efficiency(job, z, ducted, &key("duct_efficiency"));
+    let ducts = duct_efficiency(job, z, ducted, &key("duct_efficiency"), assumptions);
     let (heat_capacity_kwh_k, duct_efficiency) = match (capacity, ducts) {
         (Ok(capacity), Ok(ducts)) => (capacity, ducts),
         (capacity, ducts) => return Err(capacity.err().into_iter().chain(ducts.err()).collect()),
@@ -130,7 +134,45 @@ fn floor_area_m2(job: &Job, z: &ZoneSection) -> Option<f64> {
     Some(house * share)
 }
 
-fn duct_efficiency(job: &Job, z: &ZoneSection, ducted: bool, key: &str) -> Result<f64, Problem> {
+/// What the zone's ducts keep of the heat that covers half of the design need, at the outdoor temperature
+/// where that is so: one figure for the whole season.
+fn seasonal_efficiency(z: &ZoneSection, s: &DuctsSection) -> f64 {
+    let ducts = Ducts {
+        supply_area_m2: s.supply_area.base(),
+        return_area_m2: s.return_area.base(),
+        supply_r: s.supply_r.value * SI_PER_US_R,
+        return_r: s.return_r.value * SI_PER_US_R,
+        airflow_m3_s: s.airflow.base(),
+        supply_leak: s.supply_leak.value,
+        return_leak: s.return_leak.value,
+    };
+    let (indoor, design, balance) =
+        (z.indoor.base(), z.design_temperature.base(), z.balance_temperature.base());
+    let half_kw = z.design_load.base() * (balance - design) / (indoor - design) / 2.0;
+    let ambient = s.ambient.as_deref().map_or((balance + design) / 2.0, |t| t.base());
+    ducts.efficiency_at_need(half_kw, indoor, ambient)
+}
+
+fn duct_efficiency(
+    job: &Job,
+    z: &ZoneSection,
+    ducted: bool,
+    key: &str,
+    assumptions: &mut Assumptions,
+) -> Result<f64, Problem> {
+    if let (Some(ducts), true) = (&z.ducts, ducted) {
+        let kept = seasonal_efficiency(z, ducts);
+        if kept < LEAST_EFFICIENCY {
+            let what = format!("these ducts would keep {kept:.2} of the heat at half of the design need");
+            let problem = job.problem(&ducts.supply_area.span, key.replace("duct_efficiency", "ducts"), what);
+            return Err(problem
+                .allowed(format!("{LEAST_EFFICIENCY} or more"))
+                .help("see whether areas, R-values, leaks and airflow are in the units they say"));
+        }
+        let why = "the form of ASHRAE Standard 152 at half of the design need, one figure for the season";
+        assumptions.note(key, format!("{kept:.4}"), Source::Derived(why.into()));
+        return Ok(kept);
+    }
     if z.design_load_includes_ducts.value || !ducted {
         return Ok(1.0);
     }

@@ -5,8 +5,10 @@
 pub mod room;
 pub mod zone;
 pub mod water;
+pub mod ducts;
 pub mod from_job;
 
+pub use ducts::Ducts;
 pub use room::RoomHour;
 pub use water::Mains;
 pub use zone::{CoolingNeed, Schedule, SetBack, Zone};

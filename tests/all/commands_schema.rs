@@ -33,13 +33,15 @@ fn the_schemas_in_the_data_folder_are_those_of_this_program() {
 }
 
 /// Every table of `job_keys.toml`: its path for the editor, and its path in the schema.
-const TABLES: [(&str, &str); 36] = [
+const TABLES: [(&str, &str); 38] = [
     ("", ""),
     ("job.", "job"),
     ("site.", "site"),
     ("house.", "house"),
     ("house.zone.1.", "house zone"),
     ("house.zone.1.set_back.1.", "house zone set_back"),
+    ("house.zone.2.", "house zone"),
+    ("house.zone.2.ducts.", "house zone ducts"),
     ("equipment.1.", "equipment heat_pump"),
     ("equipment.2.", "equipment heat_pump"),
     ("equipment.3.", "equipment air_conditioner"),
