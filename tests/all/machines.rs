@@ -3,6 +3,7 @@
 //!
 //! Start at the tests.
 
+use crate::oracle_agrees::dice::Dice;
 use winterledger::calendar::{Calendar, MonthDay, Stamp};
 use winterledger::coldnight::failure::{FailedPart, groups};
 use winterledger::equipment::combustion::furnace_row;
@@ -345,4 +346,40 @@ fn the_surface_follows_the_months_of_the_air() {
     let surface = Surface::of_monthly_means(&means);
     assert_eq!((surface.mean_c, surface.amplitude_k), (10.0, 10.0));
     assert!((surface.coldest_day - 365.0 / 24.0).abs() < 1e-12);
+}
+
+#[test]
+fn no_hour_goes_beyond_an_outdoor_unit_nor_any_day_beyond_its_fuelling() {
+    let mut dice = Dice::new(3);
+    let (mut short, mut burned_out) = (0, 0);
+    for _ in 0..40 {
+        let daily = dice.real(20.0, 90.0);
+        let stove = burner(MachineKind::WoodStove, "cord_wood", 12.0, 0.6, 0.0);
+        let mut machines = multi(Machine { daily_fuelling_kwh: Some(daily), ..stove });
+        let unit_kw = dice.real(4.0, 9.0);
+        machines[2] = flat(MachineKind::OutdoorUnit, unit_kw, 1.0);
+        let zones = [Zone { heat_capacity_kwh_k: dice.real(1.0, 8.0), ..steady(0.3) }, steady(0.35)];
+        let heads = vec![0, 1];
+        let designs = vec![
+            ZoneDesign { heads: heads.clone(), ..design(&[0]) },
+            ZoneDesign { heads, ..design(&[1, 3]) },
+        ];
+        let option = OptionDesign { zones: designs, ..OptionDesign::default() };
+        let run = outdoors((0..120).map(|_| dice.real(-18.0, 15.0)).collect());
+        let outcomes =
+            trace(&OptionPlan::new(&option, &zones, &machines, &run), &mut FuelLimits::none()).outcomes;
+        for day in outcomes.chunks(48) {
+            for pair in day.chunks(2) {
+                let heads = pair[0].heaters[0].heat + pair[1].heaters[0].heat;
+                assert!(heads <= unit_kw * (1.0 + 1e-12), "{heads} of {unit_kw}");
+                let reached: f64 = pair[1].heaters.iter().map(|o| o.heat).sum();
+                assert!((reached - pair[1].heat).abs() < 1e-9 && reached <= pair[1].need + 1e-9);
+                short += usize::from(heads > unit_kw * (1.0 - 1e-9));
+            }
+            let burned: f64 = day.iter().skip(1).step_by(2).map(|o| o.heaters[1].draw).sum();
+            assert!(burned <= daily * (1.0 + 1e-12), "{burned} of {daily}");
+            burned_out += usize::from(burned > daily * (1.0 - 1e-9));
+        }
+    }
+    assert!(short > 100 && burned_out > 20, "no hard hours in it: {short}, {burned_out}");
 }

@@ -43,3 +43,4 @@ mod weather_layouts;
 mod weather_originals;
 mod weather_text;
 mod working;
+mod zones;
