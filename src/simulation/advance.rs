@@ -27,9 +27,6 @@ pub fn advance<S: Sink>(
 ) {
     let end = span.end.min(plan.outdoor_c.len());
     for i in span.start.min(end)..end {
-        if i.is_multiple_of(24) {
-            state.refill(plan);
-        }
         if limits.is_empty() && plan.bounds.is_empty() {
             for draw in &plan.household.draws {
                 sink.take_household(i, draw, draw.at(i));
@@ -44,6 +41,9 @@ pub fn advance<S: Sink>(
                 }
             }
         } else {
+            if i.is_multiple_of(24) {
+                state.refill(plan);
+            }
             bound_hour(plan, i, state, limits, sink);
         }
     }

@@ -71,6 +71,12 @@ impl EnergyByDay {
         }
     }
 
+    /// Adds what a pilot burns while its machine waits; few machines have one.
+    #[cold]
+    fn add_waiting(&mut self, fuel: FuelId, day: usize, kwh: f64) {
+        self.add(fuel, EndUse::Standby, day, kwh);
+    }
+
     /// Energy of `fuel` for `use_` on each day of `month` (1 to 12), kWh; 31 values.
     pub fn days_of_month(&self, fuel: FuelId, use_: EndUse, month: u8) -> &[f64] {
         let first = Self::slot(fuel, use_, day_slot(MonthDay { month, day: 1 }));
@@ -126,8 +132,7 @@ impl Sink for YearSums {
                 self.energy.add(heater.fuel, heater.end_use, day, output.draw);
                 self.energy.add(FuelId::ELECTRICITY, heater.end_use, day, output.side);
             } else if output.draw > 0.0 {
-                // A pilot burns while its machine waits.
-                self.energy.add(heater.fuel, EndUse::Standby, day, output.draw);
+                self.energy.add_waiting(heater.fuel, day, output.draw);
             }
         }
         let electric = FuelId::ELECTRICITY;
