@@ -114,6 +114,7 @@ ducted = true
 capacity_basis = "with_defrost"
 power_includes_indoor_fan = true
 cycling_loss = 0.2
+defrost_aux = "none"
 heating = [
   { outdoor = "17 degF", least = "15 kBtu/h", least_power = "1.5 kW", greatest = "21 kBtu/h", greatest_power = "2.4 kW" },
   { outdoor = "47 degF", least = "25 kBtu/h", least_power = "1.9 kW", greatest = "34 kBtu/h", greatest_power = "3 kW" },
