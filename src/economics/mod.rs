@@ -1,7 +1,7 @@
 //! Yearly costs into what an option costs over its years: installed cost, loans, replacement, and the
 //! measures by which one option is set against another.
 //!
-//! Knows money and years, no machine, fuel or hour. Start at [`life_cycle`].
+//! Knows money and years, no machine, fuel or hour. Start at [`mod@life_cycle`].
 
 pub mod terms;
 pub mod loan;
