@@ -86,12 +86,8 @@ pub struct HeatPumpSection {
     pub pan_heater: Option<Typed<Power>>,
     /// `pan_heater_below`: outdoor temperature below which the pan heater is on.
     pub pan_heater_below: Option<Typed<Temperature>>,
-    /// `defrost_aux`: strips that temper the air while it defrosts.
-    pub defrost_aux: Option<Typed<DefrostSection>>,
-    /// `defrost_minutes`: of them each time, more than 0 to 30.
-    pub defrost_minutes: Option<Typed<f64>>,
-    /// `defrost_every_minutes`: of running between two times, 30 to 720.
-    pub defrost_every_minutes: Option<Typed<f64>>,
+    /// `defrost_aux`, `defrost_minutes` and `defrost_every_minutes`.
+    pub defrost: DefrostSection,
     /// `altitude_factor`: on capacity, 0.3 to 1.
     pub altitude_factor: Option<Typed<f64>>,
     /// `altitude_factor_source`: where that factor comes from.
@@ -146,9 +142,20 @@ pub enum MapSection {
     Nameplate(Box<Typed<NameplateSection>>),
 }
 
+/// What tempers the air while a heat pump defrosts, and how often.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct DefrostSection {
+    /// `defrost_aux`: what does.
+    pub aux: Option<Typed<DefrostAuxSection>>,
+    /// `defrost_minutes`: of it each time, more than 0 to 30.
+    pub minutes: Option<Typed<f64>>,
+    /// `defrost_every_minutes`: of running between two times, 30 to 720.
+    pub every_minutes: Option<Typed<f64>>,
+}
+
 /// `defrost_aux`: what tempers the air while a heat pump defrosts.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum DefrostSection {
+pub enum DefrostAuxSection {
     /// `"none"`: nothing does.
     None,
     /// Electric heat of this power, more than 0.

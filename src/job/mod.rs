@@ -27,6 +27,7 @@ mod map_reader;
 mod nameplate_reader;
 mod household_reader;
 mod burner_reader;
+mod heat_pump_reader;
 mod machine_reader;
 mod choice_reader;
 mod agreement;
@@ -46,9 +47,9 @@ pub use household::{
     WaterHeaterSection,
 };
 pub use machines::{
-    AirConditionerSection, CapacityBasis, DefrostSection, DrawSection, EquipmentSection, FurnaceSection,
-    GroundSection, HeatPumpSection, MachineSection, MapSection, OutdoorUnitSection, PointSection,
-    ResistanceSection, RowSection, Speed, UnitRowSection,
+    AirConditionerSection, CapacityBasis, DefrostAuxSection, DefrostSection, DrawSection, EquipmentSection,
+    FurnaceSection, GroundSection, HeatPumpSection, MachineSection, MapSection, OutdoorUnitSection,
+    PointSection, ResistanceSection, RowSection, Speed, UnitRowSection,
 };
 pub use money::PriceText;
 pub use nameplates::{CoolingPlateSection, HeatingPlateSection, NameplateSection};

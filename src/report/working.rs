@@ -111,13 +111,7 @@ impl Words<'_> {
                 }
                 lines
             }
-            Step::Defrosting { running_kw, heat_kw } => vec![format!(
-                "  Of this, strips that temper the air while it defrosts ({} on the mean of a running hour) give \
-                 {} and draw {} kW; every output above has them in.",
-                self.q(*running_kw),
-                self.q(*heat_kw),
-                grouped(*heat_kw, 4)
-            )],
+            Step::Defrosting { running_kw, heat_kw } => vec![self.defrosting(*running_kw, *heat_kw)],
             Step::Turn { heater, share, locked_out: true } if *share <= 0.0 => {
                 vec![format!(
                     "  {} is locked out: it is colder than its compressor lock-out.",
@@ -147,6 +141,16 @@ impl Words<'_> {
                 vec![format!("In the room: {}, all that is wanted.", self.q(*heat_kw))]
             }
         }
+    }
+
+    fn defrosting(&self, running_kw: f64, heat_kw: f64) -> String {
+        format!(
+            "  Of this, strips that temper the air while it defrosts ({} on the mean of a running hour) give {} and \
+             draw {} kW; every output above has them in.",
+            self.q(running_kw),
+            self.q(heat_kw),
+            grouped(heat_kw, 4)
+        )
     }
 
     fn need(&self, step: &Step) -> Vec<String> {

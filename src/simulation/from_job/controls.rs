@@ -5,7 +5,8 @@
 use crate::equipment::{Machine, MachineKind};
 use crate::fuel::FuelId;
 use crate::job::{
-    ChangeoverRule, DefrostSection, HeatPumpSection, Job, MachineSection, OptionZoneSection, Sharing, Typed,
+    ChangeoverRule, DefrostAuxSection, HeatPumpSection, Job, MachineSection, OptionZoneSection, Sharing,
+    Typed,
 };
 use crate::problem::Problems;
 use crate::simulation::design::{Changeover, DefrostAux};
@@ -102,9 +103,9 @@ impl<'a> Controls<'a> {
         let MachineSection::HeatPump(section) = &self.job.machine(&first.name)?.kind.value else {
             return None;
         };
-        let kw = match section.defrost_aux.as_deref() {
-            Some(DefrostSection::None) => return None,
-            Some(DefrostSection::Strips(power)) => power.base(),
+        let kw = match section.defrost.aux.as_deref() {
+            Some(DefrostAuxSection::None) => return None,
+            Some(DefrostAuxSection::Strips(power)) => power.base(),
             None => self.first_stage(first, section)?,
         };
         let (minutes, every) = rhythm(section);
@@ -129,6 +130,6 @@ impl<'a> Controls<'a> {
 
 /// Minutes of strips each time, and minutes of running between two times.
 fn rhythm(section: &HeatPumpSection) -> (f64, f64) {
-    let minutes = section.defrost_minutes.as_deref().copied().unwrap_or(DEFROST_MINUTES);
-    (minutes, section.defrost_every_minutes.as_deref().copied().unwrap_or(DEFROST_EVERY_MINUTES))
+    let minutes = section.defrost.minutes.as_deref().copied().unwrap_or(DEFROST_MINUTES);
+    (minutes, section.defrost.every_minutes.as_deref().copied().unwrap_or(DEFROST_EVERY_MINUTES))
 }
