@@ -96,8 +96,8 @@ fn days_of(month: u8) -> u8 {
 }
 
 fn odd_input(machine: &Machine, load_kw: f64) -> Option<Mismatch> {
-    let burns = machine.kind == MachineKind::Furnace;
-    let greatest_kw = machine.heating.as_ref().filter(|_| burns)?.map.rows().last()?.greatest.capacity_kw;
+    let greatest_kw =
+        machine.heating.as_ref().filter(|_| machine.burns())?.map.rows().last()?.greatest.capacity_kw;
     let times = greatest_kw / load_kw;
     (times > TIMES_DESIGN_LOAD).then(|| Mismatch::LargeForTheLoad { machine: machine.name.clone(), times })
 }
