@@ -6,6 +6,7 @@
 
 use chrono::{DateTime, Datelike, Duration, NaiveDate, NaiveDateTime, Timelike};
 use chrono_tz::Tz;
+use std::fmt;
 
 /// The year on whose calendar a typical year is laid.
 pub const TYPICAL_YEAR: i32 = 2023;
@@ -118,14 +119,28 @@ impl MonthDay {
     /// Reads `"01-10"` (month-day). 29 February is allowed.
     pub fn parse(text: &str) -> Option<Self> {
         let (month, day) = text.trim().split_once('-')?;
-        let (month, day) = (month.parse().ok()?, day.parse().ok()?);
+        Self::of(month.parse().ok()?, day.parse().ok()?)
+    }
+
+    /// The day of that month, if there is one; 29 February is allowed.
+    pub fn of(month: u8, day: u8) -> Option<Self> {
         NaiveDate::from_ymd_opt(2024, u32::from(month), u32::from(day)).map(|_| Self { month, day })
     }
 
     /// Whether `stamp` lies between `self` and `last`, both included; a span may cross the new year.
     pub fn through(self, last: Self, stamp: Stamp) -> bool {
-        let today = Self { month: stamp.month, day: stamp.day };
-        if self <= last { self <= today && today <= last } else { self <= today || today <= last }
+        self.spans(last, Self { month: stamp.month, day: stamp.day })
+    }
+
+    /// Whether `day` lies between `self` and `last`, both included; a span may cross the new year.
+    pub fn spans(self, last: Self, day: Self) -> bool {
+        if self <= last { self <= day && day <= last } else { self <= day || day <= last }
+    }
+}
+
+impl fmt::Display for MonthDay {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{:02}-{:02}", self.month, self.day)
     }
 }
 

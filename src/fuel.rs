@@ -27,6 +27,8 @@ pub struct Fuel {
     pub id: String,
     /// The word people use.
     pub name: String,
+    /// Whether it comes through a meter, by wire or pipe; else by truck.
+    pub metered: bool,
     /// The unit it is sold in: kWh, gal, therm, cord, short ton.
     pub selling_unit: String,
     /// Energy in one selling unit, kWh by the higher heating value.
@@ -71,6 +73,7 @@ pub struct Fuels(Vec<Fuel>);
 struct Row {
     id: String,
     name: String,
+    metered: bool,
     selling_unit: String,
     btu_per_unit: f64,
     energy_source: String,
@@ -126,6 +129,7 @@ impl From<Row> for Fuel {
         Self {
             id: row.id,
             name: row.name,
+            metered: row.metered,
             selling_unit: row.selling_unit,
             kwh_per_unit: btu_to_kwh(row.btu_per_unit),
             energy_source: row.energy_source,

@@ -2,22 +2,13 @@
 //!
 //! Start at [`Ledger`].
 
-use crate::fuel::{Fuel, FuelId, Fuels};
-use crate::prices::{FuelPrice, Prices};
+use crate::fuel::FuelId;
+use crate::prices::Meter;
 use crate::simulation::EndUse;
-use crate::simulation::sums::EnergyByDay;
-use crate::supply::meter::{BillLine, month_lines};
+use crate::supply::meter::{Account, BillMonth};
+use std::cmp::Ordering;
 
-/// Why a posting is there.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Reason {
-    /// Fuel used at the ordinary price.
-    Used,
-    /// Fuel used on days on which the price was multiplied by this.
-    UsedInSpike(f64),
-    /// Due each month whatever is used.
-    FixedCharge,
-}
+pub use crate::supply::reason::Reason;
 
 /// One line of what an option costs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -28,9 +19,12 @@ pub struct Posting {
     pub end_use: EndUse,
     /// The fuel it is for.
     pub fuel: FuelId,
-    /// How much, in the fuel's selling unit; months for a fixed charge.
+    /// Whether it is on the fuel's meter for heating, at that meter's prices.
+    pub heating_meter: bool,
+    /// How much: selling units of the fuel, months for what is due each month, kW for demand, currency
+    /// where the price is a share.
     pub quantity: f64,
-    /// The price of one, in the job's currency.
+    /// The price of one, in the job's currency; a share for tax and some riders.
     pub price: f64,
     /// What it comes to.
     pub amount: f64,
@@ -46,51 +40,21 @@ pub struct Ledger {
 }
 
 impl Ledger {
-    /// Posts a year's energy at the prices given.
-    ///
-    /// A fixed charge is due for electricity always, for another fuel only where `burns` says that
-    /// the option has a machine for it.
-    pub fn of_year(
-        energy: &EnergyByDay,
-        prices: &Prices,
-        fuels: &Fuels,
-        burns: impl Fn(FuelId) -> bool,
-    ) -> Self {
+    /// Posts every line of every account, month by month.
+    pub fn of(months: &[BillMonth], accounts: &[Account<'_>]) -> Self {
         let mut postings = Vec::new();
-        for month in 1..=12 {
-            for (id, fuel) in fuels.iter() {
-                let Some(price) = prices.of(id) else { continue };
-                let lines = month_lines(price, energy, month);
-                postings.extend(lines.iter().map(|line| of_line(line, Some(month), id, fuel)));
-                if id == FuelId::ELECTRICITY || burns(id) {
-                    postings.extend(fixed_charge(price, Some(month), 1.0));
-                }
-            }
-        }
-        Self { postings }
-    }
-
-    /// Posts energy without months at flat prices; fuels whose price varies are left out.
-    pub fn of_bins(
-        energy: &[(FuelId, EndUse, f64)],
-        prices: &Prices,
-        fuels: &Fuels,
-        burns: impl Fn(FuelId) -> bool,
-    ) -> Self {
-        let mut postings = Vec::new();
-        for (id, fuel) in fuels.iter() {
-            let Some(price) = prices.of(id) else { continue };
-            let Some(flat) = price.flat() else { continue };
-            for end_use in EndUse::DRAWING {
-                let kwh: f64 =
-                    energy.iter().filter(|(f, u, _)| *f == id && *u == end_use).map(|(_, _, kwh)| kwh).sum();
-                if kwh != 0.0 {
-                    let price = crate::prices::PriceOfDay { base_per_kwh: flat, spike_factor: 1.0 };
-                    postings.push(of_line(&BillLine { end_use, kwh, price }, None, id, fuel));
-                }
-            }
-            if id == FuelId::ELECTRICITY || burns(id) {
-                postings.extend(fixed_charge(price, None, 12.0));
+        for month in months {
+            for account in accounts {
+                postings.extend(account.lines(month).into_iter().map(|line| Posting {
+                    month: month.month,
+                    end_use: line.end_use,
+                    fuel: account.price.fuel,
+                    heating_meter: account.price.meter != Meter::Main,
+                    quantity: line.quantity,
+                    price: line.price,
+                    amount: line.amount,
+                    reason: line.reason,
+                }));
             }
         }
         Self { postings }
@@ -108,32 +72,52 @@ impl Ledger {
 
     /// How much of a fuel was used, in its selling unit.
     pub fn quantity(&self, fuel: FuelId) -> f64 {
-        let used = self.postings.iter().filter(|p| p.fuel == fuel && p.reason != Reason::FixedCharge);
+        let used = self.postings.iter().filter(|p| p.fuel == fuel && p.reason.is_energy());
         used.map(|p| p.quantity).sum()
     }
-}
 
-fn of_line(line: &BillLine, month: Option<u8>, id: FuelId, fuel: &Fuel) -> Posting {
-    let spiked = line.price.spike_factor != 1.0;
-    Posting {
-        month,
-        end_use: line.end_use,
-        fuel: id,
-        quantity: line.kwh / fuel.kwh_per_unit,
-        price: line.price.per_kwh() * fuel.kwh_per_unit,
-        amount: line.amount(),
-        reason: if spiked { Reason::UsedInSpike(line.price.spike_factor) } else { Reason::Used },
+    /// The bills as suppliers write them: postings of one month, fuel, meter and reason are one line.
+    /// Months come in order, and within them fuels, meters and reasons.
+    pub fn bills(&self) -> Vec<LineOfBill> {
+        let mut lines: Vec<LineOfBill> = Vec::new();
+        for posting in &self.postings {
+            match lines.iter_mut().rev().find(|line| line.is_same(posting)) {
+                Some(line) => line.add(posting),
+                None => lines.push(LineOfBill { whole: *posting, by_use: vec![*posting] }),
+            }
+        }
+        let order = |line: &LineOfBill| (line.whole.month, line.whole.fuel, line.whole.heating_meter);
+        lines.sort_by(|a, b| {
+            let reasons = a.whole.reason.partial_cmp(&b.whole.reason);
+            order(a).cmp(&order(b)).then(reasons.unwrap_or(Ordering::Equal))
+        });
+        lines
     }
 }
 
-fn fixed_charge(price: &FuelPrice, month: Option<u8>, months: f64) -> Option<Posting> {
-    (price.fixed_per_month != 0.0).then_some(Posting {
-        month,
-        end_use: EndUse::FixedCharge,
-        fuel: price.fuel,
-        quantity: months,
-        price: price.fixed_per_month,
-        amount: months * price.fixed_per_month,
-        reason: Reason::FixedCharge,
-    })
+/// One line of a bill: the postings of all uses that share it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LineOfBill {
+    /// All of it; its use is that of the first posting.
+    pub whole: Posting,
+    /// Its parts, one a use.
+    pub by_use: Vec<Posting>,
+}
+
+impl LineOfBill {
+    fn is_same(&self, p: &Posting) -> bool {
+        let key = |p: &Posting| (p.month, p.fuel, p.heating_meter, p.reason);
+        key(&self.whole) == key(p)
+    }
+
+    fn add(&mut self, posting: &Posting) {
+        self.whole.quantity += posting.quantity;
+        self.whole.amount += posting.amount;
+        self.by_use.push(*posting);
+    }
+
+    /// What of it is charged to heating.
+    pub fn heating(&self) -> f64 {
+        self.by_use.iter().filter(|p| p.end_use.is_heating()).map(|p| p.amount).sum()
+    }
 }

@@ -7,6 +7,7 @@ pub mod run_weather;
 mod plausible;
 mod mismatch;
 pub mod site;
+pub mod laid;
 pub mod option;
 pub mod labels;
 mod lockouts;
@@ -188,7 +189,7 @@ fn parts(job: &Job, weather: &RunWeather) -> Result<Parts, Problems> {
         problems.sort_by_key(|problem| problem.line);
         return Err(problems);
     };
-    let worth = |fuel| prices.of(fuel).map_or(0.0, |p| p.by_month.iter().sum::<f64>() / 12.0);
+    let worth = |fuel| laid::of_heat(&prices, fuel).map_or(0.0, |p| p.mean_marginal());
     let surroundings = Surroundings { household: &household, mains: mains(weather), worth: &worth };
     let designs = designs(job, &zones, &machines, &surroundings, &mut assumptions)?;
     missing_prices(job, &prices, &machines, &designs, &fuels)?;
@@ -258,9 +259,9 @@ fn missing_prices(
     if problems.is_empty() { Ok(()) } else { Err(problems) }
 }
 
-/// Bins have no months, so a price that moves through the year has no meaning on them.
+/// Bins have no hours and no months, so a price that depends on them has no meaning there.
 fn needs_flat_prices(job: &Job, parts: &Parts) -> Result<(), Problems> {
-    let moving = parts.prices.0.iter().filter(|p| p.flat().is_none());
+    let moving = parts.prices.0.iter().filter(|p| p.one_price().is_none());
     let problems: Problems = moving
         .filter_map(|p| parts.fuels.get(p.fuel))
         .map(|fuel| {

@@ -105,10 +105,33 @@ pub enum Note {
         /// What the panel can spare, A.
         spare_a: f64,
     },
-    /// Who gave a price.
-    PriceSource {
+    /// Something about the prices.
+    Price(PriceNote),
+}
+
+/// A remark on prices.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PriceNote {
+    /// A machine was switched off by the interruptible heating rate.
+    Interrupted {
+        /// The machine's name.
+        machine: String,
+        /// Hours of the year.
+        hours: usize,
+    },
+    /// What a year's use adds to a price was taken from the use of this very year.
+    YearlyUseOfThisYear {
         /// The fuel's name.
         fuel: String,
+    },
+    /// The price of electricity has tiers or a demand charge, and the household's own use is not given.
+    HeatAloneOnTiers,
+    /// Who gave a price.
+    Source {
+        /// The fuel's name.
+        fuel: String,
+        /// Whether it is the rate for heating.
+        heating: bool,
         /// What the job says; nothing where it says nothing.
         source: Option<String>,
     },

@@ -3,12 +3,14 @@
 //!
 //! Start at [`notes`].
 
-use super::note::Note;
+use super::note::{Note, PriceNote};
 use super::option::OptionResult;
 use super::run_weather::RunWeather;
 use super::{Parts, labels, mismatch, plausible};
 use crate::coldnight::strips::Panel;
+use crate::fuel::FuelId;
 use crate::job::Job;
+use crate::prices::{FuelPrice, Meter};
 use crate::weather::{OutdoorYear, YearKind, quality};
 
 /// Every note of a comparison but those on reading its weather.
@@ -22,9 +24,13 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
         let Some(heating) = &machine.heating else { continue };
         let zones = options.iter().flat_map(|o| o.design.zones.iter().zip(&o.zones));
         let places = zones.flat_map(|(d, z)| d.heaters.iter().zip(&z.off)).filter(|(h, _)| **h == i);
-        let (no_data, cut_out) =
-            places.fold((0, 0), |(n, c), (_, off)| (n.max(off.no_data), c.max(off.cut_out)));
+        let (no_data, cut_out, hours) = places.fold((0, 0, 0), |(n, c, i), (_, off)| {
+            (n.max(off.no_data), c.max(off.cut_out), i.max(off.interrupted))
+        });
         let name = machine.name.clone();
+        if hours > 0 {
+            notes.push(Note::Price(PriceNote::Interrupted { machine: name.clone(), hours }));
+        }
         if no_data > 0 {
             let below_c = heating.no_data_below_c();
             notes.push(Note::NoDataBelow { machine: name.clone(), below_c, hours: no_data });
@@ -48,12 +54,25 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     }
     notes.extend(labels::label_notes(job, &parts.machines));
     panel_notes(parts, options, &mut notes);
-    let source = |p: &crate::prices::FuelPrice| {
-        let fuel = parts.fuels.get(p.fuel)?.name.clone();
-        Some(Note::PriceSource { fuel, source: p.source.clone() })
-    };
-    notes.extend(parts.prices.0.iter().filter_map(source));
+    notes.extend(price_notes(job, parts).into_iter().map(Note::Price));
     notes
+}
+
+/// What adds to prices by the year's use, and where prices come from.
+fn price_notes(job: &Job, parts: &Parts) -> Vec<PriceNote> {
+    let named = |p: &FuelPrice| parts.fuels.get(p.fuel).map(|fuel| fuel.name.clone());
+    let by_use = parts.prices.0.iter().filter(|p| !p.by_yearly_use.is_empty()).filter_map(named);
+    let by_use = by_use.map(|fuel| PriceNote::YearlyUseOfThisYear { fuel });
+    let told = parts.prices.0.iter().filter(|p| p.meter == Meter::Main || p.source.is_some());
+    let sources = told.filter_map(|p| {
+        let (heating, source) = (p.meter != Meter::Main, p.source.clone());
+        Some(PriceNote::Source { fuel: named(p)?, heating, source })
+    });
+    let electricity = parts.prices.of(FuelId::ELECTRICITY);
+    let alone =
+        electricity.is_some_and(FuelPrice::depends_on_use) && job.household.base_electricity.is_none();
+    let alone = alone.then_some(PriceNote::HeatAloneOnTiers);
+    alone.into_iter().chain(by_use).chain(sources).collect()
 }
 
 /// What the installed strips and baseboards of each option ask of the panel.

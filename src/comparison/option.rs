@@ -2,9 +2,10 @@
 //!
 //! Start at [`through_year`].
 
+use super::laid::laid;
 use crate::coldnight::{Basis, Carried, ColdNight, House, carried, first_heater_balance_c};
 use crate::equipment::Machine;
-use crate::fuel::{FuelId, Fuels};
+use crate::fuel::Fuels;
 use crate::ledger::Ledger;
 use crate::load::Zone;
 use crate::prices::Prices;
@@ -14,7 +15,8 @@ use crate::simulation::design::OptionDesign;
 use crate::simulation::hour_map::OffHours;
 use crate::simulation::plan::OptionPlan;
 use crate::simulation::sums::{YearSums, ZoneSums};
-use crate::simulation::{FuelLimits, OptionState, advance};
+use crate::simulation::{EndUse, EnergyByHour, FuelLimits, OptionState, advance};
+use crate::supply::meter::{Customer, accounts, bill_months, one_bill};
 use crate::weather::{Bin, OutdoorRun};
 
 /// What came of one option.
@@ -24,6 +26,9 @@ pub struct OptionResult {
     pub design: OptionDesign,
     /// Every posting of the year.
     pub ledger: Ledger,
+    /// What heating adds to the bills: all of them less those of every other use alone, in the job's
+    /// currency. It may be less than what heating is charged where others would pay more without it.
+    pub heating_adds: f64,
     /// Each zone's results, in the house's order.
     pub zones: Vec<ZoneResult>,
     /// How it goes through the coldest night, through failures and without power.
@@ -74,6 +79,12 @@ impl OptionResult {
         let ([low, high], [other_low, other_high]) = (ends(self), ends(other));
         let more = [low - other_low, self.yearly_cost() - other.yearly_cost(), high - other_high];
         (more.into_iter().fold(f64::INFINITY, f64::min), more.into_iter().fold(f64::NEG_INFINITY, f64::max))
+    }
+
+    /// Whether what heating adds is not what it is charged, to half a unit of the currency.
+    pub fn heating_adds_other(&self) -> bool {
+        let charged = self.ledger.sum(|p| p.end_use.is_heating());
+        (self.heating_adds - charged).abs() >= 0.5
     }
 
     /// Hours of the year in which a zone was not kept warm; the worst zone's.
@@ -131,27 +142,16 @@ impl<'a> Setting<'a> {
     }
 }
 
-/// An option laid on the hours of a run, its fuels weighed at the prices of each hour.
-pub fn laid(
-    design: &OptionDesign,
-    (zones, machines): (&[Zone], &[Machine]),
-    prices: &Prices,
-    run: &OutdoorRun,
-) -> OptionPlan {
-    let mut plan = OptionPlan::new(design, zones, machines, run);
-    let stamps = run.calendar.stamps();
-    plan.weigh(|fuel, i| prices.of(fuel).zip(stamps.get(i)).map_or(0.0, |(p, stamp)| p.marginal(*stamp)));
-    plan
-}
-
 /// Runs an option through a year of hours.
 pub fn through_year(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorRun) -> OptionResult {
     let plan = laid(design, (setting.zones, setting.machines), setting.prices, run);
     let (sums, ledger) = year(&plan, design, setting, run);
+    let heating_adds = heating_adds(&ledger, &sums.energy, Some(run), design, setting);
     let off = plan.zones.iter().map(|z| z.heaters.iter().map(|h| h.off).collect());
     let zones = zone_results(design, setting, sums.zones, off.collect());
     let cold_night = ColdNight::new(design, &setting.house(), Some(&plan));
-    OptionResult { design: design.clone(), ledger, zones, cold_night, cost_at_band_ends: None }
+    let design = design.clone();
+    OptionResult { design, ledger, heating_adds, zones, cold_night, cost_at_band_ends: None }
 }
 
 /// What an option costs in a year of hours, and nothing else, in the job's currency.
@@ -169,33 +169,64 @@ fn year(
     let mut sums = YearSums::new(&run.calendar, setting.fuels.count(), setting.zones.len());
     let mut state = OptionState::at_set_point(plan);
     advance(plan, 0..plan.outdoor_c.len(), &mut state, &mut FuelLimits::none(), &mut sums);
-    let burns = burns(design, setting.machines);
-    let ledger = Ledger::of_year(&sums.energy, setting.prices, setting.fuels, burns);
+    let ledger = bills(&sums.energy, Some(run), design, setting, &EndUse::DRAWING);
     (sums, ledger)
+}
+
+/// The bills of some uses of an option; without a run, one bill for all the year.
+fn bills(
+    energy: &EnergyByHour,
+    run: Option<&OutdoorRun>,
+    design: &OptionDesign,
+    setting: &Setting<'_>,
+    uses: &[EndUse],
+) -> Ledger {
+    let stamps = run.map(|run| run.calendar.stamps());
+    let mut customer = customer(design, setting.machines);
+    if !uses.iter().any(|u| u.is_heating()) {
+        customer.heating.clear();
+    }
+    let accounts = accounts(energy, stamps, setting.prices, setting.fuels, &customer, uses);
+    Ledger::of(&stamps.map_or_else(one_bill, bill_months), &accounts)
+}
+
+/// What heating adds: the bills less those of all other uses alone.
+fn heating_adds(
+    ledger: &Ledger,
+    energy: &EnergyByHour,
+    run: Option<&OutdoorRun>,
+    design: &OptionDesign,
+    setting: &Setting<'_>,
+) -> f64 {
+    let others: Vec<EndUse> = EndUse::DRAWING.into_iter().filter(|u| !u.is_heating()).collect();
+    ledger.total() - bills(energy, run, design, setting, &others).total()
 }
 
 /// Runs an option through bins alone.
 pub fn through_bins(design: &OptionDesign, setting: &Setting<'_>) -> OptionResult {
-    let (by_zone, ledger) = bins(design, setting);
+    let (by_zone, energy, ledger) = bins(design, setting);
+    let heating_adds = heating_adds(&ledger, &energy, None, design, setting);
     let sums = by_zone.iter().map(|rows| sums_of_bins(rows)).collect();
     let zones = zone_results(design, setting, sums, vec![Vec::new(); setting.zones.len()]);
     let cold_night = ColdNight::new(design, &setting.house(), None);
-    OptionResult { design: design.clone(), ledger, zones, cold_night, cost_at_band_ends: None }
+    let design = design.clone();
+    OptionResult { design, ledger, heating_adds, zones, cold_night, cost_at_band_ends: None }
 }
 
 /// What an option costs by bins alone, in the job's currency.
 pub fn bins_cost(design: &OptionDesign, setting: &Setting<'_>) -> f64 {
-    bins(design, setting).1.total()
+    bins(design, setting).2.total()
 }
 
-fn bins(design: &OptionDesign, setting: &Setting<'_>) -> (Vec<Vec<BinRow>>, Ledger) {
+fn bins(design: &OptionDesign, setting: &Setting<'_>) -> (Vec<Vec<BinRow>>, EnergyByHour, Ledger) {
     let rows = |(zone, d)| bin_rows(zone, d, setting.machines, setting.bins);
     let by_zone: Vec<Vec<BinRow>> = setting.zones.iter().zip(&design.zones).map(rows).collect();
     let hours = setting.bins.iter().map(|b| b.hours).sum();
     let rooms = by_zone.iter().flatten().flat_map(|row| row.energy.iter().copied());
     let energy: Vec<_> = design.household.energy(hours).into_iter().chain(rooms).collect();
-    let ledger = Ledger::of_bins(&energy, setting.prices, setting.fuels, burns(design, setting.machines));
-    (by_zone, ledger)
+    let energy = EnergyByHour::in_one(setting.fuels.count(), &energy);
+    let ledger = bills(&energy, None, design, setting, &EndUse::DRAWING);
+    (by_zone, energy, ledger)
 }
 
 fn zone_results(
@@ -220,11 +251,10 @@ fn zone_results(
     results.collect()
 }
 
-fn burns<'a>(design: &'a OptionDesign, machines: &'a [Machine]) -> impl Fn(FuelId) -> bool + 'a {
+fn customer(design: &OptionDesign, machines: &[Machine]) -> Customer {
     let heaters = design.zones.iter().flat_map(|z| &z.heaters);
-    let heaters = heaters.filter_map(|i| machines.get(*i)).map(|m| m.fuel);
-    let fuels: Vec<FuelId> = heaters.chain(design.household.fuels()).collect();
-    move |fuel| fuels.contains(&fuel)
+    let heating = heaters.filter_map(|i| machines.get(*i)).map(|m| m.fuel);
+    Customer { heating: heating.collect(), household: design.household.fuels().collect() }
 }
 
 fn sums_of_bins(rows: &[BinRow]) -> ZoneSums {

@@ -50,7 +50,7 @@ fn odd_prices(job: &Job, prices: &Prices, fuels: &Fuels) -> Vec<Oddity> {
     }
     let odd = |p: &crate::prices::FuelPrice| {
         let ordinary = if p.fuel == FuelId::ELECTRICITY { ELECTRICITY } else { BURNED };
-        let price = p.by_month.iter().find(|price| !ordinary.contains(*price))?;
+        let price = p.tier_prices().find(|price| !ordinary.contains(price))?;
         let fuel = fuels.get(p.fuel)?;
         let per_unit = price * fuel.kwh_per_unit;
         Some(Oddity::OddPrice { fuel: fuel.name.clone(), per_unit, unit: fuel.selling_unit.clone() })

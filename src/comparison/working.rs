@@ -2,17 +2,22 @@
 //!
 //! Start at [`work_out`].
 
-use super::option::laid;
+use super::laid::{laid, of_heat};
 use super::{Comparison, RunWeather};
-use crate::calendar::Stamp;
+use crate::calendar::{Calendar, Stamp};
 use crate::equipment::map::MapRow;
 use crate::equipment::{Machine, Presence};
 use crate::fuel::FuelId;
 use crate::load::Zone;
+use crate::prices::FuelPrice;
 use crate::simulation::advance::work_hour;
 use crate::simulation::bins::work_bin;
+use crate::simulation::plan::OptionPlan;
 use crate::simulation::source::{day_of_year, heating_source_c};
+use crate::simulation::sums::YearSums;
 use crate::simulation::working::Step;
+use crate::simulation::{FuelLimits, OptionState, advance};
+use crate::supply::meter::heating_marginal;
 
 /// Which moment to work out.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -66,7 +71,7 @@ pub struct CostLine {
     pub fuel: FuelId,
     /// How much, kWh (HHV).
     pub kwh: f64,
-    /// Price of one kWh then; of a moment without a date, the mean of the months.
+    /// What one more kWh costs then, riders and tax included; without a date, on the mean of the year.
     pub price_per_kwh: f64,
 }
 
@@ -75,14 +80,15 @@ pub struct CostLine {
 pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> Option<Working> {
     let result = c.options.get(option)?;
     let (of_zone, design) = (c.zones.get(zone)?, result.design.zones.get(zone)?);
-    let (steps, stamp, outdoor_c) = match moment {
-        Moment::Outdoor(t) => (work_bin(of_zone, design, &c.machines, t).0, None, t),
+    let (steps, stamp, outdoor_c, prices) = match moment {
+        Moment::Outdoor(t) => (work_bin(of_zone, design, &c.machines, t).0, None, t, mean_prices(c)),
         Moment::Hour(i) => {
             let RunWeather::Year(year) = &c.weather else { return None };
             let run = year.run(c.site.zone);
             let plan = laid(&result.design, (&c.zones, &c.machines), &c.prices, &run);
             let stamp = run.calendar.stamps().get(i).copied()?;
-            (work_hour(&plan, zone, i)?.0, Some(stamp), *plan.outdoor_c.get(i)?)
+            let steps = work_hour(&plan, zone, i)?.0;
+            (steps, Some(stamp), *plan.outdoor_c.get(i)?, prices_at(c, &plan, &run.calendar, i))
         }
     };
     let heaters =
@@ -93,7 +99,7 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
         zone: of_zone.name.clone(),
         stamp,
         outdoor_c,
-        cost: cost(c, &heaters, &steps, stamp),
+        cost: cost(c, &heaters, &steps, &prices),
         heaters,
         steps,
     })
@@ -120,7 +126,22 @@ fn facts(
     })
 }
 
-fn cost(c: &Comparison, heaters: &[HeaterFacts], steps: &[Step], stamp: Option<Stamp>) -> Vec<CostLine> {
+/// What one more kWh of each fuel costs on the mean of the year.
+fn mean_prices(c: &Comparison) -> Vec<Option<f64>> {
+    let price = |fuel| of_heat(&c.prices, fuel).map(FuelPrice::mean_marginal);
+    c.fuels.iter().map(|(fuel, _)| price(fuel)).collect()
+}
+
+/// What one more kWh of each fuel costs in an hour, after what the option has used of that month.
+fn prices_at(c: &Comparison, plan: &OptionPlan, calendar: &Calendar, hour: usize) -> Vec<Option<f64>> {
+    let mut sums = YearSums::new(calendar, c.fuels.count(), c.zones.len());
+    let mut state = OptionState::at_set_point(plan);
+    advance(plan, 0..hour, &mut state, &mut FuelLimits::none(), &mut sums);
+    let price = |fuel| heating_marginal(&sums.energy, calendar.stamps(), &c.prices, fuel, hour);
+    c.fuels.iter().map(|(fuel, _)| price(fuel)).collect()
+}
+
+fn cost(c: &Comparison, heaters: &[HeaterFacts], steps: &[Step], prices: &[Option<f64>]) -> Vec<CostLine> {
     let mut used = vec![0.0; c.fuels.count()];
     let turns = |place: usize| {
         let own = steps.iter().find_map(|s| match s {
@@ -140,10 +161,8 @@ fn cost(c: &Comparison, heaters: &[HeaterFacts], steps: &[Step], stamp: Option<S
             }
         }
     }
-    let lines = c.fuels.iter().zip(used).filter(|(_, kwh)| *kwh > 0.0).filter_map(|((fuel, _), kwh)| {
-        let price = c.prices.of(fuel)?;
-        let mean = price.by_month.iter().sum::<f64>() / 12.0;
-        Some(CostLine { fuel, kwh, price_per_kwh: stamp.map_or(mean, |s| price.marginal(s)) })
-    });
-    lines.collect()
+    let lines = c.fuels.iter().zip(used.into_iter().zip(prices)).filter(|(_, (kwh, _))| *kwh > 0.0);
+    lines
+        .filter_map(|((fuel, _), (kwh, price))| Some(CostLine { fuel, kwh, price_per_kwh: (*price)? }))
+        .collect()
 }

@@ -1,11 +1,9 @@
-//! The `[[option]]` and `[prices]` tables as typed; field names are the keys.
+//! The `[[option]]` tables as typed; field names are the keys.
 //!
-//! Must never know what an option costs. Start at [`OptionSection`] and [`PricesSection`].
+//! Must never know what an option costs. Start at [`OptionSection`].
 
 use super::household::HouseholdMachines;
-use super::money::PriceText;
 use super::typed::Typed;
-use crate::calendar::MonthDay;
 use crate::units::Temperature;
 
 /// One `[[option]]`: one way to heat and cool the house.
@@ -54,53 +52,4 @@ pub enum Sharing {
     InTime,
     /// The furnace takes the whole hour.
     WholeHour,
-}
-
-/// The `[prices]` table: one table a fuel.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct PricesSection {
-    /// The fuel's id as typed (its key), and its prices, in the order of the text.
-    pub fuels: Vec<(Typed<String>, FuelPriceSection)>,
-}
-
-impl PricesSection {
-    /// The prices of the fuel with that id.
-    pub fn fuel(&self, id: &str) -> Option<&FuelPriceSection> {
-        self.fuels.iter().find(|(name, _)| name.value == id).map(|(_, prices)| prices)
-    }
-}
-
-/// The prices of one fuel.
-#[derive(Debug, Clone, PartialEq)]
-pub struct FuelPriceSection {
-    /// `fixed`: so much a month whatever is used; `per` is `month`.
-    pub fixed: Option<Typed<PriceText>>,
-    /// `price` or `price_by_month`: exactly one of the two.
-    pub price: PriceSection,
-    /// `source`: where the prices come from.
-    pub source: Option<Typed<String>>,
-    /// `spike`: named times at which the price is higher (or lower).
-    pub spike: Vec<SpikeSection>,
-}
-
-/// One price for the year, or twelve.
-#[derive(Debug, Clone, PartialEq)]
-pub enum PriceSection {
-    /// `price`: the same in every month.
-    Flat(Typed<PriceText>),
-    /// `price_by_month`: January to December, in this order whatever the order of the text.
-    ByMonth(Box<Typed<[Typed<PriceText>; 12]>>),
-}
-
-/// One `[[prices.FUEL.spike]]`.
-#[derive(Debug, Clone, PartialEq)]
-pub struct SpikeSection {
-    /// `name`.
-    pub name: Typed<String>,
-    /// `from`: first day.
-    pub from: Typed<MonthDay>,
-    /// `to`: last day, included; may lie before `from` in the year, then it crosses the new year.
-    pub to: Typed<MonthDay>,
-    /// `times`: factor on the price, 0.1 to 20.
-    pub times: Typed<f64>,
 }

@@ -6,10 +6,14 @@
 pub(super) fn example(path: &str, key: &str) -> String {
     match key {
         "heating" if path.starts_with("option") => "heating = [\"main heat pump\"]".to_owned(),
+        "from" | "to" if path.contains(".period") || path.contains(".interrupted") => {
+            format!("{key} = \"17:00\"")
+        }
         "from" | "to" if path.starts_with("prices") => format!("{key} = \"01-10\" (month-day)"),
         "jan" | "feb" | "mar" | "apr" | "may" | "jun" | "jul" | "aug" | "sep" | "oct" | "nov" | "dec" => {
             format!("{key} = \"2.49 $/gal\"")
         }
+        "add" => "add = \"0.30 $/gal\"".to_owned(),
         _ => machine_example(key).unwrap_or_else(|| fixed_example(key)).to_owned(),
     }
 }
@@ -73,7 +77,7 @@ fn fixed_example(key: &str) -> &str {
         "afue" => "afue = 0.95",
         "stages" => "stages = [\"5 kW\", \"5 kW\"]",
         "zone" => "zone = \"main\"",
-        "price" => "price = \"2.49 $/gal\" or a table price_by_month",
+        "price" => "price = \"2.49 $/gal\" (or price_by_month, or for a meter tier or period)",
         "from" => "from = \"22:00\"",
         "to" => "to = \"06:00\"",
         "set_point" => "set_point = \"64 degF\"",

@@ -10,6 +10,7 @@ pub mod household;
 pub mod burners;
 pub mod machines;
 pub mod choices;
+pub mod price_sections;
 pub mod sections;
 pub mod path;
 mod wording;
@@ -30,18 +31,19 @@ mod burner_reader;
 mod heat_pump_reader;
 mod machine_reader;
 mod choice_reader;
+mod rate_check;
+mod rate_reader;
+mod price_reader;
 mod agreement;
 pub mod reader;
 pub mod edit;
 mod schema_values;
 mod schema_machines;
+mod schema_prices;
 pub mod schema;
 
 pub use burners::{BoilerSection, StoveSection, WallHeaterSection};
-pub use choices::{
-    ChangeoverRule, FuelPriceSection, OptionSection, OptionZoneSection, PriceSection, PricesSection, Sharing,
-    SpikeSection,
-};
+pub use choices::{ChangeoverRule, OptionSection, OptionZoneSection, Sharing};
 pub use household::{
     DryerSection, HouseholdMachines, HouseholdSection, Location, RangeSection, WaterHeaterForm,
     WaterHeaterSection,
@@ -51,8 +53,13 @@ pub use machines::{
     FurnaceSection, GroundSection, HeatPumpSection, MachineSection, MapSection, OutdoorUnitSection,
     PointSection, ResistanceSection, RowSection, Speed, UnitRowSection,
 };
-pub use money::PriceText;
+pub use money::{AmountText, PriceText};
 pub use nameplates::{CoolingPlateSection, HeatingPlateSection, NameplateSection};
+pub use price_sections::{
+    ClockSpanSection, DaysSection, FuelPriceSection, HeatingRateSection, HoursSection, PeriodSection,
+    PriceSection, PricesSection, RateSection, RiderAmount, RiderSection, SeasonSection, SpikeSection,
+    TierSection, YearlyUseSection,
+};
 pub use sections::{
     CoolingSection, DuctsSection, HouseSection, Job, JobSection, MonthlySection, SetBackSection, SiteSection,
     Units, WeatherClock, WeatherFormat, WeatherGaps, WeatherSection, ZoneSection,

@@ -1,13 +1,38 @@
-//! Money texts: `"2.49 $/gal"` or `"18.4 c/kWh"` into an amount and what it is for.
+//! Money texts: `"2.49 $/gal"` or `"18.4 c/kWh"` into an amount and what it is for; and amounts of a
+//! fuel: `"500 kWh"`.
 //!
 //! Must never know which units a fuel is sold in. Start at [`PriceText`].
 
 use crate::units::{UnitError, split_number};
 
+/// An amount of a fuel.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AmountText {
+    /// How much, more than 0.
+    pub amount: f64,
+    /// The unit, as typed: `gal`, `kWh`.
+    pub unit: String,
+}
+
+impl AmountText {
+    /// Reads `"500 kWh"`; `None` without a number above 0 and at most a billion, or without a unit.
+    ///
+    /// ```
+    /// use winterledger::job::AmountText;
+    /// assert_eq!(AmountText::parse("500 kWh"), Some(AmountText { amount: 500.0, unit: "kWh".into() }));
+    /// assert_eq!(AmountText::parse("500"), None);
+    /// ```
+    pub fn parse(text: &str) -> Option<Self> {
+        let (amount, unit) = split_number(text).ok()?;
+        let sound = amount > 0.0 && amount <= 1.0e9 && !unit.is_empty();
+        (sound && is_short(unit)).then(|| Self { amount, unit: unit.to_owned() })
+    }
+}
+
 /// An amount of money for one of something.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PriceText {
-    /// The amount in the currency's main unit (dollars, not cents); 0 or more.
+    /// The amount in the currency's main unit (dollars, not cents).
     pub amount: f64,
     /// What the amount is for, as typed: `gal`, `kWh`, `month`.
     pub per: String,
@@ -27,8 +52,6 @@ pub enum MoneyError {
     NoCurrency,
     /// The sign is not the job's; holds what was found.
     OtherCurrency(String),
-    /// Less than 0.
-    Negative,
     /// Not finite, or more than a million.
     TooLarge,
 }
@@ -49,11 +72,15 @@ impl PriceText {
         let (money, per) = text.split_once('/').unwrap_or((text, ""));
         let amount = amount(money.trim(), currency)?;
         let per = per.trim();
-        if per.is_empty() || per.chars().nth(30).is_some() || per.chars().any(char::is_control) {
+        if per.is_empty() || !is_short(per) {
             return Err(MoneyError::NoPer);
         }
         Ok(Self { amount, per: per.to_owned() })
     }
+}
+
+fn is_short(unit: &str) -> bool {
+    unit.chars().nth(30).is_none() && !unit.chars().any(char::is_control)
 }
 
 fn amount(money: &str, currency: &str) -> Result<f64, MoneyError> {
@@ -70,8 +97,7 @@ fn amount(money: &str, currency: &str) -> Result<f64, MoneyError> {
         other => return Err(MoneyError::OtherCurrency(other.to_owned())),
     };
     match number * factor {
-        _ if negative || number < 0.0 => Err(MoneyError::Negative),
-        amount if amount <= GREATEST => Ok(amount),
+        amount if amount.abs() <= GREATEST => Ok(if negative { -amount } else { amount }),
         _ => Err(MoneyError::TooLarge),
     }
 }
@@ -110,9 +136,9 @@ mod tests {
 
     #[test]
     fn what_is_wrong_with_a_price_is_told() {
-        assert_eq!(read("-2.49 $/gal"), Err(MoneyError::Negative));
-        assert_eq!(read("-$2.49/gal"), Err(MoneyError::Negative));
-        assert_eq!(read("$-2.49/gal"), Err(MoneyError::Negative));
+        for text in ["-2.49 $/gal", "-$2.49/gal", "$-2.49/gal"] {
+            assert_eq!(read(text), Ok((-2.49, "gal".into())));
+        }
         assert_eq!(read("1e308 $/gal"), Err(MoneyError::TooLarge));
         assert_eq!(read("1e999 $/gal"), Err(MoneyError::TooLarge));
         assert_eq!(read("2.49 $"), Err(MoneyError::NoPer));

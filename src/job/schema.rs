@@ -7,9 +7,10 @@
 #![allow(dead_code)]
 
 use super::schema_machines::Machine;
+use super::schema_prices::FuelPrice;
 use super::schema_values::{
-    Airflow, Area, Clock, Current, Day, HeatCapacity, Height, Line, Money, Power, Temperature,
-    TemperatureDifference, WaterUse, YearlyEnergy,
+    Airflow, Area, Clock, Current, HeatCapacity, Height, Line, Power, Temperature, TemperatureDifference,
+    WaterUse, YearlyEnergy,
 };
 use schemars::generate::SchemaSettings;
 use schemars::transform::{Transform, transform_subschemas};
@@ -78,7 +79,7 @@ struct JobFile {
     /// The ways to heat the house that are compared.
     #[schemars(length(min = 1))]
     option: Vec<Choice>,
-    /// What one more unit of each fuel costs; the key is the fuel: electricity, natural_gas, propane,
+    /// What each fuel costs; the key is the fuel: electricity, natural_gas, propane,
     /// oil_no_1, oil_no_2, kerosene, cord_wood, pellets.
     #[schemars(extend("minProperties" = 1))]
     prices: BTreeMap<String, FuelPrice>,
@@ -368,54 +369,4 @@ enum ChangeoverRule {
 enum Sharing {
     InTime,
     WholeHour,
-}
-
-/// The prices of one fuel; exactly one of price and price_by_month.
-#[derive(JsonSchema)]
-#[serde(deny_unknown_fields)]
-#[schemars(extend("oneOf" = [{"required": ["price"]}, {"required": ["price_by_month"]}]))]
-struct FuelPrice {
-    /// Due each month whatever is used, such as "36 $/month".
-    fixed: Option<Money>,
-    /// The same in every month.
-    price: Option<Money>,
-    /// One for each month.
-    price_by_month: Option<Months>,
-    /// Where the prices come from: a bill, a quote, a guess.
-    source: Option<Line>,
-    /// Named times at which the price is higher (or lower).
-    spike: Option<Vec<Spike>>,
-}
-
-/// Twelve prices by the same unit.
-#[derive(JsonSchema)]
-#[serde(deny_unknown_fields)]
-struct Months {
-    jan: Money,
-    feb: Money,
-    mar: Money,
-    apr: Money,
-    may: Money,
-    jun: Money,
-    jul: Money,
-    aug: Money,
-    sep: Money,
-    oct: Money,
-    nov: Money,
-    dec: Money,
-}
-
-/// A time at which the price is higher (or lower).
-#[derive(JsonSchema)]
-#[serde(deny_unknown_fields)]
-struct Spike {
-    /// What it is called.
-    name: Line,
-    /// First day.
-    from: Day,
-    /// Last day, included; before `from` in the year, it crosses the new year.
-    to: Day,
-    /// Factor on the price.
-    #[schemars(range(min = 0.1, max = 20.0))]
-    times: f64,
 }

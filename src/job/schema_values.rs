@@ -121,3 +121,10 @@ pub(super) struct Day(#[schemars(regex(pattern = r"^\s*[0-9]{1,2}-[0-9]{1,2}\s*$
 #[derive(JsonSchema)]
 #[serde(transparent)]
 pub(super) struct Money(#[schemars(regex(pattern = r"^[^/]*[0-9][^/]*/.+$"))] String);
+
+/// An amount of a fuel, such as "500 kWh" or "300 gal".
+#[derive(JsonSchema)]
+#[serde(transparent)]
+pub(super) struct Amount(
+    #[schemars(regex(pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*[^0-9\s].*$"))] String,
+);

@@ -5,9 +5,10 @@
 
 use std::ops::Range;
 
-use super::choices::{OptionSection, PricesSection};
+use super::choices::OptionSection;
 use super::household::HouseholdSection;
 use super::machines::EquipmentSection;
+use super::price_sections::PricesSection;
 use super::typed::{ClockTime, Typed};
 use crate::problem::Problem;
 use crate::units::{Airflow, Area, Current, HeatCapacity, Length, Power, Temperature, TemperatureDifference};

@@ -51,7 +51,7 @@ pub(super) fn number(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<f64, Fau
             Some(x) => Ok(x),
             None => {
                 let fault = Fault::new(format!("{} is out of range", described(value)));
-                let percent = limits.high == 1.0 && typed.is_some_and(|x| limits.hold(x / 100.0));
+                let percent = limits.high <= 1.0 && typed.is_some_and(|x| limits.hold(x / 100.0));
                 let fault = fault.allowed(limits.words("", |x| x));
                 Err(if percent { fault.help(SHARE) } else { fault })
             }

@@ -2,24 +2,31 @@
 //!
 //! Start at [`prices`].
 
-use super::price_year::{FuelPrice, Prices, Spike};
+use super::price_year::{FuelPrice, Meter, Prices, Rider, RiderCharge, Spike, YearlyUse};
+use super::rate::{ClockHours, DaysOfWeek, Rate, Tier};
+use crate::calendar::MonthDay;
 use crate::fuel::{Fuel, FuelId, Fuels};
-use crate::job::{FuelPriceSection, Job, PriceSection, PriceText, Typed};
-use crate::problem::{Problem, Problems};
+use crate::job::{
+    AmountText, ClockSpanSection, DaysSection, FuelPriceSection, HeatingRateSection, HoursSection, Job,
+    PriceSection, PriceText, RateSection, RiderAmount, Typed,
+};
+use crate::problem::Problems;
 
 /// Builds the prices of every fuel the job names.
 ///
 /// # Errors
-/// Unknown fuels, and prices by a unit that the fuel is not sold in.
+/// Unknown fuels, prices by a unit that the fuel is not sold in, and charges that a fuel cannot have.
 pub fn prices(job: &Job, fuels: &Fuels) -> Result<Prices, Problems> {
     let mut problems = Vec::new();
     let mut list = Vec::new();
     for (id, section) in &job.prices.fuels {
         match fuels.find(&id.value).and_then(|f| Some((f, fuels.get(f)?))) {
-            Some((fuel, about)) => match fuel_price(job, fuel, about, section) {
-                Ok(price) => list.push(price),
-                Err(found) => problems.extend(found),
-            },
+            Some((fuel, about)) => {
+                let key = format!("prices.{}", about.id);
+                let mut build = Builder { job, fuel, about, key, problems: Vec::new() };
+                list.extend(build.prices(section));
+                problems.extend(build.problems);
+            }
             None => {
                 let known: Vec<_> = fuels.iter().map(|(_, f)| f.id.as_str()).collect();
                 let what = format!("there is no fuel '{}'", id.value);
@@ -31,51 +38,209 @@ pub fn prices(job: &Job, fuels: &Fuels) -> Result<Prices, Problems> {
     if problems.is_empty() { Ok(Prices(list)) } else { Err(problems) }
 }
 
-fn fuel_price(job: &Job, fuel: FuelId, about: &Fuel, s: &FuelPriceSection) -> Result<FuelPrice, Problems> {
-    let key = format!("prices.{}", about.id);
-    let by_month = match &s.price {
-        PriceSection::Flat(price) => per_kwh(job, about, price, &key).map(|p| [p; 12]).map_err(|p| vec![p]),
-        PriceSection::ByMonth(months) => {
-            let mut amounts = [0.0; 12];
-            let mut problems = Vec::new();
-            for (slot, price) in amounts.iter_mut().zip(&months.value) {
-                match per_kwh(job, about, price, &key) {
-                    Ok(amount) => *slot = amount,
-                    Err(problem) => problems.push(problem),
+/// Builds the prices of one fuel; what cannot be read becomes 0 and a problem.
+struct Builder<'a> {
+    job: &'a Job,
+    fuel: FuelId,
+    about: &'a Fuel,
+    key: String,
+    problems: Problems,
+}
+
+impl Builder<'_> {
+    fn prices(&mut self, s: &FuelPriceSection) -> Vec<FuelPrice> {
+        self.fits(s);
+        let main = FuelPrice {
+            rent_per_month: per_month(s.rent.as_ref()),
+            spikes: spikes(s),
+            holidays: s.holidays.iter().map(|day| day.value).collect(),
+            by_yearly_use: self.by_yearly_use(s),
+            demand_per_kw: s.demand.as_ref().map_or(0.0, |demand| demand.amount),
+            riders: s.rider.iter().map(|r| self.rider(&r.name, &r.amount)).collect(),
+            tax: s.tax.as_ref().map_or(0.0, |tax| tax.value),
+            ..self.rate(&s.rate)
+        };
+        let heating = s.heating.as_ref().map(|heating| self.heating(heating, &main));
+        std::iter::once(main).chain(heating).collect()
+    }
+
+    /// The heating rate; holidays, riders and tax are the fuel's own.
+    fn heating(&mut self, s: &HeatingRateSection, main: &FuelPrice) -> FuelPrice {
+        let interrupted = s.interrupted.iter().map(clock_hours).collect();
+        FuelPrice {
+            meter: Meter::Heating { interrupted },
+            holidays: main.holidays.clone(),
+            riders: main.riders.clone(),
+            tax: main.tax,
+            ..self.rate(&s.rate)
+        }
+    }
+
+    fn rate(&mut self, s: &RateSection) -> FuelPrice {
+        let mut rates = Vec::new();
+        for season in &s.season {
+            let days = Some((season.from.value, season.to.value));
+            self.add_hours(&mut rates, &season.hours, days, Some(&season.name.value));
+        }
+        let rest = (!s.season.is_empty()).then_some("rest of the year");
+        if let Some(hours) = &s.rest {
+            self.add_hours(&mut rates, hours, None, rest);
+        }
+        FuelPrice {
+            rates,
+            fixed_per_month: per_month(s.fixed.as_ref()),
+            source: s.source.as_ref().map(|text| text.value.clone()),
+            ..FuelPrice::flat(self.fuel, 0.0)
+        }
+    }
+
+    /// Adds the periods of one season, then what holds in its other hours.
+    fn add_hours(
+        &mut self,
+        rates: &mut Vec<Rate>,
+        s: &HoursSection,
+        days: Option<(MonthDay, MonthDay)>,
+        season: Option<&str>,
+    ) {
+        let named = |period: Option<&str>| match (season, period) {
+            (Some(season), Some(period)) => Some(format!("{season}, {period}")),
+            (one, other) => one.or(other).map(str::to_owned),
+        };
+        for period in &s.period {
+            let hours = Some(clock_hours(&period.when));
+            let name = named(Some(&period.name.value));
+            rates.push(Rate { name, days, hours, tiers: self.tiers(&period.price) });
+        }
+        let other = (!s.period.is_empty()).then_some("other hours");
+        match &s.rest {
+            Some(PriceSection::ByMonth(months)) => {
+                for (month, price) in (1..=12).zip(&months.value) {
+                    let day = |day| MonthDay { month, day };
+                    let days = Some((day(1), day(31)));
+                    rates.push(Rate { days, ..Rate::flat(self.per_kwh(price)) });
                 }
             }
-            if problems.is_empty() { Ok(amounts) } else { Err(problems) }
+            Some(price) => {
+                rates.push(Rate { name: named(other), days, hours: None, tiers: self.tiers(price) });
+            }
+            None => {}
         }
-    }?;
-    let fixed_per_month = fixed(job, s.fixed.as_ref(), &key).map_err(|p| vec![p])?;
+    }
+
+    fn tiers(&mut self, price: &PriceSection) -> Vec<Tier> {
+        let tier = |up_to_kwh, per_kwh| Tier { up_to_kwh, per_kwh };
+        match price {
+            PriceSection::Flat(price) => vec![tier(f64::INFINITY, self.per_kwh(price))],
+            PriceSection::ByMonth(_) => Vec::new(),
+            PriceSection::Tiers(tiers) => {
+                tiers.iter().map(|t| tier(self.limit(t.up_to.as_ref()), self.per_kwh(&t.price))).collect()
+            }
+        }
+    }
+
+    fn by_yearly_use(&mut self, s: &FuelPriceSection) -> Vec<YearlyUse> {
+        let steps = s.by_yearly_use.iter().flat_map(|steps| &steps.value);
+        steps
+            .map(|step| YearlyUse {
+                up_to_kwh: self.limit(step.up_to.as_ref()),
+                add_per_kwh: self.per_kwh(&step.add),
+            })
+            .collect()
+    }
+
+    fn rider(&mut self, name: &Typed<String>, amount: &RiderAmount) -> Rider {
+        let charge = match amount {
+            RiderAmount::Price(price) => RiderCharge::PerKwh(self.per_kwh(price)),
+            RiderAmount::Share(share) => RiderCharge::Share(share.value),
+        };
+        Rider { name: name.value.clone(), charge }
+    }
+
+    fn per_kwh(&mut self, price: &Typed<PriceText>) -> f64 {
+        let per = price.value.per.as_str();
+        match self.about.units_in(per) {
+            Some(units) => price.value.amount / (units * self.about.kwh_per_unit),
+            None => {
+                let what = format!("{} is not sold by the {per}", self.about.name);
+                let problem = self.job.problem(&price.span, &self.key, what);
+                let allowed = format!("a price for each {}", self.about.selling_unit);
+                self.problems.push(problem.allowed(allowed).help("Give the price by that unit"));
+                0.0
+            }
+        }
+    }
+
+    fn limit(&mut self, limit: Option<&Typed<AmountText>>) -> f64 {
+        let Some(limit) = limit else { return f64::INFINITY };
+        match self.about.units_in(&limit.value.unit) {
+            Some(units) => limit.value.amount * units * self.about.kwh_per_unit,
+            None => {
+                let what = format!("{} is not measured in {}", self.about.name, limit.value.unit);
+                let problem = self.job.problem(&limit.span, &self.key, what);
+                let allowed = format!("an amount in {}", self.about.selling_unit);
+                self.problems.push(problem.allowed(allowed).help("Give the limit in that unit"));
+                f64::INFINITY
+            }
+        }
+    }
+
+    /// What has a meter has no tank, and what comes by truck has no meter.
+    fn fits(&mut self, s: &FuelPriceSection) {
+        let rate_span = rate_span(&s.rate);
+        let (truck, meter) = (!self.about.metered, self.about.metered);
+        let only_electric = self.fuel != FuelId::ELECTRICITY;
+        let wrong = [
+            (truck, "period or tier", rate_span),
+            (only_electric, "demand", s.demand.as_ref().map(|d| d.span.clone())),
+            (only_electric, "heating", s.heating.as_ref().map(|h| h.span.clone())),
+            (meter, "rent", s.rent.as_ref().map(|r| r.span.clone())),
+            (meter, "by_yearly_use", s.by_yearly_use.as_ref().map(|b| b.span.clone())),
+        ];
+        let name = &self.about.name;
+        for (is_wrong, what, span) in wrong {
+            let Some(span) = span.filter(|_| is_wrong) else { continue };
+            let (why, help) = match what {
+                "rent" | "by_yearly_use" => ("comes through a meter", "it is for fuels that come by truck"),
+                "period or tier" => ("comes by truck", "its price can have months and seasons, not hours"),
+                _ => ("is not electricity", "it is for electricity alone"),
+            };
+            let what = format!("{name} {why}, so {what} has no meaning");
+            let problem = self.job.problem(&span, &self.key, what);
+            self.problems.push(problem.help(format!("Take it out: {help}")));
+        }
+    }
+}
+
+/// Where a rate has something that only a meter knows: a period or a tier.
+fn rate_span(s: &RateSection) -> Option<std::ops::Range<usize>> {
+    let hours = s.season.iter().map(|season| &season.hours).chain(&s.rest);
+    hours.into_iter().find_map(|hours| match (&hours.rest, hours.period.first()) {
+        (_, Some(period)) => Some(period.name.span.clone()),
+        (Some(PriceSection::Tiers(tiers)), None) => tiers.first().map(|tier| tier.price.span.clone()),
+        _ => None,
+    })
+}
+
+fn spikes(s: &FuelPriceSection) -> Vec<Spike> {
     let spikes = s.spike.iter().map(|spike| Spike {
         name: spike.name.value.clone(),
         first: spike.from.value,
         last: spike.to.value,
         times: spike.times.value,
     });
-    let source = s.source.as_ref().map(|text| text.value.clone());
-    Ok(FuelPrice { fuel, fixed_per_month, by_month, spikes: spikes.collect(), source })
+    spikes.collect()
 }
 
-fn per_kwh(job: &Job, fuel: &Fuel, price: &Typed<PriceText>, key: &str) -> Result<f64, Problem> {
-    let per = price.value.per.as_str();
-    let units = fuel.units_in(per).ok_or_else(|| {
-        let what = format!("{} is not sold by the {per}", fuel.name);
-        let problem = job.problem(&price.span, key, what);
-        problem.allowed(format!("a price for each {}", fuel.selling_unit)).help("Give the price by that unit")
-    })?;
-    Ok(price.value.amount / (units * fuel.kwh_per_unit))
+fn clock_hours(s: &ClockSpanSection) -> ClockHours {
+    let days = match s.days.as_ref().map(|days| days.value) {
+        None | Some(DaysSection::All) => DaysOfWeek::All,
+        Some(DaysSection::Weekdays) => DaysOfWeek::Weekdays,
+        Some(DaysSection::Weekends) => DaysOfWeek::Weekends,
+    };
+    ClockHours { from: s.from.hour, to: s.to.hour, days }
 }
 
-fn fixed(job: &Job, price: Option<&Typed<PriceText>>, key: &str) -> Result<f64, Problem> {
-    let Some(price) = price else { return Ok(0.0) };
-    match price.value.per.as_str() {
-        "month" | "mo" => Ok(price.value.amount),
-        "year" | "yr" => Ok(price.value.amount / 12.0),
-        other => Err(job
-            .problem(&price.span, format!("{key}.fixed"), format!("a fixed charge by the {other}"))
-            .allowed("\"36 $/month\" or \"432 $/year\"")
-            .help("Write the charge by the month or by the year")),
-    }
+fn per_month(price: Option<&Typed<PriceText>>) -> f64 {
+    let price = price.map(|price| &price.value);
+    price.map_or(0.0, |p| if p.per == "year" { p.amount / 12.0 } else { p.amount })
 }

@@ -2,7 +2,9 @@
 //!
 //! Knows nothing of use. Start at [`price_year`].
 
+pub mod rate;
 pub mod price_year;
 pub mod from_job;
 
-pub use price_year::{FuelPrice, PriceOfDay, Prices, Spike};
+pub use price_year::{FuelPrice, Meter, PriceOfDay, Prices, Rider, RiderCharge, Spike, YearlyUse};
+pub use rate::{ClockHours, DaysOfWeek, Rate, Tier};

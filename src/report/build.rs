@@ -4,7 +4,7 @@
 
 use super::figures::{Measure, grouped, money};
 use super::model::{Report, Table};
-use super::{cold_night, cold_night_details, money, warmth, wording, worksheet};
+use super::{bills, cold_night, cold_night_details, money, warmth, wording, worksheet};
 use crate::comparison::{Comparison, OptionResult, RunWeather};
 use crate::units::fahrenheit_to_celsius;
 use crate::weather::YearKind;
@@ -38,11 +38,13 @@ fn tables(c: &Comparison, measure: Measure) -> Vec<Table> {
     tables.push(cold_night::power_out(c, measure));
     tables.push(money::yearly_cost(c));
     tables.push(money::fuel_use(c));
+    tables.extend(bills::shown(c).map(|bill| bills::one_month(c, &bill)));
     tables
 }
 
 fn appendices(c: &Comparison, measure: Measure) -> Vec<Table> {
-    let mut tables = vec![money::monthly_cost(c), money::postings(c), worksheet::bin_worksheet(c, measure)];
+    let mut tables =
+        vec![money::monthly_cost(c), money::postings(c), bills::all(c), worksheet::bin_worksheet(c, measure)];
     tables.extend(cold_night_details::tables(c, measure));
     tables
 }

@@ -46,6 +46,15 @@ pub fn money(currency: &str, amount: f64) -> String {
     }
 }
 
+/// Money to the hundredth, as on a bill: `$120.44`.
+pub fn money_exact(currency: &str, amount: f64) -> String {
+    let shown = grouped(amount, 2);
+    match shown.strip_prefix('\u{2212}') {
+        Some(positive) => format!("\u{2212}{currency}{positive}"),
+        None => format!("{currency}{shown}"),
+    }
+}
+
 /// How quantities are shown: US customary or SI.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Measure(pub UnitSystem);

@@ -6,7 +6,7 @@
 use super::charts::png;
 use super::csv_text::csv;
 use super::figures::Measure;
-use super::{build, json, pictures, terminal};
+use super::{bills, build, json, pictures, terminal};
 use crate::comparison::Comparison;
 use crate::problem::Problem;
 use std::fs;
@@ -37,10 +37,11 @@ pub fn ready_files(c: &Comparison) -> Result<Vec<ReadyFile>, Problem> {
         files.push(ReadyFile { name: format!("{}.csv", table.name), bytes: text.into_bytes() });
     }
     let about = format!("{} \u{b7} {}", c.title, build::weather_words(c, measure));
-    let charts = [
+    let mut charts = vec![
         ("yearly_cost", pictures::yearly_cost(c, &about).draw()),
         ("capacity", pictures::capacity(c, measure, &about).draw()),
     ];
+    charts.extend(bills::shown(c).map(|bill| ("bill", pictures::bill(c, &bill, &about).draw())));
     for (name, drawn) in charts {
         let failed = |e| Problem::new(format!("the chart '{name}' cannot be drawn: {e}"));
         let svg = drawn.map_err(failed)?;

@@ -3,14 +3,13 @@
 //!
 //! Start at [`text`].
 
-use super::build;
 use super::cold_night_json::{self, ColdNightDocument};
 use super::figures::Measure;
-use super::money::posting_unit;
 use super::wording;
+use super::{bill_words, build};
 use crate::coldnight::Carried;
 use crate::comparison::{Comparison, OptionResult, ZoneResult};
-use crate::ledger::Posting;
+use crate::ledger::{LineOfBill, Posting};
 use crate::load::Zone;
 use crate::problem::Problem;
 use crate::sources::Assumption;
@@ -54,10 +53,12 @@ struct OptionDocument<'a> {
     share_of_need_at_extreme_low: Option<f64>,
     yearly_cost: f64,
     yearly_cost_range: Option<(f64, f64)>,
+    heating_adds: f64,
     #[serde(rename = "backup_heat_kWh")]
     backup_heat_kwh: f64,
     zones: Vec<ZoneDocument<'a>>,
     postings: Vec<PostingDocument<'a>>,
+    bills: Vec<BillLineDocument<'a>>,
     cold_night: ColdNightDocument<'a>,
 }
 
@@ -110,11 +111,26 @@ struct PostingDocument<'a> {
     month: Option<u8>,
     end_use: &'static str,
     fuel: &'a str,
+    heating_meter: bool,
     quantity: f64,
     unit: String,
     price: f64,
     amount: f64,
     reason: String,
+}
+
+/// One line of a month's bill: the postings that share month, fuel, meter and reason.
+#[derive(Serialize, JsonSchema)]
+struct BillLineDocument<'a> {
+    month: Option<u8>,
+    fuel: &'a str,
+    heating_meter: bool,
+    line: String,
+    quantity: f64,
+    unit: String,
+    price: f64,
+    amount: f64,
+    amount_for_heating: f64,
 }
 
 /// The comparison as indented JSON with a line end.
@@ -163,9 +179,11 @@ fn option<'a>(c: &'a Comparison, o: &'a OptionResult) -> OptionDocument<'a> {
         share_of_need_at_extreme_low: o.share_at_extreme_low(),
         yearly_cost: o.yearly_cost(),
         yearly_cost_range: o.yearly_cost_range(),
+        heating_adds: o.heating_adds,
         backup_heat_kwh: o.backup_heat_kwh(),
         zones: c.zones.iter().zip(&o.zones).map(|(zone, result)| zone_document(zone, result)).collect(),
         postings: o.ledger.postings.iter().map(|p| posting(c, p)).collect(),
+        bills: o.ledger.bills().iter().map(|line| bill_line(c, line)).collect(),
         cold_night: cold_night_json::document(c, o),
     }
 }
@@ -208,10 +226,26 @@ fn posting<'a>(c: &'a Comparison, p: &Posting) -> PostingDocument<'a> {
         month: p.month,
         end_use: wording::end_use(p.end_use),
         fuel: c.fuels.get(p.fuel).map_or("", |f| &f.id),
+        heating_meter: p.heating_meter,
         quantity: p.quantity,
-        unit: posting_unit(c, p),
+        unit: bill_words::unit(c, p),
         price: p.price,
         amount: p.amount,
-        reason: wording::reason(p.reason),
+        reason: bill_words::line(c, p),
+    }
+}
+
+fn bill_line<'a>(c: &'a Comparison, line: &LineOfBill) -> BillLineDocument<'a> {
+    let p = &line.whole;
+    BillLineDocument {
+        month: p.month,
+        fuel: c.fuels.get(p.fuel).map_or("", |f| &f.id),
+        heating_meter: p.heating_meter,
+        line: bill_words::line(c, p),
+        quantity: p.quantity,
+        unit: bill_words::unit(c, p),
+        price: p.price,
+        amount: p.amount,
+        amount_for_heating: line.heating(),
     }
 }

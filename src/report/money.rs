@@ -4,14 +4,14 @@
 
 use super::figures::money;
 use super::model::{Cell, Column, Table};
-use super::wording;
+use super::{bill_words, wording};
 use crate::comparison::{Comparison, OptionResult};
 use crate::fuel::FuelId;
 use crate::ledger::Posting;
 use crate::simulation::EndUse;
 
 /// Uses in the order in which people read them.
-pub const READING_ORDER: [EndUse; 9] = [
+pub const READING_ORDER: [EndUse; 10] = [
     EndUse::SpaceHeating,
     EndUse::BackupHeat,
     EndUse::HotWater,
@@ -21,7 +21,10 @@ pub const READING_ORDER: [EndUse; 9] = [
     EndUse::Cooling,
     EndUse::Standby,
     EndUse::FixedCharge,
+    EndUse::Rent,
 ];
+
+const HEATING_ADDS: &str = "Heating adds: all bills less what the bills would be without heating.";
 
 fn amount(c: &Comparison, value: f64) -> Cell {
     Cell::Number { value, shown: money(&c.currency, value) }
@@ -36,18 +39,27 @@ pub fn yearly_cost(c: &Comparison) -> Table {
         Column::numbers(capital(words), format!("{}_cost", words.replace(' ', "_")))
     }));
     columns.push(Column::numbers("A year", "yearly_cost"));
+    let heating_differs = c.options.iter().any(|o| o.heating_adds_other());
+    if heating_differs {
+        columns.push(Column::numbers("Heating adds", "heating_adds"));
+    }
     let rows = c.options.iter().map(|o| {
         let mut row = vec![Cell::text(&o.design.name)];
         row.extend(uses.iter().map(|u| amount(c, o.ledger.sum(|p| p.end_use == *u))));
         row.push(amount(c, o.yearly_cost()));
+        if heating_differs {
+            row.push(amount(c, o.heating_adds));
+        }
         row
     });
+    let adds = heating_differs.then(|| HEATING_ADDS.to_owned());
+    let remark = adds.into_iter().chain(left_open(c));
     Table {
         name: "yearly_cost".into(),
         heading: "What does it cost in this weather year, at the prices of this job?".into(),
         columns,
         rows: rows.collect(),
-        remark: left_open(c),
+        remark: remark.reduce(|all, next| format!("{all} {next}")),
     }
 }
 
@@ -105,7 +117,8 @@ pub fn fuel_use(c: &Comparison) -> Table {
     }
 }
 
-fn dearest_month(o: &OptionResult) -> Option<(usize, f64)> {
+/// The place of the month that costs most, from 0, and what it costs; nothing without months.
+pub fn dearest_month(o: &OptionResult) -> Option<(usize, f64)> {
     let months = (0..12_usize).map(|m| (m, o.ledger.sum(|p| p.month.map(usize::from) == Some(m + 1))));
     let has_months = o.ledger.postings.iter().any(|p| p.month.is_some());
     months.max_by(|a, b| a.1.total_cmp(&b.1)).filter(|_| has_months)
@@ -131,6 +144,7 @@ pub fn postings(c: &Comparison) -> Table {
         Column::words("Month", "month"),
         Column::words("Use", "end_use"),
         Column::words("Fuel", "fuel"),
+        Column::words("Meter", "meter"),
         Column::numbers("Quantity", "quantity"),
         Column::words("Unit", "unit"),
         Column::numbers("Price", "price_per_unit"),
@@ -150,18 +164,11 @@ fn posting_row(c: &Comparison, o: &OptionResult, p: &Posting) -> Vec<Cell> {
         month.map_or(Cell::Missing, |m| Cell::text(*m)),
         Cell::text(wording::end_use(p.end_use)),
         Cell::text(fuel.map_or("", |f| &f.name)),
+        Cell::text(bill_words::meter(p)),
         Cell::number(p.quantity, 2),
-        Cell::text(posting_unit(c, p)),
+        Cell::text(bill_words::unit(c, p)),
         Cell::number(p.price, 4),
         Cell::number(p.amount, 2),
-        Cell::text(wording::reason(p.reason)),
+        Cell::text(bill_words::line(c, p)),
     ]
-}
-
-/// The unit of a posting's quantity.
-pub fn posting_unit(c: &Comparison, p: &Posting) -> String {
-    match p.end_use {
-        EndUse::FixedCharge => "month".into(),
-        _ => c.fuels.get(p.fuel).map_or_else(String::new, |f| f.selling_unit.clone()),
-    }
 }

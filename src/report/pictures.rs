@@ -2,7 +2,9 @@
 //!
 //! Start at [`yearly_cost`] and [`capacity`].
 
-use super::charts::{Balance, CapacityChart, CapacityPanel, CostBar, MachineCurve, Mark, YearlyCostChart};
+use super::bill_words;
+use super::bills::ShownBill;
+use super::charts::{Balance, CapacityChart, CapacityPanel, CostBar, CostChart, MachineCurve, Mark};
 use super::figures::{Measure, grouped};
 use super::money::READING_ORDER;
 use super::wording;
@@ -15,7 +17,7 @@ use crate::simulation::source::heating_source_c;
 const WARM_END_C: f64 = 33.0 / 1.8;
 
 /// Yearly cost by option, stacked by use.
-pub fn yearly_cost(c: &Comparison, about: &str) -> YearlyCostChart {
+pub fn yearly_cost(c: &Comparison, about: &str) -> CostChart {
     let options = c.options.iter().map(|o| {
         let uses = READING_ORDER.iter().map(|u| (*u, o.ledger.sum(|p| p.end_use == *u)));
         let cold = o.hours_not_kept_warm();
@@ -26,12 +28,34 @@ pub fn yearly_cost(c: &Comparison, about: &str) -> YearlyCostChart {
             warning: (cold > 0).then(|| format!("goes cold: {} h", grouped(cold as f64, 0))),
         }
     });
-    YearlyCostChart {
+    CostChart {
         title: "What each option costs in a year".into(),
         subtitle: about.to_owned(),
         currency: c.currency.clone(),
+        spoken: "Yearly cost of each option, one bar an option.".into(),
         options: options.collect(),
         foot: "An estimate, not a quote; local codes and a licensed contractor decide.".into(),
+    }
+}
+
+/// The lines of one month's bills of an option, stacked by use.
+pub fn bill(c: &Comparison, shown: &ShownBill<'_>, about: &str) -> CostChart {
+    let lines = shown.lines.iter().map(|line| CostBar {
+        name: bill_words::full_name(c, &line.whole),
+        segments: line.by_use.iter().map(|p| (wording::end_use(p.end_use).into(), p.amount)).collect(),
+        total: line.whole.amount,
+        warning: None,
+    });
+    CostChart {
+        title: format!("What is on the bills of {}", shown.month_words()),
+        subtitle: format!("\u{201c}{}\u{201d} \u{b7} {about}", shown.option.design.name),
+        currency: c.currency.clone(),
+        spoken: "One bar a line of the bills, by use.".into(),
+        options: lines.collect(),
+        foot:
+            "Uses stack in order: each is charged the bill through it less the bill before it. An estimate, \
+               not a quote."
+                .into(),
     }
 }
 

@@ -4,13 +4,12 @@
 
 use super::figures::{Measure, grouped, money};
 use super::oddities::{mismatch, oddity};
-use super::reading;
+use super::{bill_words, reading};
 use crate::coldnight::failure::{FailedPart, FailureGroup};
 use crate::coldnight::strips::Panel;
 use crate::comparison::note::BetterLockout;
 use crate::comparison::{Comparison, Note};
 use crate::equipment::{Machine, MachineKind};
-use crate::ledger::Reason;
 use crate::simulation::EndUse;
 use crate::simulation::bins::EconomicBalance;
 use crate::sources::{Assumption, Source};
@@ -31,15 +30,7 @@ pub fn end_use(end_use: EndUse) -> &'static str {
         EndUse::SpaceHeating => "space heating",
         EndUse::BackupHeat => "backup heat",
         EndUse::FixedCharge => "fixed charge",
-    }
-}
-
-/// A posting's reason in words.
-pub fn reason(reason: Reason) -> String {
-    match reason {
-        Reason::Used => "used".into(),
-        Reason::UsedInSpike(times) => format!("used on days with the price times {times}"),
-        Reason::FixedCharge => "due each month".into(),
+        EndUse::Rent => "rent",
     }
 }
 
@@ -126,10 +117,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
             grouped(*spare_a, 0)
         ),
         Note::EconomicBalance { option, zone, balance } => economic_balance(option, zone, *balance, measure),
-        Note::PriceSource { fuel, source } => {
-            let unsaid = "the job does not say where it comes from (bill, quote or guess)";
-            format!("Price of {fuel}: {}.", source.as_deref().unwrap_or(unsaid))
-        }
+        Note::Price(found) => bill_words::price_note(found),
     }
 }
 

@@ -36,7 +36,7 @@ fn heading(working: &Working, measure: Measure) -> String {
 }
 
 fn cost(working: &Working, c: &Comparison) -> Vec<String> {
-    let dated = if working.stamp.is_some() { "at that day's price" } else { "at the mean of the months" };
+    let dated = if working.stamp.is_some() { "at that hour's price" } else { "at the mean of the year" };
     let mut lines = Vec::new();
     let mut total = 0.0;
     for line in &working.cost {

@@ -6,7 +6,6 @@ use super::figures::Measure;
 use super::model::{Cell, Column, Table};
 use crate::comparison::{Comparison, OptionResult};
 use crate::fuel::FuelId;
-use crate::ledger::Reason;
 use crate::simulation::EndUse;
 use crate::simulation::bins::BinRow;
 
@@ -119,17 +118,19 @@ fn cost(option: &OptionResult, bin: &BinRow, c: &Comparison, which: impl Fn(Fuel
     bin.energy.iter().filter(|(fuel, _, _)| which(*fuel)).map(of_use).sum()
 }
 
-/// The average price paid for a use; where the year's hours had no such use, for the fuel at all,
-/// else the plain mean of its months.
+/// The average price paid for a use, all that goes with it included; where the year's hours had no
+/// such use, for the fuel at all, else what one more unit costs on the mean of the year.
 fn average_price(option: &OptionResult, c: &Comparison, fuel: FuelId, end_use: EndUse) -> f64 {
     let mean = |same_use: bool| {
         let paid = option.ledger.postings.iter().filter(|p| {
-            p.fuel == fuel && p.reason != Reason::FixedCharge && (!same_use || p.end_use == end_use)
+            p.fuel == fuel && EndUse::DRAWING.contains(&p.end_use) && (!same_use || p.end_use == end_use)
         });
-        let (amount, quantity) = paid.fold((0.0, 0.0), |(a, q), p| (a + p.amount, q + p.quantity));
+        let (amount, quantity) = paid.fold((0.0, 0.0), |(a, q), p| {
+            (a + p.amount, q + if p.reason.is_energy() { p.quantity } else { 0.0 })
+        });
         (quantity > 0.0).then(|| amount / quantity)
     };
     let per_unit = c.fuels.get(fuel).map_or(1.0, |f| f.kwh_per_unit);
-    let plain = || c.prices.of(fuel).map(|p| p.by_month.iter().sum::<f64>() / 12.0 * per_unit);
+    let plain = || c.prices.of(fuel).map(|p| p.mean_marginal() * per_unit);
     mean(true).or_else(|| mean(false)).or_else(plain).unwrap_or_default()
 }

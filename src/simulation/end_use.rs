@@ -26,6 +26,8 @@ pub enum EndUse {
     BackupHeat,
     /// Due whatever is used.
     FixedCharge,
+    /// Rent of a tank.
+    Rent,
 }
 
 impl EndUse {
@@ -40,6 +42,11 @@ impl EndUse {
         Self::SpaceHeating,
         Self::BackupHeat,
     ];
+
+    /// Whether it is heat for the rooms.
+    pub fn is_heating(self) -> bool {
+        matches!(self, Self::SpaceHeating | Self::BackupHeat)
+    }
 
     /// The place in the stacking order, from 0.
     pub fn place(self) -> usize {

@@ -24,6 +24,8 @@ pub struct OffHours {
     pub cut_out: usize,
     /// Colder than the map reaches.
     pub no_data: usize,
+    /// Switched off by its supplier.
+    pub interrupted: usize,
 }
 
 impl HourMap {
@@ -88,6 +90,13 @@ impl HourMap {
             |i: usize| self.row_of.get(i).copied().unwrap_or(0) + if is_changed(i) { own } else { 0 };
         let row_of = (0..hours).map(row_of).collect();
         Self { rows: self.rows, row_of }
+    }
+
+    /// The same, but off in the hours in which `off` is true.
+    #[must_use]
+    pub fn off_in(&self, off: &[bool]) -> Self {
+        let is_off = |i: usize| off.get(i).copied().unwrap_or_default();
+        self.clone().changed(off.len(), |_| MachineHour::OFF, is_off)
     }
 
     /// A cooler through the hours in order.

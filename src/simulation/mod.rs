@@ -17,9 +17,11 @@ pub mod record;
 mod within;
 pub mod advance;
 pub mod comfort;
+pub mod energy;
 pub mod sums;
 pub mod bins;
 
 pub use advance::advance;
 pub use end_use::EndUse;
+pub use energy::EnergyByHour;
 pub use state::{FuelLimits, OptionState};

@@ -201,19 +201,32 @@ impl OptionPlan {
     /// Tells what a kWh of a fuel is worth in each hour (from 0), in any unit, to the zones whose
     /// heaters take turns by cost.
     pub fn weigh(&mut self, worth: impl Fn(FuelId, usize) -> f64) {
-        let hours = self.outdoor_c.len();
+        if self.takes_turns_by_cost() {
+            (0..self.outdoor_c.len()).for_each(|i| self.weigh_hour(i, |fuel| worth(fuel, i)));
+        }
+    }
+
+    /// The same for hour `i` alone; hours are told in order, or anew.
+    pub fn weigh_hour(&mut self, i: usize, worth: impl Fn(FuelId) -> f64) {
         for zone in &mut self.zones {
             let fuel = |place: usize| zone.heaters.get(place).map_or(FuelId::ELECTRICITY, |h| h.fuel);
             let (lead, alternate) = (fuel(0), fuel(1));
-            let at = |i| Worth {
-                lead: worth(lead, i),
-                alternate: worth(alternate, i),
-                side: worth(FuelId::ELECTRICITY, i),
+            let Some((mean, list)) = zone.handover.as_mut().and_then(|h| h.on_cost.as_mut()) else {
+                continue;
             };
-            if let Some((_, list)) = zone.handover.as_mut().and_then(|h| h.on_cost.as_mut()) {
-                *list = (0..hours).map(at).collect();
+            if list.len() <= i {
+                list.resize(i + 1, *mean);
+            }
+            if let Some(hour) = list.get_mut(i) {
+                let side = worth(FuelId::ELECTRICITY);
+                *hour = Worth { lead: worth(lead), alternate: worth(alternate), side };
             }
         }
+    }
+
+    /// Whether the heaters of some zone take turns by cost.
+    pub fn takes_turns_by_cost(&self) -> bool {
+        self.zones.iter().any(|z| z.handover.as_ref().is_some_and(|h| h.on_cost.is_some()))
     }
 
     /// The hours `span`, which begins at a midnight, alone and counted from 0 again; memory of cut-outs is
@@ -226,6 +239,16 @@ impl OptionPlan {
             zones: self.zones.iter().map(|z| z.part(span, cut)).collect(),
             household: self.household.part(span),
             bounds: self.bounds.iter().map(|b| b.part(span)).collect(),
+        }
+    }
+
+    /// Switches heaters of `fuel` off in the hours in which `off` is true, as a supplier does; backup heat
+    /// stays on.
+    pub fn interrupt(&mut self, fuel: FuelId, off: &[bool]) {
+        let heaters = self.zones.iter_mut().flat_map(|zone| &mut zone.heaters);
+        for heater in heaters.filter(|h| h.fuel == fuel && h.end_use == EndUse::SpaceHeating) {
+            heater.hours = heater.hours.off_in(off);
+            heater.off.interrupted = off.iter().filter(|off| **off).count();
         }
     }
 

@@ -1,32 +1,24 @@
-//! A year's sums: energy by fuel, use and calendar day, and for each zone its heat, its machines and
-//! its comfort.
+//! A year's sums: energy by fuel, use and hour, and for each zone its heat, its machines and its
+//! comfort.
 //!
 //! Start at [`YearSums`].
 
 use super::comfort::Comfort;
 use super::end_use::EndUse;
+use super::energy::EnergyByHour;
 use super::household::PlannedDraw;
 use super::kernel::MOST_HEATERS;
 use super::record::{Sink, ZoneRecord};
-use crate::calendar::{Calendar, MonthDay};
+use crate::calendar::Calendar;
 use crate::fuel::FuelId;
-
-const DAY_SLOTS: usize = 12 * 31;
 
 /// Sums over the hours handed in.
 #[derive(Debug, Clone, PartialEq)]
 pub struct YearSums {
-    /// Energy drawn, by fuel, use and day.
-    pub energy: EnergyByDay,
+    /// Energy drawn, by fuel, use and hour.
+    pub energy: EnergyByHour,
     /// What each zone got.
     pub zones: Vec<ZoneSums>,
-    day_slots: Vec<usize>,
-}
-
-/// Energy drawn in kWh, by fuel, drawing use and calendar day of the clock.
-#[derive(Debug, Clone, PartialEq)]
-pub struct EnergyByDay {
-    kwh: Vec<f64>,
 }
 
 /// What one zone got.
@@ -54,55 +46,11 @@ pub struct ZoneSums {
     pub heater_draw_kwh: [f64; MOST_HEATERS],
 }
 
-impl EnergyByDay {
-    fn new(fuels: usize) -> Self {
-        Self { kwh: vec![0.0; fuels * EndUse::DRAWING.len() * DAY_SLOTS] }
-    }
-
-    fn slot(fuel: FuelId, use_: EndUse, day: usize) -> usize {
-        (fuel.index() * EndUse::DRAWING.len() + use_.place()) * DAY_SLOTS + day
-    }
-
-    /// Adds to one day.
-    #[inline(always)]
-    pub fn add(&mut self, fuel: FuelId, use_: EndUse, day: usize, kwh: f64) {
-        if let Some(sum) = self.kwh.get_mut(Self::slot(fuel, use_, day)) {
-            *sum += kwh;
-        }
-    }
-
-    /// Adds what a pilot burns while its machine waits; few machines have one.
-    #[cold]
-    fn add_waiting(&mut self, fuel: FuelId, day: usize, kwh: f64) {
-        self.add(fuel, EndUse::Standby, day, kwh);
-    }
-
-    /// Energy of `fuel` for `use_` on each day of `month` (1 to 12), kWh; 31 values.
-    pub fn days_of_month(&self, fuel: FuelId, use_: EndUse, month: u8) -> &[f64] {
-        let first = Self::slot(fuel, use_, day_slot(MonthDay { month, day: 1 }));
-        self.kwh.get(first..first + 31).unwrap_or_default()
-    }
-
-    /// Energy of `fuel` for `use_` in the year, kWh.
-    pub fn year(&self, fuel: FuelId, use_: EndUse) -> f64 {
-        let first = Self::slot(fuel, use_, 0);
-        self.kwh.get(first..first + DAY_SLOTS).unwrap_or_default().iter().sum()
-    }
-}
-
-fn day_slot(date: MonthDay) -> usize {
-    usize::from(date.month).saturating_sub(1) * 31 + usize::from(date.day).saturating_sub(1)
-}
-
 impl YearSums {
     /// Nothing yet, for a run on `calendar` with so many fuels and zones.
     pub fn new(calendar: &Calendar, fuels: usize, zones: usize) -> Self {
-        let date = |s: &crate::calendar::Stamp| MonthDay { month: s.month, day: s.day };
-        Self {
-            energy: EnergyByDay::new(fuels),
-            zones: vec![ZoneSums::default(); zones],
-            day_slots: calendar.stamps().iter().map(|s| day_slot(date(s))).collect(),
-        }
+        let energy = EnergyByHour::new(fuels, calendar.stamps().len());
+        Self { energy, zones: vec![ZoneSums::default(); zones] }
     }
 }
 
@@ -125,19 +73,19 @@ impl YearSums {
 impl Sink for YearSums {
     #[inline(always)]
     fn take(&mut self, record: &ZoneRecord<'_>) {
-        let day = self.day_slots.get(record.hour).copied().unwrap_or_default();
+        let hour = record.hour;
         let outcome = record.outcome;
         for (heater, output) in record.plan.heaters.iter().zip(&outcome.heaters) {
             if output.heat > 0.0 {
-                self.energy.add(heater.fuel, heater.end_use, day, output.draw);
-                self.energy.add(FuelId::ELECTRICITY, heater.end_use, day, output.side);
+                self.energy.add(heater.fuel, heater.end_use, hour, output.draw);
+                self.energy.add(FuelId::ELECTRICITY, heater.end_use, hour, output.side);
             } else if output.draw > 0.0 {
-                self.energy.add_waiting(heater.fuel, day, output.draw);
+                self.energy.add_waiting(heater.fuel, hour, output.draw);
             }
         }
         let electric = FuelId::ELECTRICITY;
-        self.energy.add(electric, EndUse::Standby, day, record.standby_kwh);
-        self.energy.add(electric, EndUse::Cooling, day, outcome.cooler.draw + outcome.cooler.side);
+        self.energy.add(electric, EndUse::Standby, hour, record.standby_kwh);
+        self.energy.add(electric, EndUse::Cooling, hour, outcome.cooler.draw + outcome.cooler.side);
         if let Some(zone) = self.zones.get_mut(record.zone) {
             zone.take(record);
         }
@@ -146,13 +94,12 @@ impl Sink for YearSums {
             let mut heaters = record.plan.heaters.iter().zip(&outcome.heaters);
             let other = heaters.any(|(h, output)| h.end_use == EndUse::BackupHeat && output.heat > 0.0);
             let in_room = kwh * record.plan.heaters.first().map_or(1.0, |first| first.ducts);
-            self.part_defrosting(kwh, in_room, other, (record.zone, day));
+            self.part_defrosting(kwh, in_room, other, (record.zone, hour));
         }
     }
 
     fn take_household(&mut self, hour: usize, draw: &PlannedDraw, kwh: f64) {
-        let day = self.day_slots.get(hour).copied().unwrap_or_default();
-        self.energy.add(draw.fuel, draw.end_use, day, kwh);
+        self.energy.add(draw.fuel, draw.end_use, hour, kwh);
     }
 }
 

@@ -2,4 +2,6 @@
 //!
 //! Knows prices and use, not options. Start at [`meter`].
 
+pub mod reason;
+mod priced_hours;
 pub mod meter;

@@ -20,11 +20,12 @@ fn bar(name: &str, parts: &[(&str, f64)], warning: Option<&str>) -> CostBar {
     }
 }
 
-fn cost(options: Vec<CostBar>) -> YearlyCostChart {
-    YearlyCostChart {
+fn cost(options: Vec<CostBar>) -> CostChart {
+    CostChart {
         title: "What each way of heating costs in a year".into(),
         subtitle: "Quince Hollow, orchard house (invented); a typical year at Chicago O’Hare".into(),
         currency: "$".into(),
+        spoken: "Yearly cost of each option, one bar an option.".into(),
         options,
         foot: "An estimate, not a quote. Cooling, standby and fixed charges are included. Prices are invented for demonstration.".into(),
     }
@@ -34,7 +35,7 @@ fn cost(options: Vec<CostBar>) -> YearlyCostChart {
 const USES: [&str; 7] =
     ["space heating", "backup heat", "cooling", "standby", "fixed charge", "rent", "delivery"];
 
-fn demo() -> YearlyCostChart {
+fn demo() -> CostChart {
     let option = |name, amounts: [f64; 7], warning| {
         let parts: Vec<_> = USES.into_iter().zip(amounts).filter(|(_, amount)| *amount > 0.0).collect();
         bar(name, &parts, warning)
@@ -199,7 +200,7 @@ fn thirteen_end_uses_and_more_fit() {
 #[test]
 fn what_cannot_be_shown_honestly_is_refused() {
     assert_eq!(cost(vec![]).draw(), Err(ChartError::Empty));
-    for amount in [-1.0, f64::NAN, f64::INFINITY, 1e13] {
+    for amount in [-1e13, f64::NAN, f64::INFINITY, 1e13] {
         let refused = cost(vec![bar("x", &[("cooling", amount)], None)]).draw();
         assert!(matches!(refused, Err(ChartError::BadValue(_))), "{amount}: {refused:?}");
     }

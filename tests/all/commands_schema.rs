@@ -33,7 +33,7 @@ fn the_schemas_in_the_data_folder_are_those_of_this_program() {
 }
 
 /// Every table of `job_keys.toml`: its path for the editor, and its path in the schema.
-const TABLES: [(&str, &str); 38] = [
+const TABLES: [(&str, &str); 46] = [
     ("", ""),
     ("job.", "job"),
     ("site.", "site"),
@@ -70,6 +70,14 @@ const TABLES: [(&str, &str); 38] = [
     ("option.1.", "option"),
     ("option.1.zone.1.", "option zone"),
     ("prices.electricity.", "prices"),
+    ("prices.electricity.period.1.", "prices period"),
+    ("prices.electricity.season.1.", "prices season"),
+    ("prices.electricity.season.1.tier.1.", "prices season tier"),
+    ("prices.electricity.season.1.period.1.", "prices season period"),
+    ("prices.electricity.rider.1.", "prices rider"),
+    ("prices.electricity.heating.", "prices heating"),
+    ("prices.electricity.heating.interrupted.1.", "prices heating interrupted"),
+    ("prices.propane.by_yearly_use.1.", "prices by_yearly_use"),
     ("prices.propane.price_by_month.", "prices price_by_month"),
     ("prices.propane.spike.1.", "prices spike"),
 ];

@@ -21,7 +21,8 @@ fn the_demonstration_job_reads_without_problems() {
     let MachineSection::HeatPump(pump) = &job.machine("main heat pump").unwrap().kind.value else { panic!() };
     let MapSection::Rows(rows) = &pump.heating else { panic!() };
     assert_eq!(rows.len(), 6);
-    let PriceSection::ByMonth(months) = &job.prices.fuel("propane").unwrap().price else { panic!() };
+    let rest = job.prices.fuel("propane").unwrap().rate.rest.as_ref();
+    let Some(PriceSection::ByMonth(months)) = rest.and_then(|hours| hours.rest.as_ref()) else { panic!() };
     // Typed in the file: jan 2.69, jul 1.69 $/gal.
     assert_eq!((months[0].amount, months[6].amount), (2.69, 1.69));
     assert_eq!(job.sha256.len(), 64);
@@ -218,10 +219,11 @@ fn every_key_is_read_to_where_it_belongs() {
         panic!()
     };
     assert_eq!((pump.capacity_basis.as_ref(), pump.cooling.as_ref()), (None, None));
-    let PriceSection::ByMonth(months) = &job.prices.fuel("propane").unwrap().price else { panic!() };
+    let rest = job.prices.fuel("propane").unwrap().rate.rest.as_ref();
+    let Some(PriceSection::ByMonth(months)) = rest.and_then(|hours| hours.rest.as_ref()) else { panic!() };
     // Typed in the file: 2 €/L in December alone, wherever it stands among the months.
     assert_eq!((months[0].amount, months[11].amount), (1.0, 2.0));
-    assert_eq!(job.prices.fuel("electricity").unwrap().fixed.as_ref().unwrap().amount, 12.0);
+    assert_eq!(job.prices.fuel("electricity").unwrap().rate.fixed.as_ref().unwrap().amount, 12.0);
 }
 
 /// All keys again, with the weather given the third way: the ways exclude each other.

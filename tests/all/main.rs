@@ -36,6 +36,7 @@ mod readme;
 mod reference;
 mod study;
 mod steady_year;
+mod tariffs;
 mod weather;
 mod weather_bad_input;
 mod weather_dated;

@@ -201,8 +201,7 @@ const WORKED_BTU_PER_KWH: f64 = 3412.0;
 const NOON: Stamp = Stamp { month: 1, day: 15, hour: 12, weekday: 0 };
 
 fn flat(fuel: FuelId, about: &Fuel, per_unit: f64) -> FuelPrice {
-    let by_month = [per_unit / about.kwh_per_unit; 12];
-    FuelPrice { fuel, fixed_per_month: 0.0, by_month, spikes: Vec::new(), source: None }
+    FuelPrice::flat(fuel, per_unit / about.kwh_per_unit)
 }
 
 /// The price of one kWh of heat from a machine that gives `efficiency` for each kWh it draws.
@@ -212,7 +211,7 @@ fn heat_price(id: &str, per_unit: f64, efficiency: f64) -> f64 {
     let price = flat(fuel, fuels.get(fuel).unwrap(), per_unit);
     let row = furnace_row(1.0, efficiency, 0.0, 1.0);
     let output = MachineHour::new(&row, 0.0).run(0.0, efficiency);
-    price.marginal(NOON) * output.draw / output.heat
+    price.marginal(NOON, 0.0) * output.draw / output.heat
 }
 
 #[test]

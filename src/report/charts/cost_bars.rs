@@ -1,4 +1,4 @@
-//! Places and draws the bars of the yearly cost chart: names, stacked parts, totals, a money axis.
+//! Places and draws the bars of a cost chart: names, stacked parts, totals, a money axis.
 //!
 //! Must not know where the amounts come from. Start at [`Bars`].
 
@@ -66,9 +66,12 @@ impl<'a> Bars<'a> {
             top += row.height;
             rows.push(row);
         }
-        let most = options.iter().map(CostBar::sum).fold(0.0, f64::max);
+        let (low, most) = options
+            .iter()
+            .map(CostBar::reach)
+            .fold((0.0_f64, 0.0_f64), |(low, high), (l, h)| (low.min(l), high.max(h)));
         let high = if most > 0.0 { most } else { 1.0 };
-        let money = Scale { low: 0.0, high, from: MARGIN + names + 20.0, to: WIDTH - MARGIN - totals - 10.0 };
+        let money = Scale { low, high, from: MARGIN + names + 20.0, to: WIDTH - MARGIN - totals - 10.0 };
         Ok(Self { options, currency, frame, end_uses, rows, money, bottom: top + AXIS })
     }
 
@@ -110,7 +113,9 @@ impl<'a> Bars<'a> {
             canvas.path(&[(MARGIN, row.top), (WIDTH - MARGIN, row.top)], Stroke(0.8, palette::GRID))?;
         }
         let (left, right, base) = (self.money.from, self.money.to, self.bottom - AXIS);
-        canvas.path(&[(left, self.frame.body + 4.0), (left, base), (right, base)], Stroke(1.0, palette::AXIS))
+        let zero = self.money.at(0.0);
+        canvas.path(&[(left, base), (right, base)], Stroke(1.0, palette::AXIS))?;
+        canvas.path(&[(zero, self.frame.body + 4.0), (zero, base)], Stroke(1.0, palette::AXIS))
     }
 
     fn ticks(&self, canvas: &Canvas<'_>) -> Result<(), ChartError> {
@@ -118,8 +123,8 @@ impl<'a> Bars<'a> {
         let widest = canvas::width(&money(self.currency, self.money.high), &TICK)? + 34.0;
         let most = ((self.money.to - self.money.from) / widest).floor().clamp(1.0, 6.0);
         // Ticks are whole: below a step of 2 their words could not tell them apart from rounding.
-        let step = numbers::step(self.money.high, most).max(2.0);
-        for tick in numbers::ticks(0.0, self.money.high, step) {
+        let step = numbers::step(self.money.high - self.money.low, most).max(2.0);
+        for tick in numbers::ticks(self.money.low, self.money.high, step) {
             let x = self.money.at(tick);
             canvas.path(&[(x, base), (x, base + 4.0)], Stroke(1.0, palette::AXIS))?;
             canvas.words(&money(self.currency, tick), (x, base + 18.0), Align::Middle, &TICK)?;
@@ -130,11 +135,14 @@ impl<'a> Bars<'a> {
     fn bar(&self, canvas: &Canvas<'_>, row: &Row, bar: &CostBar) -> Result<(), ChartError> {
         let middle = row.top + row.height / 2.0;
         let (top, bottom) = (middle - BAR / 2.0, middle + BAR / 2.0);
-        let mut so_far = 0.0;
+        // Credits go to the left of zero, all else to the right.
+        let (mut credits, mut so_far) = (0.0, 0.0);
         for (name, amount) in bar.shown() {
-            let left = self.money.at(so_far);
-            so_far += amount;
-            let place = Plate { left, top, right: self.money.at(so_far), bottom };
+            let end = if *amount < 0.0 { &mut credits } else { &mut so_far };
+            let from = *end;
+            *end += amount;
+            let (left, right) = (self.money.at(from.min(*end)), self.money.at(from.max(*end)));
+            let place = Plate { left, top, right, bottom };
             segment(canvas, place, name, &money(self.currency, *amount), bar.warning.is_some())?;
         }
         let end = (self.money.at(so_far) + 8.0, middle + 5.3);

@@ -2,7 +2,7 @@
 //!
 //! Nothing here may know what a heat pump or a price is, convert a unit, or read any other module
 //! of the crate: the caller hands over numbers in the units that are shown. Start at
-//! [`YearlyCostChart`] and [`CapacityChart`]; `canvas` alone knows the drawing library.
+//! [`CostChart`] and [`CapacityChart`]; `canvas` alone knows the drawing library.
 
 pub mod fonts;
 mod error;
@@ -14,7 +14,7 @@ mod frame;
 mod png;
 mod costs;
 mod cost_bars;
-mod yearly_cost;
+mod cost_chart;
 mod curves;
 mod end_labels;
 mod panel;
@@ -26,9 +26,9 @@ mod bin_panel;
 mod weather_year;
 
 pub use capacity::CapacityChart;
+pub use cost_chart::CostChart;
 pub use costs::CostBar;
 pub use curves::{Balance, CapacityPanel, MachineCurve, Mark};
 pub use error::ChartError;
 pub use png::png;
 pub use year_curves::{DayRange, Moment, Stretch, WeatherYearChart};
-pub use yearly_cost::YearlyCostChart;

@@ -1,8 +1,8 @@
-//! Turns each option's yearly cost into one horizontal bar, stacked by end use.
+//! Turns costs, of options or of the lines of a bill, into horizontal bars, stacked by end use.
 //!
 //! Bars keep the order given. An option that leaves the house cold is marked with a triangle, words and
 //! hatching, since its cost buys less than the others'. Must not know how a cost comes about.
-//! Start at [`YearlyCostChart`]; the bars are placed and drawn by `cost_bars`.
+//! Start at [`CostChart`]; the bars are placed and drawn by `cost_bars`.
 
 use super::ChartError;
 use super::canvas::{self, Sheet};
@@ -11,29 +11,30 @@ use super::costs::CostBar;
 use super::frame::WIDTH;
 use super::numbers::money;
 
-/// The yearly cost of several options, side by side.
+/// The costs of several things, side by side: options in a year, or the lines of a bill.
 #[derive(Debug, Clone, PartialEq)]
-pub struct YearlyCostChart {
+pub struct CostChart {
     /// What the chart shows, as a headline.
     pub title: String,
     /// A sentence more: the house, the weather.
     pub subtitle: String,
     /// The sign put before amounts: `$`.
     pub currency: String,
-    /// One bar an option, at least one, in the order to be drawn.
+    /// What the bars are, for those who hear the chart: `Yearly cost of each option, one bar an option.`
+    pub spoken: String,
+    /// The bars, at least one, in the order to be drawn.
     pub options: Vec<CostBar>,
     /// A remark under the chart; may be empty.
     pub foot: String,
 }
 
-impl YearlyCostChart {
+impl CostChart {
     /// Draws the chart as SVG, 960 pixels wide, with real text and a description for screen readers.
     ///
     /// The same values give the same bytes.
     ///
     /// # Errors
-    /// [`ChartError::Empty`] without options, [`ChartError::BadValue`] for an amount below zero, above 10¹² or
-    /// not a number, [`ChartError::PartsDiffer`] where a total is not the sum of its parts.
+    /// [`ChartError::Empty`] without bars, [`ChartError::BadValue`] for an amount beyond 10¹² or not a number, [`ChartError::PartsDiffer`] where a total is not the sum of its parts.
     pub fn draw(&self) -> Result<String, ChartError> {
         self.checked()?;
         let heading = [self.title.as_str(), &self.subtitle, &self.foot];
@@ -62,6 +63,6 @@ impl YearlyCostChart {
             format!("{}: {}{parts}{warning}.", bar.name, money(&self.currency, bar.total))
         };
         let options: Vec<String> = self.options.iter().map(option).collect();
-        format!("Yearly cost of each option, one bar an option. {}", options.join(" "))
+        format!("{} {}", self.spoken, options.join(" "))
     }
 }

@@ -1,0 +1,58 @@
+//! An option laid on the hours of a run at the prices of a job: machines that a supplier switches off,
+//! and what a kWh is worth where heaters take turns by cost.
+//!
+//! Start at [`laid`].
+
+use crate::calendar::Stamp;
+use crate::equipment::Machine;
+use crate::fuel::FuelId;
+use crate::load::Zone;
+use crate::prices::{FuelPrice, Prices};
+use crate::simulation::design::OptionDesign;
+use crate::simulation::plan::OptionPlan;
+use crate::simulation::sums::YearSums;
+use crate::simulation::{FuelLimits, OptionState, advance};
+use crate::supply::meter::heating_marginal;
+use crate::weather::OutdoorRun;
+
+/// An option laid on the hours of a run: its fuels weighed at the prices of each hour, its machines off
+/// where the heating rate switches them off.
+pub fn laid(
+    design: &OptionDesign,
+    (zones, machines): (&[Zone], &[Machine]),
+    prices: &Prices,
+    run: &OutdoorRun,
+) -> OptionPlan {
+    let stamps = run.calendar.stamps();
+    let mut plan = OptionPlan::new(design, zones, machines, run);
+    if let Some(heating) = prices.of_heating(FuelId::ELECTRICITY) {
+        let off: Vec<bool> = stamps.iter().map(|s| heating.is_interrupted(*s)).collect();
+        if off.contains(&true) {
+            plan.interrupt(FuelId::ELECTRICITY, &off);
+        }
+    }
+    let first = |fuel, stamp: &Stamp| Some(of_heat(prices, fuel)?.marginal(*stamp, 0.0));
+    plan.weigh(|fuel, i| stamps.get(i).and_then(|stamp| first(fuel, stamp)).unwrap_or_default());
+    if plan.takes_turns_by_cost() && prices.0.iter().any(FuelPrice::has_tiers) {
+        weigh_by_use(&mut plan, prices, run);
+    }
+    plan
+}
+
+/// The price of heating with `fuel`.
+pub(super) fn of_heat(prices: &Prices, fuel: FuelId) -> Option<&FuelPrice> {
+    prices.of_heating(fuel).or(prices.of(fuel))
+}
+
+/// Weighs each hour after what the option has used of the month before it: what it costs then decides
+/// who runs, and who runs decides what the next hour costs.
+fn weigh_by_use(plan: &mut OptionPlan, prices: &Prices, run: &OutdoorRun) {
+    let fuels = 1 + prices.0.iter().map(|p| p.fuel.index()).max().unwrap_or_default();
+    let mut sums = YearSums::new(&run.calendar, fuels, plan.zones.len());
+    let mut state = OptionState::at_set_point(plan);
+    for hour in 0..plan.outdoor_c.len() {
+        let worth = |fuel| heating_marginal(&sums.energy, run.calendar.stamps(), prices, fuel, hour);
+        plan.weigh_hour(hour, |fuel| worth(fuel).unwrap_or_default());
+        advance(plan, hour..hour + 1, &mut state, &mut FuelLimits::none(), &mut sums);
+    }
+}

@@ -1,0 +1,119 @@
+//! The `[prices]` table into its sections.
+//!
+//! Must never know what a fuel is. Start at [`prices`].
+
+use toml::de::DeValue;
+
+use super::limits::from_to;
+use super::names::Known;
+use super::price_sections::{
+    FuelPriceSection, HeatingRateSection, PricesSection, RiderAmount, RiderSection, SpikeSection,
+    YearlyUseSection,
+};
+use super::rate_check::tiers_hold;
+use super::rate_reader::{Money, amount, clock_span, rate};
+use super::table::Table;
+use super::typed::Typed;
+use super::values::{flag, month_day, number, text};
+use super::wording::Fault;
+
+/// Reads `[prices]`.
+pub(super) fn prices(table: Table<'_>, known: &Known) -> Option<PricesSection> {
+    let mut fuels = Vec::new();
+    for id in table.keys() {
+        let fuel = table.table_of(&id.value);
+        fuels.push(fuel.and_then(|fuel| fuel_price(fuel, known)).map(|prices| (id, prices)));
+    }
+    if fuels.is_empty() {
+        let fault = Fault::new("no fuel has a price");
+        table.bad_form("electricity", &table.span, fault.help("add a table such as [prices.electricity]"));
+    }
+    Some(PricesSection { fuels: fuels.into_iter().collect::<Option<_>>()? })
+}
+
+fn fuel_price(mut table: Table<'_>, known: &Known) -> Option<FuelPriceSection> {
+    let negative = table.opt("negative_prices", flag).is_some_and(|declared| declared.value);
+    let money = Money { currency: &known.currency, negative };
+    let rate = rate(&mut table, money);
+    let demand = table.opt("demand", money.each(&["kW"]));
+    let riders: Vec<_> = table.tables("rider", "name").into_iter().map(|entry| rider(entry, money)).collect();
+    let tax = table.opt("tax", number(from_to(0.0, 0.5)));
+    let holidays = table.list("holidays", month_day);
+    let rent = table.opt("rent", money.each(&["month", "year"]));
+    let has_steps = table.value("by_yearly_use").is_some();
+    let by_yearly_use = has_steps.then(|| by_yearly_use(&mut table, money));
+    let heating = table.table("heating").map(|entry| heating(entry, money));
+    let spikes: Vec<_> = table.tables("spike", "name").into_iter().map(spike).collect();
+    table.done();
+    Some(FuelPriceSection {
+        rate: rate?,
+        demand,
+        rider: riders.into_iter().collect::<Option<_>>()?,
+        tax,
+        holidays: holidays.map(|list| list.value).unwrap_or_default(),
+        rent,
+        by_yearly_use: by_yearly_use.map_or(Some(None), |read| read.map(Some))?,
+        spike: spikes.into_iter().collect::<Option<_>>()?,
+        heating: heating.map_or(Some(None), |read| read.map(Some))?,
+    })
+}
+
+fn rider(mut table: Table<'_>, money: Money<'_>) -> Option<RiderSection> {
+    let name = table.req("name", text);
+    let share = |value: &DeValue<'_>| {
+        let least = if money.negative { -1.0 } else { 0.0 };
+        let help = "write a share, such as 0.03 for 3 %; for one below 0, say negative_prices = true too";
+        number(from_to(least, 1.0))(value).map_err(|fault| fault.help(help))
+    };
+    let amount = match table.one_of("price", "share") {
+        Some("price") => table.opt("price", |value| money.price(value)).map(RiderAmount::Price),
+        Some(_) => table.opt("share", share).map(RiderAmount::Share),
+        None => None,
+    };
+    table.done();
+    Some(RiderSection { name: name?, amount: amount? })
+}
+
+fn by_yearly_use(table: &mut Table<'_>, money: Money<'_>) -> Option<Typed<Vec<YearlyUseSection>>> {
+    let span = table.value("by_yearly_use")?.span();
+    let entries = table.tables("by_yearly_use", "");
+    let steps: Vec<_> = entries
+        .into_iter()
+        .map(|mut entry| {
+            let up_to = entry.opt("up_to", amount);
+            let unreadable = entry.has("up_to") && up_to.is_none();
+            let add = entry.req("add", |value| money.price(value));
+            entry.done();
+            add.filter(|_| !unreadable).map(|add| YearlyUseSection { up_to, add })
+        })
+        .collect();
+    let steps: Vec<YearlyUseSection> = steps.into_iter().collect::<Option<_>>()?;
+    let limits: Vec<_> = steps.iter().map(|step| (step.up_to.as_ref(), &step.add.span)).collect();
+    tiers_hold(table, "by_yearly_use", &limits).then(|| Typed::new(steps, span))
+}
+
+fn heating(mut table: Table<'_>, money: Money<'_>) -> Option<Typed<HeatingRateSection>> {
+    let span = table.span.clone();
+    let rate = rate(&mut table, money);
+    let entries = table.tables("interrupted", "");
+    let interrupted: Vec<_> = entries
+        .into_iter()
+        .map(|mut entry| {
+            let span = clock_span(&mut entry);
+            entry.done();
+            span
+        })
+        .collect();
+    table.done();
+    let interrupted = interrupted.into_iter().collect::<Option<_>>()?;
+    Some(Typed::new(HeatingRateSection { rate: rate?, interrupted }, span))
+}
+
+fn spike(mut table: Table<'_>) -> Option<SpikeSection> {
+    let name = table.req("name", text);
+    let from = table.req("from", month_day);
+    let to = table.req("to", month_day);
+    let times = table.req("times", number(from_to(0.1, 20.0)));
+    table.done();
+    Some(SpikeSection { name: name?, from: from?, to: to?, times: times? })
+}
