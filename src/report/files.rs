@@ -6,9 +6,13 @@
 use super::charts::png;
 use super::csv_text::csv;
 use super::figures::Measure;
+use super::model::Report;
+use super::print::{Paper, pdf};
+use super::printed::{self, Chart};
 use super::{bills, build, json, pictures, terminal};
 use crate::comparison::Comparison;
 use crate::problem::Problem;
+use crate::units::UnitSystem;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -42,13 +46,26 @@ pub fn ready_files(c: &Comparison) -> Result<Vec<ReadyFile>, Problem> {
         ("capacity", pictures::capacity(c, measure, &about).draw()),
     ];
     charts.extend(bills::shown(c).map(|bill| ("bill", pictures::bill(c, &bill, &about).draw())));
+    let mut shown = Vec::new();
     for (name, drawn) in charts {
         let failed = |e| Problem::new(format!("the chart '{name}' cannot be drawn: {e}"));
         let svg = drawn.map_err(failed)?;
         files.push(ReadyFile { name: format!("{name}.png"), bytes: png(&svg, 2.0).map_err(failed)? });
-        files.push(ReadyFile { name: format!("{name}.svg"), bytes: svg.into_bytes() });
+        files.push(ReadyFile { name: format!("{name}.svg"), bytes: svg.clone().into_bytes() });
+        shown.push(Chart { svg, words: format!("Chart {name}; its figures stand in the tables.") });
     }
+    files.push(ReadyFile { name: "comparison.pdf".into(), bytes: on_paper(c, &report, &shown)? });
     Ok(files)
+}
+
+/// The report as a PDF: on Letter where the job is in US units, else on A4.
+fn on_paper(c: &Comparison, report: &Report, charts: &[Chart]) -> Result<Vec<u8>, Problem> {
+    let paper = match c.units {
+        UnitSystem::Us => Paper::Letter,
+        UnitSystem::Si => Paper::A4,
+    };
+    let author = c.prepared_by.as_deref().unwrap_or_default();
+    pdf::document(&report.title, author, &printed::blocks(report, charts), &report.foot, paper)
 }
 
 /// Writes the files into `folder`, making it if need be: first all beside their places, then renamed.

@@ -29,6 +29,7 @@ mod mutated;
 mod oracle;
 mod oracle_agrees;
 mod plausible;
+mod print;
 mod python;
 mod ratings;
 mod ratings_nameplate;

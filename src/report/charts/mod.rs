@@ -30,5 +30,5 @@ pub use cost_chart::CostChart;
 pub use costs::CostBar;
 pub use curves::{Balance, CapacityPanel, MachineCurve, Mark};
 pub use error::ChartError;
-pub use png::png;
+pub use png::{picture_tree, png};
 pub use year_curves::{DayRange, Moment, Stretch, WeatherYearChart};

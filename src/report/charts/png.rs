@@ -31,12 +31,7 @@ const MOST_PIXELS: f32 = 20_000.0;
 /// [`ChartError::Pixels`] when the SVG cannot be read or the scale is out of range.
 pub fn png(svg: &str, scale: f32) -> Result<Vec<u8>, ChartError> {
     let wrong = |why: String| ChartError::Pixels(why);
-    let options = Options {
-        fontdb: Arc::clone(&EMBEDDED),
-        font_family: fonts::FAMILY.to_string(),
-        ..Options::default()
-    };
-    let tree = Tree::from_str(svg, &options).map_err(|e| wrong(e.to_string()))?;
+    let tree = picture_tree(svg)?;
     let (width, height) = ((tree.size().width() * scale).ceil(), (tree.size().height() * scale).ceil());
     if !(scale > 0.0 && width <= MOST_PIXELS && height <= MOST_PIXELS) {
         return Err(wrong(format!("a scale of {scale} makes it {width} × {height} pixels")));
@@ -45,6 +40,19 @@ pub fn png(svg: &str, scale: f32) -> Result<Vec<u8>, ChartError> {
         Pixmap::new(width as u32, height as u32).ok_or_else(|| wrong("it has no size".to_string()))?;
     resvg::render(&tree, Transform::from_scale(scale, scale), &mut pixels.as_mut());
     pixels.encode_png().map_err(|e| wrong(e.to_string()))
+}
+
+/// An SVG as a tree whose text is set in the embedded fonts only.
+///
+/// # Errors
+/// [`ChartError::Pixels`] when the SVG cannot be read.
+pub fn picture_tree(svg: &str) -> Result<Tree, ChartError> {
+    let options = Options {
+        fontdb: Arc::clone(&EMBEDDED),
+        font_family: fonts::FAMILY.to_string(),
+        ..Options::default()
+    };
+    Tree::from_str(svg, &options).map_err(|e| ChartError::Pixels(e.to_string()))
 }
 
 // A test that cannot go on should stop.

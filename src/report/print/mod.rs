@@ -1,0 +1,16 @@
+//! A report on paper: blocks of words, tables and charts, laid out on pages and written as PDF.
+//!
+//! [`blocks`] says what is printed, [`typeset`] measures it, [`layout`] finds its place, [`pdf`] writes
+//! it; none of them knows what a heat pump or a price is. Start at [`pdf::document`].
+
+pub mod paper;
+pub mod typeset;
+pub mod blocks;
+mod columns;
+pub mod layout;
+mod tags;
+pub mod pdf;
+
+pub use blocks::Block;
+pub use layout::{Page, lay_out};
+pub use paper::Paper;
