@@ -14,6 +14,7 @@ use crate::report::weather_picture::chart;
 use crate::report::weather_summary::{Asked, report};
 use crate::report::{Cell, Column, Report, Table, terminal};
 use crate::units::UnitSystem;
+use crate::weather::extremes::{SEED, Winters};
 use crate::weather::places::{open, places};
 use crate::weather::{Weather, read};
 use std::fs::File;
@@ -29,7 +30,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
         PrintedUnits::Si => UnitSystem::Si,
     });
     let read = opened(&arguments.sources)?;
-    let asked: Vec<Asked<'_>> = read.iter().map(|(name, weather)| Asked { name, weather }).collect();
+    let asked: Vec<Asked<'_>> = read.iter().map(Opened::asked).collect();
     let summary = report(&asked, measure);
     if let Some(folder) = &arguments.out {
         let files = files(&summary, &asked, measure).map_err(Failure::Ours)?;
@@ -66,14 +67,35 @@ fn catalogue() -> Report {
     }
 }
 
-/// Every source's name and weather, or the problems of all that cannot be read.
-fn opened(sources: &[String]) -> Result<Vec<(String, Weather)>, Failure> {
+/// One source, opened.
+struct Opened {
+    name: String,
+    weather: Weather,
+    winters: Option<Winters>,
+}
+
+impl Opened {
+    /// Of a record its winters, and the latest complete one's year, as a comparison takes it.
+    fn new(name: String, weather: Weather) -> Self {
+        let Weather::Record(record) = &weather else { return Self { name, weather, winters: None } };
+        let winters = Some(Winters::of(record, 0.0, SEED));
+        let latest = record.winters().last().and_then(|year| record.from_july(*year));
+        Self { name, weather: latest.map_or(weather, |year| Weather::Year(Box::new(year))), winters }
+    }
+
+    fn asked(&self) -> Asked<'_> {
+        Asked { name: &self.name, weather: &self.weather, winters: self.winters.as_ref() }
+    }
+}
+
+/// Every source, or the problems of all that cannot be read.
+fn opened(sources: &[String]) -> Result<Vec<Opened>, Failure> {
     let mut problems = Problems::new();
-    let mut found: Vec<(String, Weather)> = Vec::new();
+    let mut found: Vec<Opened> = Vec::new();
     for source in sources {
         match one(source) {
             // Twice the same would make two columns and files of one name.
-            Ok((name, _)) if found.iter().any(|(other, _)| *other == name) => {
+            Ok(Opened { name, .. }) if found.iter().any(|other| other.name == name) => {
                 problems
                     .push(Problem::new(format!("'{name}' comes twice")).help("Name each place or file once"));
             }
@@ -84,24 +106,15 @@ fn opened(sources: &[String]) -> Result<Vec<(String, Weather)>, Failure> {
     if problems.is_empty() { Ok(found) } else { Err(Failure::Given(problems, None)) }
 }
 
-fn one(source: &str) -> Result<(String, Weather), Problems> {
+fn one(source: &str) -> Result<Opened, Problems> {
     if places().iter().any(|place| place.key == source) {
         let year = open(source).map_err(|problem| vec![problem])?;
-        return Ok((source.to_owned(), Weather::Year(Box::new(year))));
+        return Ok(Opened::new(source.to_owned(), Weather::Year(Box::new(year))));
     }
     let path = Path::new(source);
     let file = File::open(path).map_err(|e| vec![not_there(source, &e)])?;
     let name = path.file_name().map_or_else(|| source.to_owned(), |name| name.to_string_lossy().into_owned());
-    Ok((name, one_year(read(source, file)?)))
-}
-
-/// Of a record the latest complete winter's year, as a comparison takes it.
-fn one_year(weather: Weather) -> Weather {
-    let latest = match &weather {
-        Weather::Record(record) => record.winters().last().and_then(|year| record.from_july(*year)),
-        _ => None,
-    };
-    latest.map_or(weather, |year| Weather::Year(Box::new(year)))
+    Ok(Opened::new(name, read(source, file)?))
 }
 
 fn not_there(source: &str, error: &std::io::Error) -> Problem {
@@ -128,7 +141,7 @@ fn files(summary: &Report, asked: &[Asked<'_>], measure: Measure) -> Result<Vec<
         files.push(ReadyFile { name: format!("{}.csv", table.name), bytes: text.into_bytes() });
     }
     for one in asked {
-        let Some(drawn) = chart(one.weather, measure) else { continue };
+        let Some(drawn) = chart(one.weather, one.winters, measure) else { continue };
         let failed = |e| Problem::new(format!("the chart of '{}' cannot be drawn: {e}", one.name));
         let svg = drawn.map_err(failed)?;
         let name = plain(one.name);

@@ -31,9 +31,11 @@ use crate::simulation::design::OptionDesign;
 use crate::simulation::from_job::{Surroundings, designs};
 use crate::sources::{Assumptions, Source};
 use crate::units::UnitSystem;
+use crate::weather::extremes::Winters;
 use crate::weather::statistics::bins_5_fahrenheit;
 use crate::weather::{BinTable, Weather, quality, synthetic};
 use option::{Setting, bins_cost, through_bins, through_year, year_cost};
+use run_weather::Chosen;
 
 /// Every option of a job, computed on the same weather and prices.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,6 +58,8 @@ pub struct Comparison {
     pub weather: RunWeather,
     /// The same by bins, warm to cold.
     pub bins: BinTable,
+    /// The winters of the record that the weather is out of.
+    pub winters: Option<Winters>,
     /// The fuels.
     pub fuels: Fuels,
     /// The zones.
@@ -77,6 +81,7 @@ pub struct Comparison {
 /// The job's parts as domain values.
 struct Parts {
     site: Site,
+    winters: Option<Winters>,
     fuels: Fuels,
     zones: Vec<Zone>,
     machines: Vec<Machine>,
@@ -91,13 +96,14 @@ struct Parts {
 /// # Errors
 /// Everything in the job that does not fit together, with its place.
 pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
-    let (weather, weather_notes) = run_weather::run_weather(job, weather).map_err(|problem| vec![problem])?;
+    let Chosen { weather, winters, notes: weather_notes } =
+        run_weather::run_weather(job, weather).map_err(|problem| vec![problem])?;
     if let RunWeather::Year(year) = &weather
         && let Some(problem) = quality::too_much_missing(year)
     {
         return Err(vec![problem.in_file(&job.file).at_key("site")]);
     }
-    let parts = parts(job, &weather)?;
+    let parts = parts(job, &weather, winters)?;
     let bins = match &weather {
         RunWeather::Year(year) => bins_5_fahrenheit(&year.place, &year.columns.dry_bulb_c),
         RunWeather::Bins(bins) => bins.clone(),
@@ -152,6 +158,7 @@ fn assemble(
         job_sha256: job.sha256.clone(),
         notes: notes::notes(job, &parts, &weather, &options),
         site: parts.site,
+        winters: parts.winters,
         weather,
         bins,
         fuels: parts.fuels,
@@ -164,7 +171,7 @@ fn assemble(
     }
 }
 
-fn parts(job: &Job, weather: &RunWeather) -> Result<Parts, Problems> {
+fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Parts, Problems> {
     let mut assumptions = Assumptions::default();
     as_written_here(job, &mut assumptions);
     let fuels = Fuels::built_in().map_err(|p| vec![p])?;
@@ -175,7 +182,7 @@ fn parts(job: &Job, weather: &RunWeather) -> Result<Parts, Problems> {
         assumptions.note("site.weather_seed", synthetic::SEED.to_string(), source);
     }
     let mut problems = Vec::new();
-    let site = keep(site::site(job, weather).map(Some), &mut problems);
+    let site = keep(site::site(job, weather, winters.as_ref(), &mut assumptions).map(Some), &mut problems);
     let elevation_m = site.as_ref().and_then(|site| site.elevation_m);
     let place = equipment::from_job::Surroundings { elevation_m, surface: surface(weather) };
     let machines = equipment::from_job::machines(job, &fuels, place, &mut assumptions);
@@ -194,7 +201,7 @@ fn parts(job: &Job, weather: &RunWeather) -> Result<Parts, Problems> {
     let designs = designs(job, &zones, &machines, &surroundings, &mut assumptions)?;
     missing_prices(job, &prices, &machines, &designs, &fuels)?;
     let basis = coldnight::from_job::basis(job, &machines, &designs, &mut assumptions);
-    Ok(Parts { site, fuels, zones, machines, prices, designs, basis, assumptions })
+    Ok(Parts { site, winters, fuels, zones, machines, prices, designs, basis, assumptions })
 }
 
 /// Currency and units are defaults too where the job does not say.

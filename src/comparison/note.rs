@@ -4,13 +4,23 @@
 
 use crate::simulation::bins::EconomicBalance;
 use crate::weather::Remark;
+use crate::weather::extremes::NYearLow;
 use crate::weather::quality::Flag;
 
 /// A remark on a run.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Note {
-    /// The weather is a typical year, which leaves out extremes, and the job gives no extreme low.
-    ExtremesNotCovered,
+    /// Neither weather nor job tells how cold it can get.
+    ExtremesNotCovered(Uncovered),
+    /// The lows of the record's winters, where they tell the cold to plan for.
+    RecordLow {
+        /// The low of [`PLANNED_YEARS`](super::site::PLANNED_YEARS).
+        low: NYearLow,
+        /// How many winters the record has.
+        winters: usize,
+        /// Whether it is planned for; else the job gives another.
+        planned: bool,
+    },
     /// The weather is a typical year, which leaves out extremes; the job's extreme low covers them.
     TypicalYear,
     /// The weather is a synthetic year: made from monthly means, no hour of it measured.
@@ -135,6 +145,17 @@ pub enum PriceNote {
         /// What the job says; nothing where it says nothing.
         source: Option<String>,
     },
+}
+
+/// Why the weather does not tell how cold it can get.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Uncovered {
+    /// A typical year leaves out the coldest winters.
+    TypicalYear,
+    /// Bins are of one year, or of a typical one.
+    Bins,
+    /// So many winters are too few.
+    FewWinters(usize),
 }
 
 /// What can be true but seldom is, and what is not counted.

@@ -3,9 +3,10 @@
 //!
 //! Start at [`notes`].
 
-use super::note::{Note, PriceNote};
+use super::note::{Note, PriceNote, Uncovered};
 use super::option::OptionResult;
 use super::run_weather::RunWeather;
+use super::site::PLANNED_YEARS;
 use super::{Parts, labels, mismatch, plausible};
 use crate::coldnight::strips::Panel;
 use crate::fuel::FuelId;
@@ -20,6 +21,7 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
         RunWeather::Year(year) => weather_notes(year, parts, &mut notes),
         RunWeather::Bins(_) => notes.push(Note::BinsOnly),
     }
+    notes.extend(extremes(job, parts, weather));
     for (i, machine) in parts.machines.iter().enumerate() {
         let Some(heating) = &machine.heating else { continue };
         let zones = options.iter().flat_map(|o| o.design.zones.iter().zip(&o.zones));
@@ -95,15 +97,34 @@ fn panel_notes(parts: &Parts, options: &[OptionResult], notes: &mut Vec<Note>) {
     }
 }
 
+/// The record's low of the planned years; or, where nothing tells one, why.
+fn extremes(job: &Job, parts: &Parts, weather: &RunWeather) -> Option<Note> {
+    let winters = parts.winters.as_ref();
+    if let Some((winters, low)) = winters.and_then(|w| Some((w.minima.len(), w.low(PLANNED_YEARS)?))) {
+        return Some(Note::RecordLow { low, winters, planned: job.site.extreme_low.is_none() });
+    }
+    let why = match weather {
+        RunWeather::Bins(_) => Uncovered::Bins,
+        RunWeather::Year(year) => match year.kind {
+            // The note on a synthetic year says it itself.
+            YearKind::Synthetic { .. } => return None,
+            YearKind::Typical => Uncovered::TypicalYear,
+            YearKind::Actual(_) | YearKind::FromJuly(_) => {
+                Uncovered::FewWinters(winters.map_or(1, |w| w.minima.len()))
+            }
+        },
+    };
+    parts.site.extreme_low_c.is_none().then_some(Note::ExtremesNotCovered(why))
+}
+
 fn weather_notes(year: &OutdoorYear, parts: &Parts, notes: &mut Vec<Note>) {
     let covered = parts.site.extreme_low_c.is_some();
     match year.kind {
         YearKind::Typical if covered => notes.push(Note::TypicalYear),
-        YearKind::Typical => notes.push(Note::ExtremesNotCovered),
         YearKind::Synthetic { seed } => notes.push(Note::SyntheticYear { seed, extreme_low_given: covered }),
-        YearKind::Actual(_) | YearKind::FromJuly(_) => {}
+        YearKind::Typical | YearKind::Actual(_) | YearKind::FromJuly(_) => {}
     }
-    notes.extend(quality::flags(&year.january_first()).into_iter().map(Note::Weather));
+    notes.extend(quality::flags(year).into_iter().map(Note::Weather));
     if year.filled_hours > 0 {
         notes.push(Note::WeatherFilled { hours: year.filled_hours });
     }

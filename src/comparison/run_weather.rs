@@ -6,6 +6,7 @@ use super::note::Note;
 use crate::job::Job;
 use crate::problem::Problem;
 use crate::units::Quantity;
+use crate::weather::extremes::{SEED, Winters};
 use crate::weather::{BinTable, OutdoorYear, Weather, WeatherRecord};
 
 /// What the options are run on.
@@ -35,39 +36,46 @@ impl RunWeather {
     }
 }
 
-/// What to run on, and what a reader must know of it.
+/// What to run on, with the winters of the record it is out of, and what a reader must know of it.
+pub(super) struct Chosen {
+    pub(super) weather: RunWeather,
+    pub(super) winters: Option<Winters>,
+    pub(super) notes: Vec<Note>,
+}
+
+/// Chooses what to run on.
 ///
 /// # Errors
 /// A year that the record does not hold, or that is asked for where there is no record.
-pub(super) fn run_weather(job: &Job, weather: &Weather) -> Result<(RunWeather, Vec<Note>), Problem> {
+pub(super) fn run_weather(job: &Job, weather: &Weather) -> Result<Chosen, Problem> {
     let mut notes = Vec::new();
-    let no_record = || match &job.site.weather_year {
-        Some(asked) => {
-            let what = "a year is asked for, but the weather is no record of several years";
-            let problem = job.problem(&asked.span, "site.weather_year", what);
-            Err(problem.help("Take the key out, or name a weather file of several years"))
+    let offset = job.site.site_offset.as_deref().map(|offset| offset.base());
+    let (run, winters) = match weather {
+        Weather::Record(record) => {
+            let year = twelve_months(job, record, &mut notes)?;
+            let winters = Winters::of(record, offset.unwrap_or_default(), SEED);
+            (RunWeather::Year(Box::new(year)), Some(winters))
         }
-        None => Ok(()),
+        Weather::Year(year) => (RunWeather::Year(year.clone()), None),
+        Weather::Bins(bins) => (RunWeather::Bins(bins.clone()), None),
     };
-    let weather = match weather {
-        Weather::Record(record) => RunWeather::Year(Box::new(twelve_months(job, record, &mut notes)?)),
-        Weather::Year(year) => no_record().map(|()| RunWeather::Year(year.clone()))?,
-        Weather::Bins(bins) => no_record().map(|()| RunWeather::Bins(bins.clone()))?,
-    };
-    if let RunWeather::Year(year) = &weather
+    if let (None, Some(asked)) = (&winters, &job.site.weather_year) {
+        let what = "a year is asked for, but the weather is no record of several years";
+        let problem = job.problem(&asked.span, "site.weather_year", what);
+        return Err(problem.help("Take the key out, or name a weather file of several years"));
+    }
+    if let RunWeather::Year(year) = &run
         && let Some(reading) = &year.reading
     {
         notes.extend(reading.remarks.iter().cloned().map(Note::Reading));
     }
-    let Some(offset) = job.site.site_offset.as_deref().map(|offset| offset.base()) else {
-        return Ok((weather, notes));
+    let Some(kelvin) = offset else { return Ok(Chosen { weather: run, winters, notes }) };
+    notes.push(Note::SiteOffset { kelvin });
+    let weather = match run {
+        RunWeather::Year(year) => RunWeather::Year(Box::new(year.warmer_by(kelvin))),
+        RunWeather::Bins(bins) => RunWeather::Bins(bins.warmer_by(kelvin)),
     };
-    notes.push(Note::SiteOffset { kelvin: offset });
-    let weather = match weather {
-        RunWeather::Year(year) => RunWeather::Year(Box::new(year.warmer_by(offset))),
-        RunWeather::Bins(bins) => RunWeather::Bins(bins.warmer_by(offset)),
-    };
-    Ok((weather, notes))
+    Ok(Chosen { weather, winters, notes })
 }
 
 /// The twelve months from July of the year that the job names, else the latest that are complete.

@@ -4,7 +4,7 @@
 
 use super::figures::{Measure, grouped, money};
 use super::model::{Report, Table};
-use super::{bills, cold_night, cold_night_details, money, warmth, wording, worksheet};
+use super::{bills, cold_night, cold_night_details, extremes, money, warmth, wording, worksheet};
 use crate::comparison::{Comparison, OptionResult, RunWeather};
 use crate::units::fahrenheit_to_celsius;
 use crate::weather::YearKind;
@@ -46,6 +46,8 @@ fn appendices(c: &Comparison, measure: Measure) -> Vec<Table> {
     let mut tables =
         vec![money::monthly_cost(c), money::postings(c), bills::all(c), worksheet::bin_worksheet(c, measure)];
     tables.extend(cold_night_details::tables(c, measure));
+    let extremes = c.winters.as_ref().and_then(|winters| winters.extremes.as_ref());
+    tables.extend(extremes.and_then(|extremes| extremes::table(&[(c.weather.place(), extremes)], measure)));
     tables
 }
 
@@ -161,17 +163,19 @@ fn about_money(c: &Comparison, amount: f64) -> String {
 fn foot(c: &Comparison) -> String {
     let (place, hash) = (c.weather.place(), c.weather.sha256());
     let short = |hash: &str| hash.get(..12).unwrap_or(hash).to_owned();
-    let seed = match &c.weather {
-        RunWeather::Year(year) => match year.kind {
-            YearKind::Synthetic { seed } => format!("weather drawn with seed {seed}"),
-            _ => "no chance drawn, no seed".to_owned(),
-        },
-        RunWeather::Bins(_) => "no chance drawn, no seed".to_owned(),
-    };
-    format!(
-        "winterledger {}; job {}; weather {place} {}; {seed}",
+    let mut foot = format!(
+        "winterledger {}; job {}; weather {place} {}",
         env!("CARGO_PKG_VERSION"),
         short(&c.job_sha256),
         short(hash)
-    )
+    );
+    if let RunWeather::Year(year) = &c.weather
+        && let YearKind::Synthetic { seed } = year.kind
+    {
+        foot += &format!("; weather drawn with seed {seed}");
+    }
+    if let Some(extremes) = c.winters.as_ref().and_then(|winters| winters.extremes.as_ref()) {
+        foot += &format!("; {}", extremes::seed(extremes));
+    }
+    foot
 }

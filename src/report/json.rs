@@ -13,6 +13,7 @@ use crate::ledger::{LineOfBill, Posting};
 use crate::load::Zone;
 use crate::problem::Problem;
 use crate::sources::Assumption;
+use crate::weather::extremes::{Extremes, NYearLow};
 use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
 use serde::Serialize;
@@ -36,11 +37,32 @@ struct Document<'a> {
     extreme_low_c: Option<f64>,
     #[serde(rename = "elevation_m")]
     elevation_m: Option<f64>,
+    n_year_lows: Option<LowsDocument>,
     verdict: Vec<String>,
     options: Vec<OptionDocument<'a>>,
     notes: Vec<String>,
     assumptions: &'a [Assumption],
     cautions: Vec<String>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct LowsDocument {
+    winters: usize,
+    seed: u64,
+    lows: Vec<LowDocument>,
+}
+
+#[derive(Serialize, JsonSchema)]
+struct LowDocument {
+    years: u32,
+    #[serde(rename = "low_degC")]
+    low_c: f64,
+    #[serde(rename = "interval_90_percent_degC")]
+    interval_c: (f64, f64),
+    #[serde(rename = "l_moments_degC")]
+    l_moments_c: f64,
+    #[serde(rename = "maximum_likelihood_degC")]
+    maximum_likelihood_c: f64,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -150,6 +172,7 @@ pub fn text(c: &Comparison) -> Result<String, Problem> {
         weather_sha256: c.weather.sha256(),
         extreme_low_c: c.site.extreme_low_c,
         elevation_m: c.site.elevation_m,
+        n_year_lows: c.winters.as_ref().and_then(|winters| winters.extremes.as_ref()).map(lows),
         options: c.options.iter().map(|o| option(c, o)).collect(),
         assumptions: &c.assumptions.0,
         verdict: report.verdict,
@@ -168,6 +191,21 @@ pub fn schema() -> Result<String, serde_json::Error> {
     let settings = SchemaSettings::draft2020_12().for_serialize();
     let schema = settings.into_generator().into_root_schema_for::<Document<'static>>();
     serde_json::to_string_pretty(&schema).map(|text| text + "\n")
+}
+
+fn lows(extremes: &Extremes) -> LowsDocument {
+    let low = |low: &NYearLow| LowDocument {
+        years: low.years,
+        low_c: low.low_c,
+        interval_c: low.interval_c,
+        l_moments_c: low.l_moments_c,
+        maximum_likelihood_c: low.maximum_likelihood_c,
+    };
+    LowsDocument {
+        winters: extremes.winters,
+        seed: extremes.seed,
+        lows: extremes.lows.iter().map(low).collect(),
+    }
 }
 
 fn option<'a>(c: &'a Comparison, o: &'a OptionResult) -> OptionDocument<'a> {

@@ -10,6 +10,7 @@ pub mod weather_flags;
 pub mod reading;
 pub mod oddities;
 pub mod bill_words;
+pub mod extremes;
 pub mod wording;
 pub mod warmth;
 pub mod cold_night;

@@ -136,6 +136,8 @@ struct Run {
 
 impl Run {
     fn of(year: &OutdoorYear) -> Self {
+        // Dates are counted from January, also of hours that begin in July.
+        let year = year.january_first();
         let run = year.run(None);
         let number = year.calendar_year();
         let first = NaiveDate::from_ymd_opt(number, 1, 1).unwrap_or_default().and_time(NaiveTime::MIN);

@@ -6,17 +6,30 @@ use super::charts::{ChartError, DayRange, Mark, Moment, Stretch, WeatherYearChar
 use super::figures::{Measure, grouped};
 use super::weather_figures::{At, COLD_DAYS, Figures, figures, kind, moment, span};
 use super::wording::MONTHS;
+use crate::comparison::site::PLANNED_YEARS;
+use crate::weather::extremes::Winters;
 use crate::weather::statistics::{bins_1_kelvin, bins_5_fahrenheit};
 use crate::weather::{OutdoorYear, Weather};
 use chrono::Datelike;
 
-/// The chart of a year, as SVG; nothing for weather without hours.
+/// The chart of a year, as SVG, with the lows of the record it is out of; nothing for weather without
+/// hours.
 ///
 /// # Errors
 /// What the chart refuses; that would be a defect.
-pub fn chart(weather: &Weather, measure: Measure) -> Option<Result<String, ChartError>> {
+pub fn chart(
+    weather: &Weather,
+    winters: Option<&Winters>,
+    measure: Measure,
+) -> Option<Result<String, ChartError>> {
     let Weather::Year(year) = weather else { return None };
-    Some(year_chart(year, &figures(year)?, measure).draw())
+    let mut chart = year_chart(year, &figures(year)?, measure);
+    let lows = [PLANNED_YEARS, 50].into_iter().filter_map(|years| winters?.low(years));
+    chart.levels.extend(lows.map(|low| Mark {
+        label: format!("{}-year low", low.years),
+        temperature: measure.temperature(low.low_c),
+    }));
+    Some(chart.draw())
 }
 
 fn year_chart(year: &OutdoorYear, f: &Figures, measure: Measure) -> WeatherYearChart {

@@ -5,25 +5,29 @@
 use super::figures::{Measure, grouped};
 use super::model::{Cell, Column, Report, Table};
 use super::weather_figures::{COLD_DAYS, Figures, LIMITS_F, date, figures, kind, moment, span};
-use super::weather_flags;
 use super::wording::MONTHS;
+use super::{extremes, weather_flags};
 use crate::units::fahrenheit_to_celsius;
+use crate::weather::extremes::{Extremes, Winters};
 use crate::weather::statistics::{bins_1_kelvin, bins_5_fahrenheit};
-use crate::weather::{BinTable, OutdoorYear, Weather, quality};
+use crate::weather::{BinTable, OutdoorYear, Weather, YearKind, quality};
 use std::collections::BTreeMap;
 
 /// One weather source as it was asked for.
 pub struct Asked<'a> {
     /// The built-in place's key or the file's name.
     pub name: &'a str,
-    /// What it holds.
+    /// What it holds, of a record the one year that is summed up.
     pub weather: &'a Weather,
+    /// The winters of the record that the year is out of.
+    pub winters: Option<&'a Winters>,
 }
 
 /// One source with its figures, if it has hours.
 struct Summed<'a> {
     name: &'a str,
     weather: &'a Weather,
+    winters: Option<&'a Winters>,
     figures: Option<Figures>,
     bins: BinTable,
 }
@@ -32,6 +36,8 @@ struct Summed<'a> {
 pub fn report(asked: &[Asked<'_>], measure: Measure) -> Report {
     let summed: Vec<Summed<'_>> = asked.iter().map(|one| sum(one, measure)).collect();
     let mut tables = vec![side_by_side(&summed, measure)];
+    let records: Vec<_> = summed.iter().filter_map(|s| Some((s.name, s.extremes()?))).collect();
+    tables.extend(extremes::table(&records, measure));
     tables.extend(summed.iter().filter_map(|one| months(one, summed.len() > 1, measure)));
     tables.push(bins(&summed, measure));
     Report {
@@ -47,13 +53,19 @@ pub fn report(asked: &[Asked<'_>], measure: Measure) -> Report {
     }
 }
 
+impl Summed<'_> {
+    fn extremes(&self) -> Option<&Extremes> {
+        self.winters?.extremes.as_ref()
+    }
+}
+
 fn sum<'a>(asked: &Asked<'a>, measure: Measure) -> Summed<'a> {
     let (figures, bins) = match asked.weather {
         Weather::Year(year) => (figures(year), bins_of(year, measure)),
         Weather::Bins(bins) => (None, bins.clone()),
         Weather::Record(record) => (None, bins_5_fahrenheit(&record.place, &record.columns.dry_bulb_c)),
     };
-    Summed { name: asked.name, weather: asked.weather, figures, bins }
+    Summed { name: asked.name, weather: asked.weather, winters: asked.winters, figures, bins }
 }
 
 fn bins_of(year: &OutdoorYear, measure: Measure) -> BinTable {
@@ -271,14 +283,29 @@ fn notes(summed: &[Summed<'_>], measure: Measure) -> Vec<String> {
             )),
         }
     }
-    let typical = |s: &&Summed<'_>| matches!(s.weather, Weather::Year(y) if y.kind == crate::weather::YearKind::Typical);
-    if summed.iter().any(|s| typical(&s)) {
-        notes.push(
-            "A typical year leaves out the coldest winters: plan for a colder night than its coldest hour."
-                .into(),
-        );
-    }
+    notes.extend(summed.iter().filter_map(extremes_note));
     notes
+}
+
+/// Which year of a record is summed up, and why there are no lows where there are none.
+fn extremes_note(s: &Summed<'_>) -> Option<String> {
+    let Weather::Year(year) = s.weather else { return None };
+    let name = s.name;
+    let uncovered = |why: String| {
+        format!("{name}: extremes are not covered: {why}. Plan for a colder night than its coldest hour.")
+    };
+    let few = |winters: usize| uncovered(extremes::few(winters));
+    match (s.winters, year.kind) {
+        (Some(winters), _) if winters.extremes.is_some() => Some(format!(
+            "{name}: a record of {} winters; what is of one year is {}, its latest.",
+            winters.minima.len(),
+            kind(year)
+        )),
+        (Some(winters), _) => Some(few(winters.minima.len())),
+        (None, YearKind::Typical) => Some(uncovered("a typical year leaves out the coldest winters".into())),
+        (None, YearKind::Actual(_) | YearKind::FromJuly(_)) => Some(few(1)),
+        (None, YearKind::Synthetic { .. }) => None,
+    }
 }
 
 fn foot(summed: &[Summed<'_>]) -> String {
@@ -290,6 +317,8 @@ fn foot(summed: &[Summed<'_>]) -> String {
         };
         format!("{} {}", s.name, hash.get(..12).unwrap_or(hash))
     };
-    let hashes: Vec<String> = summed.iter().map(hash).collect();
-    format!("winterledger {}; {}", env!("CARGO_PKG_VERSION"), hashes.join("; "))
+    let mut parts = vec![format!("winterledger {}", env!("CARGO_PKG_VERSION"))];
+    parts.extend(summed.iter().map(hash));
+    parts.extend(summed.iter().find_map(Summed::extremes).map(extremes::seed));
+    parts.join("; ")
 }

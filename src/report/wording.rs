@@ -4,7 +4,7 @@
 
 use super::figures::{Measure, grouped, money};
 use super::oddities::{mismatch, oddity};
-use super::{bill_words, reading};
+use super::{bill_words, extremes, reading};
 use crate::coldnight::failure::{FailedPart, FailureGroup};
 use crate::coldnight::strips::Panel;
 use crate::comparison::note::BetterLockout;
@@ -70,11 +70,8 @@ pub fn assumptions(list: &[Assumption]) -> Vec<String> {
 /// A note in words.
 pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
     match note {
-        Note::ExtremesNotCovered => {
-            "Extremes are not covered: the weather is a typical year, which leaves out the coldest nights, \
-             and the job gives no extreme_low."
-                .into()
-        }
+        Note::ExtremesNotCovered(why) => extremes::not_covered(*why),
+        Note::RecordLow { low, winters, planned } => extremes::record_low(low, *winters, *planned, measure),
         Note::TypicalYear => {
             "The weather is a typical year: it leaves out the coldest winters. The coldest night to plan \
              for is the job's own extreme_low."

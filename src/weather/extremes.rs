@@ -1,10 +1,10 @@
 //! The coldest hour of each winter of a record into the lows that come once in 5, 10, 20, 50 years.
 //!
-//! Must never know machines or houses, nor take a typical year for a record. Start at
-//! [`n_year_lows`]; [`winter_minima`] makes its input.
+//! Must never know machines or houses, nor take a typical year for a record. Start at [`Winters`].
 
 use super::chance::Chance;
 use super::gumbel::{Gumbel, by_l_moments, by_likelihood, by_moments};
+use super::record::WeatherRecord;
 use super::statistics::percentile;
 use chrono::{Datelike, NaiveDate};
 
@@ -18,6 +18,18 @@ pub const METHODS_DIFFER_K: f64 = 1.0;
 const DRAWS: u64 = 10_000;
 /// The shares between which nine draws in ten lie.
 const INTERVAL: (f64, f64) = (0.05, 0.95);
+
+/// The seed of the drawn intervals where nobody names another.
+pub const SEED: u64 = 1;
+
+/// The winters of a record, and the lows that follow from them.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Winters {
+    /// The coldest hour of each, in order.
+    pub minima: Vec<WinterMinimum>,
+    /// The lows once in so many years; nothing if the winters are too few.
+    pub extremes: Option<Extremes>,
+}
 
 /// The lows of a record.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,6 +68,21 @@ pub struct WinterMinimum {
     pub first_year: i32,
     /// Dry-bulb temperature, °C.
     pub temperature_c: f64,
+}
+
+impl Winters {
+    /// The winters of a record; `seed` draws the intervals, `offset_k` is added to every hour, K.
+    pub fn of(record: &WeatherRecord, offset_k: f64, seed: u64) -> Self {
+        let mut minima = winter_minima(&record.columns.dry_bulb_c, record.first_day);
+        minima.iter_mut().for_each(|winter| winter.temperature_c += offset_k);
+        let temperatures: Vec<f64> = minima.iter().map(|winter| winter.temperature_c).collect();
+        Self { extremes: n_year_lows(&temperatures, seed), minima }
+    }
+
+    /// The low that comes once in so many years, if the winters tell it.
+    pub fn low(&self, years: u32) -> Option<NYearLow> {
+        self.extremes.as_ref()?.lows.iter().find(|low| low.years == years).copied()
+    }
 }
 
 /// The coldest hour of each whole winter, 1 July to 30 June, of unbroken hours.

@@ -2,6 +2,9 @@
 
 use crate::charts::fit_to_print;
 use crate::commands_start::winterledger;
+use chrono::{Datelike, Duration, NaiveDate, Timelike};
+use serde_json::Value;
+use std::fmt::Write;
 use winterledger::report::charts::{ChartError, DayRange, Mark, Moment, Stretch, WeatherYearChart};
 use winterledger::report::figures::Measure;
 use winterledger::report::weather_figures::{Figures, figures};
@@ -60,6 +63,93 @@ fn what_cannot_be_read_is_told_for_all_sources_at_once() {
     }
 }
 
+/// Hours of whole years from 1 July 2001, in °C: each day of the winter half has its month's number below
+/// zero, so that dates show; the winter that begins in year `y` has one hour of −20 − (y mod 7).
+fn record_of(winters: i64) -> String {
+    let first = NaiveDate::from_ymd_opt(2001, 7, 1).unwrap();
+    let last = NaiveDate::from_ymd_opt(2001 + winters as i32, 7, 1).unwrap();
+    let mut text = "# utc_offset_h: 0\n# latitude: 60\ndatetime,dry_bulb_degC\n".to_owned();
+    for hour in 0..(last - first).num_hours() {
+        let time = first.and_hms_opt(0, 0, 0).unwrap() + Duration::hours(hour);
+        let cold = (time.month(), time.day(), time.hour()) == (1, 9, 6);
+        let value = if cold { -20 - (time.year() - 1) % 7 } else { -(time.month() as i32) };
+        writeln!(text, "{},{value}", time.format("%Y-%m-%d %H:%M")).unwrap();
+    }
+    text
+}
+
+#[test]
+fn a_record_shows_its_lows_and_dates_its_latest_winter() {
+    let folder = tempfile::tempdir().unwrap();
+    std::fs::write(folder.path().join("r.csv"), record_of(16)).unwrap();
+    let arguments = ["weather", "r.csv", "il-chicago", "--units", "si", "--out", "out"];
+    let output = winterledger().current_dir(&folder).args(arguments).output().unwrap();
+    let words = text(&output.stdout).split_whitespace().collect::<Vec<_>>().join(" ");
+    // The last winter began in 2016, and 2016 mod 7 is 0.
+    for part in [
+        "r.csv: down to \u{2212}20 \u{b0}C on 9 Jan 06:00",
+        "July 2016 to June 2017",
+        "a record of 16 winters",
+        "intervals of the lows drawn with seed 1",
+        "il-chicago: extremes are not covered: a typical year leaves out the coldest winters",
+    ] {
+        assert!(words.contains(part), "{part}: {words}");
+    }
+    let file = |name: &str| std::fs::read_to_string(folder.path().join("out").join(name)).unwrap();
+    let months = file("months.csv");
+    assert!(months.contains("r.csv,Jan,") && months.contains("r.csv,Nov,-11.0,-11.0,-11.0"), "{months}");
+    // Independent: minima −20 − (2001…2016 mod 7) are 26, 20…26, 20…26, 20; by hand their mean is
+    // (26 + 2·161 + 20)/16 = 23, their squares from it 2·28 + 9 + 9 = 74, s = √(74/15) = 2.2211;
+    // −23 − 1.8658·2.2211 = −27.1.
+    let lows: Vec<String> = file("n_year_lows.csv").lines().map(str::to_owned).collect();
+    assert_eq!(lows.len(), 5, "{lows:?}");
+    assert!(lows[3].starts_with("r.csv,16,20,-27.1,"), "{lows:?}");
+    assert!(file("r_csv.svg").contains("20-year low") && !file("il-chicago.svg").contains("year low"));
+    fit_to_print("weather-record", &file("r_csv.svg"));
+}
+
+#[test]
+fn a_comparison_on_a_record_plans_for_its_20_year_low_unless_the_job_says_another() {
+    let folder = tempfile::tempdir().unwrap();
+    let run = |winters: i64, low: &str, site: &str| {
+        std::fs::write(folder.path().join("r.csv"), record_of(winters)).unwrap();
+        let job = include_str!("../../data/demo.toml")
+            .replace("weather = \"il-chicago\"", &format!("weather_file = \"r.csv\"\n{site}"))
+            .replace("extreme_low = \"-22 degF\"", low);
+        std::fs::write(folder.path().join("job.toml"), job).unwrap();
+        let run = |json: &[&str]| {
+            let output =
+                winterledger().current_dir(&folder).args(["compare", "job.toml"]).args(json).output();
+            text(&output.unwrap().stdout)
+        };
+        let json: serde_json::Value = serde_json::from_str(&run(&["--json"])).unwrap();
+        (run(&[]).split_whitespace().collect::<Vec<_>>().join(" "), json)
+    };
+    let (words, json) = run(16, "", "");
+    for part in [
+        "The 20-year low of the record\u{2019}s 16 winters is",
+        "nine in ten such records",
+        "It is the coldest night to plan for",
+        "extreme_low = -27.1 degC in site (derived: 20-year low of the weather's 16 winters)",
+        "intervals of the lows drawn with seed 1",
+    ] {
+        assert!(words.contains(part), "{part}: {words}");
+    }
+    let low = json["extreme_low_degC"].as_f64().unwrap();
+    assert!((low + 27.14).abs() < 0.01, "{low}");
+    assert_eq!(json["n_year_lows"]["lows"].as_array().unwrap().len(), 4);
+    // The house is 5 K colder than the station: so is its low.
+    let (_, colder) = run(16, "", "site_offset = \"-9 degF\"");
+    assert!((colder["extreme_low_degC"].as_f64().unwrap() - low + 5.0).abs() < 1e-9);
+    let (words, json) = run(14, "extreme_low = \"-40 degC\"", "");
+    assert_eq!(json["extreme_low_degC"], -40.0);
+    assert_eq!(json["n_year_lows"]["lows"].as_array().unwrap().len(), 3);
+    assert!(words.contains("plan for is the job\u{2019}s own extreme_low"), "{words}");
+    let (words, json) = run(4, "", "");
+    assert_eq!((&json["extreme_low_degC"], &json["n_year_lows"]), (&Value::Null, &Value::Null));
+    assert!(words.contains("Extremes are not covered: the weather has 4 whole winters"), "{words}");
+}
+
 #[test]
 fn months_days_and_the_year_agree() {
     for place in places() {
@@ -105,12 +195,12 @@ fn the_chart_of_every_place_is_fit_to_print_in_both_units() {
     for place in places() {
         let weather = Weather::Year(Box::new(open(place.key).unwrap()));
         for (units, name) in [(UnitSystem::Us, "us"), (UnitSystem::Si, "si")] {
-            let svg = chart(&weather, Measure(units)).unwrap().unwrap();
+            let svg = chart(&weather, None, Measure(units)).unwrap().unwrap();
             fit_to_print(&format!("weather-{}-{name}", place.key), &svg);
             for words in ["coldest 5 days", "warmest", "heating design 99 %", "freezing", "Jul", "Jun"] {
                 assert!(svg.contains(words), "{}: {words}", place.key);
             }
-            assert_eq!(svg, chart(&weather, Measure(units)).unwrap().unwrap());
+            assert_eq!(svg, chart(&weather, None, Measure(units)).unwrap().unwrap());
         }
     }
 }

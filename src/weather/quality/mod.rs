@@ -155,6 +155,8 @@ pub fn flags(year: &OutdoorYear) -> Vec<Flag> {
     if matches!(year.kind, YearKind::Synthetic { .. }) {
         return Vec::new();
     }
+    // Seasons and dates are counted from January.
+    let year = &year.january_first();
     let times = Times(NaiveDate::from_ymd_opt(year.calendar_year(), 1, 1).unwrap_or_default());
     let hours = &year.columns.dry_bulb_c;
     let shape = place::Shape::of(hours);
