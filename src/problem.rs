@@ -17,8 +17,10 @@ pub struct Problem {
     pub line: Option<usize>,
     /// The key's path (`house.zone.main.design_load`) or the column's name.
     pub key: Option<String>,
-    /// Bytes of the text that are at fault, where the text is at hand.
+    /// Bytes of the text that are at fault, where the text is at hand; of `excerpt` where there is one.
     pub span: Option<Range<usize>>,
+    /// The line itself, for inputs that are not kept: weather files are read line by line.
+    pub excerpt: Option<String>,
     /// The range or list of what is allowed.
     pub allowed: Option<String>,
     /// What to do about it.
@@ -55,6 +57,14 @@ impl Problem {
     /// Marks the bytes at fault.
     #[must_use]
     pub fn at_span(mut self, span: Range<usize>) -> Self {
+        self.span = Some(span);
+        self
+    }
+
+    /// Shows the line itself, with `span` of it at fault.
+    #[must_use]
+    pub fn showing(mut self, line: impl Into<String>, span: Range<usize>) -> Self {
+        self.excerpt = Some(line.into());
         self.span = Some(span);
         self
     }

@@ -56,7 +56,8 @@ fn group<'a>(problem: &'a Problem, text: Option<&'a str>) -> Group<'a> {
     let mut group = Group::with_title(Level::ERROR.primary_title(title));
     match marked(problem, text) {
         Some((text, span)) => {
-            let snippet = Snippet::source(text).path(problem.file.as_deref());
+            let first = problem.excerpt.as_ref().and(problem.line).unwrap_or(1);
+            let snippet = Snippet::source(text).line_start(first).path(problem.file.as_deref());
             group = group.element(snippet.annotation(AnnotationKind::Primary.span(span)));
         }
         None => {
@@ -74,9 +75,9 @@ fn group<'a>(problem: &'a Problem, text: Option<&'a str>) -> Group<'a> {
     group
 }
 
-/// The text and the place to mark, if the place lies in it.
-fn marked<'a>(problem: &Problem, text: Option<&'a str>) -> Option<(&'a str, Range<usize>)> {
-    let (text, span) = (text?, problem.span.clone()?);
+/// The text, or the problem's own line of it, and the place to mark, if the place lies in it.
+fn marked<'a>(problem: &'a Problem, text: Option<&'a str>) -> Option<(&'a str, Range<usize>)> {
+    let (text, span) = (problem.excerpt.as_deref().or(text)?, problem.span.clone()?);
     let inside = text.get(span.clone())?;
     // A list over many lines would show all of them; its first line says enough.
     let first_line = inside.split(['\r', '\n']).next().unwrap_or_default();

@@ -163,12 +163,14 @@ pub fn json(file: &str, found: Result<&Comparison, &[Problem]>) -> Result<String
 }
 
 fn problem(p: &Problem) -> ProblemDocument<'_> {
+    // A span in a line of its own says nothing of the whole text.
+    let span = p.span.as_ref().filter(|_| p.excerpt.is_none());
     ProblemDocument {
         file: p.file.as_deref(),
         line: p.line,
         key: p.key.as_deref(),
-        first_byte: p.span.as_ref().map(|span| span.start),
-        end_byte: p.span.as_ref().map(|span| span.end),
+        first_byte: span.map(|span| span.start),
+        end_byte: span.map(|span| span.end),
         what: &p.what,
         allowed: p.allowed.as_deref(),
         help: p.help.as_deref(),

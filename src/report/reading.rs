@@ -3,6 +3,7 @@
 //! Start at [`remark`].
 
 use super::figures::{Measure, grouped, signed};
+use super::weather_flags;
 use crate::weather::Remark;
 
 /// A remark in words.
@@ -33,6 +34,7 @@ pub fn remark(remark: &Remark) -> String {
         Remark::EndOfHour => {
             "Weather: the file's times run to 24:00, so each was taken as the end of its hour.".into()
         }
+        Remark::Labels(labels) => weather_flags::labels(labels),
         Remark::Averaged { rows_an_hour } => {
             format!("Weather: up to {rows_an_hour} rows fall into one hour; their mean was taken.")
         }

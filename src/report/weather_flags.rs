@@ -3,12 +3,38 @@
 //! Start at [`words`].
 
 use super::figures::{Measure, grouped};
-use crate::weather::quality::{Bound, Cycle, Flag, Labels};
+use crate::weather::labels::Labels;
+use crate::weather::quality::{Bound, Cycle, Flag};
 use chrono::{NaiveDate, NaiveDateTime};
 
 /// A suspicion in words; each ends with what was done about it: nothing.
 pub fn words(flag: &Flag, measure: Measure) -> String {
     format!("Check the weather file: {}. Nothing of it was changed.", suspicion(flag, measure))
+}
+
+/// What is wrong with the labels of rows, and what was made of them.
+pub fn labels(labels: &Labels) -> String {
+    let time = |at: &NaiveDateTime| at.format("%-d %B %Y %H:%M").to_string();
+    let told = match labels {
+        Labels::Duplicated { at, times } => format!(
+            "{} with a label that is there before, first {}; the mean was taken",
+            count(*times, "row"),
+            time(at)
+        ),
+        Labels::Unsorted { at, times } => format!(
+            "the rows go back in time {}, first at {}; they were put into order",
+            count(*times, "time"),
+            time(at)
+        ),
+        Labels::DaylightSaving { skipped, doubled, times } => format!(
+            "{} is missing and {} is there twice{}: the labels follow a clock with daylight saving, so that all \
+             summer is an hour late; hours must be in standard time all year. Nothing of it was changed",
+            time(skipped),
+            time(doubled),
+            if *times > 1 { format!(" (the first of {times})") } else { String::new() }
+        ),
+    };
+    format!("Check the weather file: {told}.")
 }
 
 fn suspicion(flag: &Flag, measure: Measure) -> String {
@@ -54,7 +80,6 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
             grouped(hours.abs(), 1),
             if *hours > 0.0 { "later" } else { "earlier" }
         ),
-        Flag::Labels(labels) => of_labels(labels),
     }
 }
 
@@ -72,27 +97,6 @@ fn impossible(at: NaiveDateTime, c: f64, limit_c: f64, by: Bound, hours: usize, 
         count(hours, "hour"),
         if hours == 1 { "lies" } else { "lie" }
     )
-}
-
-fn of_labels(labels: &Labels) -> String {
-    match labels {
-        Labels::Duplicated { at, times } => {
-            format!("{} with a label that is there before, first {}", count(*times, "row"), hour(*at))
-        }
-        Labels::Unsorted { at, times } => {
-            format!("the rows go back in time {}, first at {}", count(*times, "time"), hour(*at))
-        }
-        Labels::Missing { at, hours } => {
-            format!("{} without a row, first {}", count(*hours, "hour"), hour(*at))
-        }
-        Labels::DaylightSaving { skipped, doubled } => format!(
-            "{} is missing and {} is there twice: the labels follow a clock with daylight saving; hours must be in \
-             standard time all year",
-            hour(*skipped),
-            hour(*doubled)
-        ),
-        Labels::StopsEarly { last } => format!("it stops at {}", hour(*last)),
-    }
 }
 
 fn more(times: usize, largest: &str) -> String {

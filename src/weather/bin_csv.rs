@@ -12,9 +12,9 @@
 use super::cells::{self, CELSIUS, FAHRENHEIT, Writing};
 use super::comments::Parts;
 use super::findings::{Findings, shown};
-use super::lines;
+use super::lines::{self, Cells, Row, Spot};
 use super::stamps::LEAP_HOURS;
-use super::text::Text;
+use super::text::Whole;
 use super::year::{Bin, BinTable};
 use crate::problem::{Problem, Problems};
 
@@ -25,23 +25,25 @@ const HOURS: &str = "hours";
 
 /// Whether a line of column names looks like this layout's.
 pub(super) fn is_header(line: &str) -> bool {
-    let names = lines::split(line, lines::separator(line));
-    let has = |wanted: &str| names.iter().any(|n| n.trim().to_lowercase().starts_with(wanted));
-    has("outdoor_") || (has(HOURS) && names.len() == 2)
+    let has = |wanted: &str| lines::any_cell(line, |name| name.to_lowercase().starts_with(wanted));
+    has("outdoor_") || (has(HOURS) && line.matches(lines::separator(line)).count() == 1)
 }
 
 /// Reads a bin file.
 ///
 /// # Errors
 /// Every wrong line, up to twenty; a temperature twice; hours that sum to under 1 or over 8,784.
-pub(super) fn read(file: &str, text: Text) -> Result<BinTable, Problems> {
+pub(super) fn read(file: &str, text: Whole) -> Result<BinTable, Problems> {
     let mut findings = Findings::new(file);
     let parts = Parts::of(&text.text, MOST_BINS + 1);
     parts.check_spelling(&["place"], &mut findings);
     let place = parts.get("place", &mut findings).map_or(file, |(_, place)| place).to_owned();
-    let Some(columns) = parts.header.and_then(|(_, header)| columns(header)) else {
-        let found = parts.header.map(|(_, header)| header).unwrap_or_default();
-        return Err(findings.end(wrong_header(found, parts.header.map_or(1, |(line, _)| line))));
+    let (header_line, header) = parts.header.unwrap_or((1, ""));
+    let mut cells = Cells::default();
+    let Some(columns) = columns(&cells.split(header_line, header, lines::separator(header))) else {
+        let problem = Problem::new(format!("the column names are {}", shown(header)));
+        let problem = problem.allowed("outdoor_degF,hours or outdoor_degC,hours");
+        return Err(findings.end(Spot::line(header_line, header).mark(problem)));
     };
     if parts.rows.len() > MOST_BINS {
         let problem = Problem::new("there are too many bins").allowed(format!("up to {MOST_BINS}"));
@@ -49,73 +51,63 @@ pub(super) fn read(file: &str, text: Text) -> Result<BinTable, Problems> {
     }
     let mut rows: Vec<(usize, Bin)> = Vec::new();
     for (line, row) in &parts.rows {
-        match columns.bin(row) {
+        let row = cells.split(*line, row, lines::separator(header));
+        match columns.bin(&row) {
             Ok(bin) => {
-                check_new(bin, *line, &rows, &mut findings);
+                check_new(bin, &row, &rows, &mut findings);
                 rows.push((*line, bin));
             }
-            Err(problem) => findings.add(problem.at_line(*line)),
+            Err(problem) => findings.add(problem),
         }
     }
     check_total(&rows, &mut findings);
     findings.check()?;
     let mut bins: Vec<Bin> = rows.into_iter().map(|(_, bin)| bin).collect();
     bins.sort_by(|a, b| b.temperature_c.total_cmp(&a.temperature_c));
-    Ok(BinTable { place, bins, sha256: text.sha256 })
+    Ok(BinTable { place, bins, sha256: text.origin.sha256 })
 }
 
 struct Columns {
-    separator: char,
     width: usize,
     temperature: (usize, &'static str, Writing),
     hours: usize,
 }
 
-fn columns(header: &str) -> Option<Columns> {
-    let separator = lines::separator(header);
-    let names = lines::split(header, separator);
-    let position = |wanted: &str| names.iter().position(|n| n.trim().eq_ignore_ascii_case(wanted));
+fn columns(names: &Row<'_>) -> Option<Columns> {
+    let position = |wanted: &str| names.cells().position(|name| name.eq_ignore_ascii_case(wanted));
     let mut temperatures = TEMPERATURES.iter().filter_map(|(name, w)| Some((position(name)?, *name, *w)));
     let temperature = temperatures.next()?;
     // Two temperature columns: which one holds? Neither is taken.
     let one = temperatures.next().is_none();
-    Some(Columns { separator, width: names.len(), temperature, hours: position(HOURS)? }).filter(|_| one)
-}
-
-fn wrong_header(found: &str, line: usize) -> Problem {
-    Problem::new(format!("the column names are {}", shown(found)))
-        .at_line(line)
-        .allowed("outdoor_degF,hours or outdoor_degC,hours")
+    Some(Columns { width: names.len(), temperature, hours: position(HOURS)? }).filter(|_| one)
 }
 
 impl Columns {
-    fn bin(&self, row: &str) -> Result<Bin, Problem> {
-        let row = lines::split(row, self.separator);
+    fn bin(&self, row: &Row<'_>) -> Result<Bin, Problem> {
         if row.len() != self.width {
-            let what = format!("the row has {} columns", row.len());
-            return Err(Problem::new(what).allowed(format!("{} columns", self.width)));
+            let problem = Problem::new(format!("the row has {} columns", row.len()));
+            return Err(row.spot_of_all().mark(problem).allowed(format!("{} columns", self.width)));
         }
-        let cell = |i: usize| row.get(i).map(AsRef::as_ref).unwrap_or_default();
         let (position, title, writing) = self.temperature;
-        let missing = |key| Problem::new("the value is missing").at_key(key);
-        let temperature = writing.value(cell(position)).map_err(|p| p.at_key(title))?;
-        let hours = cells::number(cell(self.hours)).map_err(|p| p.at_key(HOURS))?;
-        let hours = hours.ok_or_else(|| missing(HOURS))?;
+        let told = |place: usize, key, problem| row.spot(place).mark(problem).at_key(key);
+        let missing = |place, key| told(place, key, Problem::new("the value is missing"));
+        let temperature = writing.value(row.cell(position)).map_err(|p| told(position, title, p))?;
+        let hours = cells::number(row.cell(self.hours)).map_err(|p| told(self.hours, HOURS, p))?;
+        let hours = hours.ok_or_else(|| missing(self.hours, HOURS))?;
         if !(hours > 0.0 && hours <= LEAP_HOURS as f64) {
-            return Err(Problem::new(format!("found {}", shown(cell(self.hours))))
-                .at_key(HOURS)
-                .allowed("more than 0, up to 8784")
-                .help("Leave out bins without hours"));
+            let problem = Problem::new(format!("found {}", shown(row.cell(self.hours))));
+            let problem = problem.allowed("more than 0, up to 8784").help("Leave out bins without hours");
+            return Err(told(self.hours, HOURS, problem));
         }
-        Ok(Bin { temperature_c: temperature.ok_or_else(|| missing(title))?, hours })
+        Ok(Bin { temperature_c: temperature.ok_or_else(|| missing(position, title))?, hours })
     }
 }
 
-fn check_new(bin: Bin, line: usize, rows: &[(usize, Bin)], findings: &mut Findings) {
+fn check_new(bin: Bin, row: &Row<'_>, rows: &[(usize, Bin)], findings: &mut Findings) {
     let same = |other: &Bin| (other.temperature_c - bin.temperature_c).abs() < 1.0e-9;
     if let Some((first, _)) = rows.iter().find(|(_, other)| same(other)) {
-        let what = format!("the bin stands a second time, the first is line {first}");
-        findings.add(Problem::new(what).at_line(line).help("Add the hours up in one line"));
+        let problem = Problem::new(format!("the bin stands a second time, the first is line {first}"));
+        findings.add(row.spot_of_all().mark(problem).help("Add the hours up in one line"));
     }
 }
 

@@ -4,6 +4,7 @@
 //! order of columns. Start at [`Column`].
 
 use super::findings::{Findings, shown};
+use super::lines::{Row, Spot};
 use crate::problem::Problem;
 use crate::units::fahrenheit_to_celsius;
 
@@ -125,6 +126,9 @@ pub(super) const TENTHS_WIND: Writing = Writing {
     into_base: |x| x / 10.0,
 };
 
+/// No number that means *missing* is smaller than this.
+const LEAST_CODE: f64 = 99.0;
+
 /// Temperatures whose column does not say the unit; settled when all of them are known.
 pub(super) const UNIT_UNSAID: Writing = Writing {
     unit: "in any unit of temperature",
@@ -152,15 +156,15 @@ pub(super) struct Column {
 }
 
 impl Column {
-    /// The cell's value in the program's units; `None` if it is missing or was found wrong.
-    pub(super) fn value(&self, cell: &str, line: usize, findings: &mut Findings) -> Option<f64> {
-        match self.writing.value(cell) {
-            Ok(value) => value,
-            Err(problem) => {
-                findings.add(problem.at_line(line).at_key(self.title.clone()));
-                None
-            }
+    /// The value of its cell in the program's units; `None` if it is missing or was found wrong.
+    pub(super) fn value(&self, row: &Row<'_>, findings: &mut Findings) -> Option<f64> {
+        if let Some(value) = self.writing.short(row.cell(self.position)) {
+            return Some(value);
         }
+        self.writing.value(row.cell(self.position)).unwrap_or_else(|problem| {
+            findings.add(row.spot(self.position).mark(problem).at_key(self.title.clone()));
+            None
+        })
     }
 }
 
@@ -168,6 +172,15 @@ impl Writing {
     /// Whether two are the same way of writing; the unit tells them apart.
     pub(super) fn is(&self, other: &Self) -> bool {
         self.unit == other.unit
+    }
+
+    /// What [`Self::value`] gives for a short plain decimal that is in range and no code; else nothing.
+    #[inline]
+    fn short(&self, cell: &str) -> Option<f64> {
+        let number = short(cell.as_bytes())?;
+        let code = number.abs() >= LEAST_CODE && self.missing.contains(&number);
+        let plain = (self.range.0..=self.range.1).contains(&number) && !code;
+        plain.then(|| (self.into_base)(number))
     }
 
     /// The text as a number in the program's units; `None` for an empty cell or a missing code.
@@ -200,6 +213,34 @@ pub(super) fn number(cell: &str) -> Result<Option<f64>, Problem> {
     }
 }
 
+/// Powers of ten that a 64-bit number holds without error, as it does whole numbers of fifteen digits.
+const POWERS: [f64; 16] =
+    [1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15];
+
+/// A plain decimal of at most fifteen places, at one look: records have very many of them. Both sides of
+/// the division are without error, so that it rounds as reading the text does.
+#[inline]
+fn short(text: &[u8]) -> Option<f64> {
+    let (negative, digits) = match text {
+        [b'-', digits @ ..] => (true, digits),
+        digits => (false, digits),
+    };
+    let (mut whole, mut decimals, mut point) = (0_u64, 0, false);
+    for byte in digits {
+        match byte {
+            b'0'..=b'9' => {
+                whole = whole.wrapping_mul(10).wrapping_add(u64::from(byte - b'0'));
+                decimals += usize::from(point);
+            }
+            b'.' if !point => point = true,
+            _ => return None,
+        }
+    }
+    let any = digits.len() > usize::from(point) && digits.len() < POWERS.len();
+    let value = whole as f64 / POWERS.get(decimals).filter(|_| any)?;
+    Some(if negative { -value } else { value })
+}
+
 /// Checks that `number`, written as `cell`, lies in the range, both ends included.
 ///
 /// # Errors
@@ -212,12 +253,27 @@ pub(super) fn check_range(cell: &str, number: f64, range: (f64, f64), unit: &str
     Err(Problem::new(format!("found {}, which is out of range", shown(cell))).allowed(allowed.trim_end()))
 }
 
+/// The columns of a published layout that a line of names has, each by its very name.
+pub(super) fn named_columns(names: &Row<'_>, known: &[(&str, Field, Writing)]) -> Vec<Column> {
+    let found = |(name, field, writing): &(&str, Field, Writing)| {
+        let position = names.cells().position(|n| n == *name)?;
+        Some(Column { position, title: (*name).to_owned(), field: *field, writing: *writing })
+    };
+    known.iter().filter_map(found).collect()
+}
+
+/// A row that has another number of cells than there are names.
+pub(super) fn wrong_width(row: &Row<'_>, names: usize) -> Problem {
+    let problem = Problem::new(format!("the row has {} columns", row.len()));
+    row.spot_of_all().mark(problem).allowed(format!("{names} columns, as the line of names has"))
+}
+
 /// A number of the header that says where a place is; `None` if the cell is empty.
 ///
-/// `at` is the key and the line for the message.
+/// `at` is the key and the place for the message.
 pub(super) fn site_number(
     cell: &str,
-    at: (&str, usize),
+    at: (&str, &Spot<'_>),
     range: (f64, f64),
     unit: &str,
     findings: &mut Findings,
@@ -225,7 +281,7 @@ pub(super) fn site_number(
     let read = number(cell)
         .and_then(|number| number.map_or(Ok(None), |n| check_range(cell, n, range, unit).map(|()| Some(n))));
     read.unwrap_or_else(|problem| {
-        findings.add(problem.at_key(at.0).at_line(at.1));
+        findings.add(at.1.mark(problem).at_key(at.0));
         None
     })
 }
@@ -245,6 +301,25 @@ mod tests {
         assert!((hot - 37.722_222_222).abs() < 1e-8);
         assert!((PERCENT.value("99.9").unwrap().unwrap() - 0.999).abs() < 1e-12);
         assert_eq!(IRRADIANCE.value("99.9").unwrap(), Some(99.9));
+    }
+
+    #[test]
+    fn short_decimals_are_read_to_the_last_bit() {
+        let mut state = 0x1234_5678_9ABC_DEF1_u64;
+        for i in 0..200_000 {
+            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            let digits = (state >> 11) % 10_u64.pow(1 + i % 15);
+            let sign = if i % 2 == 0 { "-" } else { "" };
+            let mut text = format!("{sign}{digits}");
+            text.insert(text.len() - (i as usize % text.len()).min(text.len() - sign.len()), '.');
+            let wanted: f64 = text.parse().unwrap();
+            let found = short(text.as_bytes()).or_else(|| text.parse().ok()).unwrap();
+            assert_eq!(found.to_bits(), wanted.to_bits(), "{text}");
+        }
+        for text in ["", "-", ".", "-.", "1.2.3", "1e3", "+1", " 1", "1 ", "1234567890123456", "--1"] {
+            assert_eq!(short(text.as_bytes()), None, "{text}");
+        }
+        assert_eq!((short(b"-0.5"), short(b"123456789012345")), (Some(-0.5), Some(123_456_789_012_345.0)));
     }
 
     #[test]

@@ -4,7 +4,7 @@
 //! know what a key means. Start at [`Parts`].
 
 use super::findings::Findings;
-use super::lines::filled_lines;
+use super::lines::{Spot, filled_lines};
 use crate::problem::Problem;
 
 /// How alike (Jaro–Winkler, 0 to 1) two words must be for one to be taken as the other misspelt.
@@ -15,6 +15,8 @@ const ALIKE: f64 = 0.88;
 pub(super) struct Comment<'a> {
     /// The line, counted from 1.
     pub(super) line: usize,
+    /// The whole line.
+    pub(super) text: &'a str,
     /// The key in lower case.
     pub(super) key: String,
     /// The rest of the line, trimmed.
@@ -47,28 +49,25 @@ impl<'a> Parts<'a> {
         Self { comments, header, rows }
     }
 
-    /// The value of a key, with its line; a key given twice is a problem.
-    pub(super) fn get(&self, key: &str, findings: &mut Findings) -> Option<(usize, &'a str)> {
+    /// The value of a key, with its place; a key given twice is a problem.
+    pub(super) fn get(&self, key: &str, findings: &mut Findings) -> Option<(Spot<'a>, &'a str)> {
         let mut found = self.comments.iter().filter(|c| c.key == key);
         let first = found.next()?;
         if let Some(again) = found.next() {
             let first_line = first.line;
             let what = format!("the line stands a second time, the first is line {first_line}");
-            findings.add(Problem::new(what).at_line(again.line).at_key(key));
+            findings.add(Spot::line(again.line, again.text).mark(Problem::new(what)).at_key(key));
         }
-        Some((first.line, first.value))
+        Some((Spot::part(first.line, first.text, first.value), first.value))
     }
 
     /// Tells keys that are nearly one of `known`.
     pub(super) fn check_spelling(&self, known: &[&str], findings: &mut Findings) {
         for comment in self.comments.iter().filter(|c| !known.contains(&c.key.as_str())) {
             if let Some(meant) = nearest(&comment.key, known) {
-                findings.add(
-                    Problem::new(format!("'{}' is not known", comment.key))
-                        .at_line(comment.line)
-                        .allowed(known.join(", "))
-                        .help(format!("Did you mean '{meant}'?")),
-                );
+                let problem = Problem::new(format!("'{}' is not known", comment.key));
+                let problem = problem.allowed(known.join(", ")).help(format!("Did you mean '{meant}'?"));
+                findings.add(Spot::line(comment.line, comment.text).mark(problem));
             }
         }
     }
@@ -95,7 +94,7 @@ fn comment(line: usize, text: &str) -> Option<Comment<'_>> {
     let edge = |c: char| c.is_whitespace() || matches!(c, '"' | ',' | ';');
     let body = text.trim_matches(edge).trim_start_matches('#');
     let (key, value) = body.split_once(':')?;
-    Some(Comment { line, key: key.trim().to_lowercase(), value: value.trim() })
+    Some(Comment { line, text, key: key.trim().to_lowercase(), value: value.trim() })
 }
 
 #[cfg(test)]

@@ -1,16 +1,22 @@
-//! Rows that carry their date, of one file or several, checked and put into one order.
+//! Rows that carry their date, of one file or several, put into one order.
 //!
 //! Must never know a layout, nor choose what years are taken. Start at [`join`].
 
 use super::cells::Field;
+use super::dated_rows::Rows;
 use super::findings::Findings;
 use super::hours::{Hours, Site};
-use super::reading::Reading;
-use super::text::hash_of_all;
+use super::labels::{Labels, labels};
+use super::reading::{Reading, Remark};
+use super::stream::hash_of_all;
+use super::text::Text;
 use super::when::{date_of, minute_of};
 use crate::calendar::TYPICAL_YEAR;
 use crate::problem::{Problem, Problems};
 use chrono::{Datelike, NaiveDate};
+
+/// The share of rows whose hour may stand twice; this program's own choice.
+const MOST_TWICE: f64 = 0.05;
 
 /// The clock that the dates of a file follow.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -44,12 +50,45 @@ pub(super) struct Dated {
     pub(super) reading: Reading,
 }
 
-/// Checks each file's order and puts several files behind each other, by their first hours.
+impl Dated {
+    /// The rows of one text, which is then at its end.
+    ///
+    /// # Errors
+    /// What was found wrong, and no rows at all.
+    pub(super) fn of(
+        site: Site,
+        clock: Clock,
+        rows: Rows,
+        mut reading: Reading,
+        (text, mut findings): (Text<'_>, Findings),
+    ) -> Result<Self, Problems> {
+        findings.check()?;
+        let origin = match text.finish() {
+            Ok(origin) => origin,
+            Err(problem) => return Err(findings.end(problem)),
+        };
+        if rows.minutes.is_empty() {
+            return Err(findings.end(Problem::new("there are no rows with a date and values")));
+        }
+        if origin.windows_1252 {
+            reading.remarks.push(Remark::Windows1252);
+        }
+        if rows.end_of_hour {
+            reading.remarks.push(Remark::EndOfHour);
+        }
+        reading.rows = rows.minutes.len();
+        let Rows { hours, minutes, .. } = rows;
+        let (file, sha256) = (findings.file().to_owned(), origin.sha256);
+        Ok(Self { file, sha256, site, clock, typical: false, hours, minutes, reading })
+    }
+}
+
+/// Puts each file's rows into order and several files behind each other, by their first hours.
 ///
 /// Of several, the first file's place holds, and the columns that all have.
 ///
 /// # Errors
-/// Rows twice or out of order, files that overlap or follow different clocks.
+/// Files with many hours twice, that overlap or follow different clocks.
 pub(super) fn join(mut parts: Vec<Dated>) -> Result<Dated, Problems> {
     let mut problems = Problems::new();
     for part in &mut parts {
@@ -107,35 +146,44 @@ fn append(whole: &mut Dated, part: Dated, problems: &mut Problems) {
     }
 }
 
-/// Checks the order of one file; the months of a typical year are laid on one calendar first.
+/// Puts the rows of one file into order and says where they were not; the months of a typical year are
+/// laid on one calendar first.
 fn ordered(part: &mut Dated) -> Result<(), Problems> {
-    let mut findings = Findings::new(&part.file);
-    part.reading.rows = part.minutes.len();
-    if part.minutes.is_empty() {
-        return Err(findings.end(Problem::new("there are no rows with a date and values")));
-    }
     part.typical = part.typical || months_of_different_years(&part.minutes);
     if part.typical {
         on_one_calendar(part);
     }
-    let pairs = part.minutes.iter().zip(part.minutes.iter().skip(1));
-    for ((before, after), line) in pairs.zip(part.hours.lines.iter().skip(1)) {
-        if after <= before {
-            findings.add(out_of_order(*before, *after).at_line(*line));
-        }
+    let labels = labels(&part.minutes);
+    if let Some(doubled) = labels.iter().find_map(|labels| too_many(labels, part.minutes.len())) {
+        return Err(Findings::new(&part.file).end(doubled));
     }
-    findings.check()
+    if !part.minutes.is_sorted() {
+        sort(part);
+    }
+    part.reading.remarks.extend(labels.into_iter().map(Remark::Labels));
+    Ok(())
 }
 
-fn out_of_order(before: i64, after: i64) -> Problem {
-    let what = match after == before {
-        true => format!("{} stands a second time", words(after)),
-        false => format!("the hours are out of order: {} comes after {}", words(after), words(before)),
-    };
-    Problem::new(what).allowed("each hour once, in order").help(
-        "If the clock is put back in autumn, give the hours in standard time all year, or in UTC; else sort \
-         the rows and take out those that stand twice",
-    )
+/// The refusal of a file many of whose hours stand twice: which of the two would hold?
+fn too_many(labels: &Labels, rows: usize) -> Option<Problem> {
+    let Labels::Duplicated { at, times } = labels else { return None };
+    (*times as f64 > MOST_TWICE * rows as f64).then(|| {
+        let first = at.format("%-d %B %Y %H:%M");
+        Problem::new(format!("{times} of {rows} rows have a date that is there before, first {first}"))
+            .allowed("each hour once, in order")
+            .help("Give each hour once; take out a second station or a second copy")
+    })
+}
+
+fn sort(part: &mut Dated) {
+    let mut order: Vec<usize> = (0..part.minutes.len()).collect();
+    order.sort_by_key(|row| part.minutes.get(*row));
+    fn sorted<T: Copy>(values: &mut Vec<T>, order: &[usize]) {
+        *values = order.iter().filter_map(|row| values.get(*row)).copied().collect();
+    }
+    sorted(&mut part.minutes, &order);
+    sorted(&mut part.hours.lines, &order);
+    part.hours.columns.iter_mut().for_each(|(_, values)| sorted(values, &order));
 }
 
 /// A minute as a message shows it.

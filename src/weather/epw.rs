@@ -7,14 +7,13 @@
 use super::cells::{self, CELSIUS, Column, Field, IRRADIANCE, PASCAL, PERCENT, WIND, Writing};
 use super::findings::{Findings, shown};
 use super::hours::{ELEVATION, Hours, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
-use super::lines;
+use super::lines::{self, Cells, Row};
 use super::options::{Layout, ReadOptions};
 use super::reading::Reading;
-use super::stamps::{EndOfHour, LEAP_HOURS, Stamps, kind_of};
-use super::text::Text;
+use super::stamps::{AN_HOUR, EndOfHour, LEAP_HOURS, Stamps, kind_of};
+use super::text::Whole;
 use super::year::OutdoorYear;
 use crate::problem::{Problem, Problems};
-use std::borrow::Cow;
 
 /// How the first line begins; a file is recognised by it.
 pub(super) const FIRST: [&str; 2] = ["LOCATION,", "LOCATION;"];
@@ -38,7 +37,7 @@ const COLUMNS: [(usize, &str, Field, Writing); 8] = [
 ///
 /// # Errors
 /// Every wrong line, up to twenty; see the other functions of this folder for what is wrong.
-pub(super) fn read(file: &str, text: Text, options: &ReadOptions) -> Result<OutdoorYear, Problems> {
+pub(super) fn read(file: &str, text: Whole, options: &ReadOptions) -> Result<OutdoorYear, Problems> {
     let mut findings = Findings::new(file);
     let mut lines = lines::filled_lines(&text.text);
     let location = lines.next().unwrap_or_default();
@@ -50,58 +49,60 @@ pub(super) fn read(file: &str, text: Text, options: &ReadOptions) -> Result<Outd
                 .help("Give the file as it was published, header and all"),
         ));
     };
-    check_periods(periods, separator, &mut findings);
-    let rows: Vec<(usize, &str)> = lines.take(LEAP_HOURS + 1).collect();
-    let first = rows.first().map(|(_, row)| lines::split(row, separator)).unwrap_or_default();
-    let kind = kind_of(rows.len(), label(&first).map(|l| l.year), &mut findings);
-    let site = site(file, location, separator, &mut findings);
-    let reading = Reading::of(Layout::Epw, text.windows_1252);
+    let mut cells = Cells::default();
+    let an_hour = an_hour(&cells.split(periods.0, periods.1, separator), &mut findings);
+    let rows: Vec<(usize, &str)> = lines.take(LEAP_HOURS * an_hour + 1).collect();
+    let (line, first) = rows.first().copied().unwrap_or_default();
+    let first = cells.split(line, first, separator);
+    let (width, first_year) = (first.len(), label(&first).map(|l| l.year));
+    let kind = kind_of(rows.len(), an_hour, first_year, &mut findings);
+    let site = site(file, &cells.split(location.0, location.1, separator), &mut findings);
+    let mut reading = Reading::of(Layout::Epw, text.origin.windows_1252);
     let mut hours = Hours::new(COLUMNS.map(column).into());
-    let mut stamps = Stamps::new(rows.len());
+    let mut stamps = Stamps::new(rows.len(), an_hour);
     for (line, row) in rows {
-        let row = lines::split(row, separator);
-        if row.len() != first.len() || row.len() < LEAST_WIDTH {
-            findings.add(wrong_width(line, row.len()));
+        let row = cells.split(line, row, separator);
+        if row.len() != width || width < LEAST_WIDTH {
+            findings.add(wrong_width(&row));
             stamps.skip();
             continue;
         }
-        stamps.check(label(&row), &written(&row), line, &mut findings);
-        hours.push(line, &row, &mut findings);
+        stamps.check(label(&row), &written(&row), &row, &mut findings);
+        hours.push(&row, &mut findings);
     }
-    hours.into_year(site, kind, text.sha256, reading, (options.gaps, findings))
+    let hours = hours.averaged(an_hour, &mut reading);
+    hours.into_year(site, kind, text.origin.sha256, reading, (options.gaps, findings))
 }
 
 fn column((position, title, field, writing): (usize, &str, Field, Writing)) -> Column {
     Column { position, title: title.to_owned(), field, writing }
 }
 
-/// `DATA PERIODS,1,1,…`: one period, one record an hour.
-fn check_periods((line, text): (usize, &str), separator: char, findings: &mut Findings) {
-    let row = lines::split(text, separator);
-    let is_one = |i: usize| row.get(i).is_some_and(|c| c.trim() == "1");
-    if !(is_one(1) && is_one(2)) {
-        findings.add(
-            Problem::new(format!("found {}", shown(text)))
-                .at_line(line)
-                .at_key("DATA PERIODS")
-                .allowed("one period with one record an hour: DATA PERIODS,1,1,…"),
-        );
+/// `DATA PERIODS,1,1,…`: one period, and how many records an hour.
+fn an_hour(row: &Row<'_>, findings: &mut Findings) -> usize {
+    let number = |place: usize| row.cell(place).parse::<usize>().ok();
+    if let (Some(1), Some(an_hour)) = (number(1), number(2).filter(|n| AN_HOUR.contains(n))) {
+        return an_hour;
     }
+    let problem = Problem::new(format!("found {}", shown(row.text))).at_key("DATA PERIODS");
+    let allowed = "one period with 1, 2 or 4 records an hour: DATA PERIODS,1,1,…";
+    findings.add(row.spot_of_all().mark(problem).allowed(allowed));
+    1
 }
 
-fn wrong_width(line: usize, found: usize) -> Problem {
-    Problem::new(format!("the row has {found} columns"))
-        .at_line(line)
-        .allowed(format!("{WIDTH} columns (at least {LEAST_WIDTH}), the same number in every row"))
+fn wrong_width(row: &Row<'_>) -> Problem {
+    let problem = Problem::new(format!("the row has {} columns", row.len()));
+    let allowed = format!("{WIDTH} columns (at least {LEAST_WIDTH}), the same number in every row");
+    row.spot_of_all().mark(problem).allowed(allowed)
 }
 
 /// City, state, country, source, station number, latitude, longitude, hours from UTC, elevation.
-fn site(file: &str, (line, text): (usize, &str), separator: char, findings: &mut Findings) -> Site {
-    let row = lines::split(text, separator);
-    let cell = |i: usize| row.get(i).map(|c| c.trim()).unwrap_or_default();
-    let mut number =
-        |i, key: &str, range, unit| cells::site_number(cell(i), (key, line), range, unit, findings);
-    let place: Vec<&str> = [cell(1), cell(2)].into_iter().filter(|p| !p.is_empty() && *p != "-").collect();
+fn site(file: &str, row: &Row<'_>, findings: &mut Findings) -> Site {
+    let mut number = |i, key: &str, range, unit| {
+        cells::site_number(row.cell(i), (key, &row.spot(i)), range, unit, findings)
+    };
+    let place: Vec<&str> =
+        [row.cell(1), row.cell(2)].into_iter().filter(|p| !p.is_empty() && *p != "-").collect();
     Site {
         place: if place.is_empty() { named_after(file) } else { place.join(", ") },
         latitude: number(6, "latitude", LATITUDE, "°"),
@@ -112,14 +113,13 @@ fn site(file: &str, (line, text): (usize, &str), separator: char, findings: &mut
     }
 }
 
-fn written(row: &[Cow<'_, str>]) -> String {
-    let cell = |i: usize| row.get(i).map(|c| c.trim()).unwrap_or_default();
-    shown(&format!("{}/{} hour {}", cell(1), cell(2), cell(3)))
+fn written(row: &Row<'_>) -> String {
+    shown(&format!("{}/{} hour {}", row.cell(1), row.cell(2), row.cell(3)))
 }
 
 /// Year, month, day, hour 1 to 24. The minute means nothing: writers put 0, 30 or 60 there.
-fn label(row: &[Cow<'_, str>]) -> Option<EndOfHour> {
-    let cell = |i: usize| row.get(i)?.trim().parse::<u32>().ok();
+fn label(row: &Row<'_>) -> Option<EndOfHour> {
+    let cell = |i: usize| row.get(i)?.parse::<u32>().ok();
     let year = i32::try_from(cell(0)?).ok()?;
     Some(EndOfHour { year, month: cell(1)?, day: cell(2)?, hour: cell(3)? })
 }

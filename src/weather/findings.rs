@@ -21,6 +21,16 @@ impl Findings {
         Self { file: file.to_owned(), told: Vec::new(), untold: 0 }
     }
 
+    /// Another empty list for the same file.
+    pub(super) fn another(&self) -> Self {
+        Self::new(&self.file)
+    }
+
+    /// The file's name.
+    pub(super) fn file(&self) -> &str {
+        &self.file
+    }
+
     /// Adds one; those beyond the twentieth are only counted.
     pub(super) fn add(&mut self, problem: Problem) {
         if self.told.len() < MOST_TOLD {
@@ -28,6 +38,15 @@ impl Findings {
         } else {
             self.untold += 1;
         }
+    }
+
+    /// Takes what another list holds.
+    pub(super) fn take(&mut self, other: &mut Self) {
+        if other.told.is_empty() {
+            return;
+        }
+        std::mem::take(&mut other.told).into_iter().for_each(|problem| self.add(problem));
+        self.untold += std::mem::take(&mut other.untold);
     }
 
     /// Nothing if nothing was found.

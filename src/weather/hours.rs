@@ -7,6 +7,7 @@ use super::cells::{Column, Field};
 use super::columns::OutdoorColumns;
 use super::findings::Findings;
 use super::gaps::{self, Filled, Gap};
+use super::lines::Row;
 use super::options::GapRule;
 use super::reading::{Reading, Remark};
 use super::record::WeatherRecord;
@@ -16,7 +17,6 @@ use crate::problem::{Problem, Problems};
 use crate::series::Hourly;
 use chrono::NaiveDate;
 use chrono_tz::Tz;
-use std::borrow::Cow;
 
 /// What a file says of its place.
 #[derive(Debug, Clone)]
@@ -55,7 +55,7 @@ pub(super) struct Hours {
     /// Each column and its values.
     pub(super) columns: Vec<(Column, Vec<Option<f64>>)>,
     /// The line of each row; 0 for an hour without a row.
-    pub(super) lines: Vec<usize>,
+    pub(super) lines: Vec<u32>,
 }
 
 /// All columns, whole, and which hours of the dry-bulb were filled.
@@ -72,12 +72,25 @@ impl Hours {
     }
 
     /// Takes one row.
-    pub(super) fn push(&mut self, line: usize, cells: &[Cow<'_, str>], findings: &mut Findings) {
-        self.lines.push(line);
+    pub(super) fn push(&mut self, row: &Row<'_>, findings: &mut Findings) {
+        // Files are too small for more lines than that.
+        self.lines.push(u32::try_from(row.line).unwrap_or(u32::MAX));
         for (column, values) in &mut self.columns {
-            let cell = cells.get(column.position).map(AsRef::as_ref).unwrap_or_default();
-            values.push(column.value(cell, line, findings));
+            values.push(column.value(row, findings));
         }
+    }
+
+    /// The same with so many rows taken together as one hour, of the means of what is there.
+    pub(super) fn averaged(mut self, an_hour: usize, reading: &mut Reading) -> Self {
+        if an_hour > 1 {
+            reading.rows = self.lines.len();
+            reading.remarks.push(Remark::Averaged { rows_an_hour: an_hour });
+            self.lines = self.lines.iter().step_by(an_hour).copied().collect();
+            for (_, values) in &mut self.columns {
+                *values = values.chunks(an_hour).map(mean).collect();
+            }
+        }
+        self
     }
 
     /// The year of all rows, which stand for the hours from 1 January on.
@@ -226,8 +239,14 @@ impl Hours {
                  weather_gaps = \"neighbouring_days\" into [site] of the job",
             );
         match self.lines.get(gap.start) {
-            Some(line) if *line > 0 => problem.at_line(*line),
+            Some(line) if *line > 0 => problem.at_line(*line as usize),
             _ => problem,
         }
     }
+}
+
+/// The mean of what is there.
+fn mean(values: &[Option<f64>]) -> Option<f64> {
+    let (sum, count) = values.iter().flatten().fold((0.0, 0), |(sum, count), value| (sum + value, count + 1));
+    (count > 0).then(|| sum / f64::from(count))
 }

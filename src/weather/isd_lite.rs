@@ -7,15 +7,14 @@
 
 use super::cells::{Column, Field, TENTHS_CELSIUS, TENTHS_WIND, Writing};
 use super::dated::{Clock, Dated};
-use super::findings::{Findings, shown};
-use super::hours::{Hours, Site, named_after};
-use super::lines;
+use super::dated_rows::{Table, rows};
+use super::findings::Findings;
+use super::hours::{Site, named_after};
+use super::names::DateColumns;
 use super::options::Layout;
 use super::reading::Reading;
 use super::text::Text;
-use super::when;
-use crate::problem::{Problem, Problems};
-use std::borrow::Cow;
+use crate::problem::Problems;
 
 const WIDTH: usize = 12;
 const COLUMNS: [(usize, &str, Field, Writing); 3] = [
@@ -39,7 +38,7 @@ pub(super) fn is_row(line: &str) -> bool {
 ///
 /// # Errors
 /// Every wrong line, up to twenty.
-pub(super) fn read(file: &str, text: Text) -> Result<Dated, Problems> {
+pub(super) fn read(file: &str, mut text: Text<'_>) -> Result<Dated, Problems> {
     let mut findings = Findings::new(file);
     let columns = COLUMNS.map(|(position, title, field, writing)| Column {
         position,
@@ -47,44 +46,21 @@ pub(super) fn read(file: &str, text: Text) -> Result<Dated, Problems> {
         field,
         writing,
     });
-    let mut hours = Hours::new(columns.into());
-    let mut minutes = Vec::new();
-    let mut cells = Vec::new();
-    for (line, row) in lines::filled_lines(&text.text) {
-        cells.clear();
-        cells.extend(row.split_ascii_whitespace().map(Cow::Borrowed));
-        match moment(&cells) {
-            Some(minute) => {
-                minutes.push(minute);
-                hours.push(line, &cells, &mut findings);
-            }
-            None => findings.add(
-                Problem::new(format!("found {}, which is no row of this layout", shown(row)))
-                    .at_line(line)
-                    .allowed("twelve whole numbers: year, month, day, hour, then eight values"),
-            ),
-        }
-    }
-    findings.check()?;
-    let mut reading = Reading::of(Layout::IsdLite, text.windows_1252);
+    let table = Table {
+        separator: ' ',
+        width: WIDTH,
+        shape: "all whole numbers: year, month, day, hour, then eight values",
+        date: DateColumns::Parts([0, 1, 2, 3], None),
+        columns: columns.into(),
+        foot: false,
+    };
+    let rows = match rows(table, &mut text, &mut findings) {
+        Ok(rows) => rows,
+        Err(problem) => return Err(findings.end(problem)),
+    };
+    let mut reading = Reading::of(Layout::IsdLite, false);
     reading.columns_passed_over = PASSED_OVER.map(str::to_owned).into();
     let (latitude, longitude, elevation_m, utc_offset_h, zone) = (None, None, None, None, None);
     let site = Site { place: named_after(file), latitude, longitude, elevation_m, utc_offset_h, zone };
-    let clock = Clock::Offset(0.0);
-    Ok(Dated {
-        file: file.to_owned(),
-        sha256: text.sha256,
-        site,
-        clock,
-        typical: false,
-        hours,
-        minutes,
-        reading,
-    })
-}
-
-fn moment(cells: &[Cow<'_, str>]) -> Option<i64> {
-    let number = |i: usize| cells.get(i)?.parse::<i64>().ok();
-    let hour = number(3).filter(|hour| (0..24).contains(hour) && cells.len() == WIDTH)?;
-    Some(when::of_numbers((number(0)?, number(1)?, number(2)?), hour, 0)?.minutes)
+    Dated::of(site, Clock::Offset(0.0), rows, reading, (text, findings))
 }

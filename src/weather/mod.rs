@@ -8,10 +8,13 @@
 
 pub mod options;
 pub mod from_job;
+mod stream;
 mod text;
 mod findings;
 mod lines;
 mod cells;
+mod when;
+pub mod labels;
 pub mod reading;
 pub mod columns;
 pub mod year;
@@ -28,8 +31,8 @@ mod epw;
 mod plain_site;
 mod plain_csv;
 mod bin_csv;
-mod when;
 mod names;
+mod dated_rows;
 mod dated;
 mod span;
 mod dated_csv;

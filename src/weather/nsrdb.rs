@@ -9,16 +9,15 @@
 
 use super::cells::{self, CELSIUS, Column, Field, IRRADIANCE, MILLIBAR, PERCENT, WIND, Writing};
 use super::dated::{Clock, Dated};
-use super::dated_csv::{Table, rows};
+use super::dated_rows::{Table, rows};
 use super::findings::{Findings, shown};
 use super::hours::{ELEVATION, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
-use super::lines;
+use super::lines::{self, Cells, Row, Spot};
 use super::names::dates;
 use super::options::Layout;
 use super::reading::Reading;
 use super::text::Text;
 use crate::problem::{Problem, Problems};
-use std::borrow::Cow;
 
 /// Name, what it holds, how it is written, where the second line says its unit, and that unit.
 type Known = (&'static str, Field, Writing, &'static str, &'static [&'static str]);
@@ -36,8 +35,7 @@ const COLUMNS: [Known; 8] = [
 
 /// Whether a line is the first of this layout.
 pub(super) fn is_first(line: &str) -> bool {
-    let names = lines::split(line, lines::separator(line));
-    let has = |wanted: &str| names.iter().any(|name| name.trim().eq_ignore_ascii_case(wanted));
+    let has = |wanted: &str| lines::any_cell(line, |name| name.eq_ignore_ascii_case(wanted));
     has("Source") && has("Time Zone")
 }
 
@@ -45,87 +43,91 @@ pub(super) fn is_first(line: &str) -> bool {
 ///
 /// # Errors
 /// Every wrong line, up to twenty; a unit that is another than the layout's.
-pub(super) fn read(file: &str, text: Text) -> Result<Dated, Problems> {
+pub(super) fn read(file: &str, mut text: Text<'_>) -> Result<Dated, Problems> {
     let mut findings = Findings::new(file);
-    let mut lines = lines::filled_lines(&text.text);
-    let (Some(first), Some(second), Some(header)) = (lines.next(), lines.next(), lines.next()) else {
-        return Err(findings.end(Problem::new("the file ends before its column names")));
+    let (first, second, header) = match head(&mut text) {
+        Ok([Some(first), Some(second), Some(header)]) => (first, second, header),
+        Ok(_) => return Err(findings.end(Problem::new("the file ends before its column names"))),
+        Err(problem) => return Err(findings.end(problem)),
     };
-    let separator = lines::separator(header.1);
-    let facts = Facts::of(first.1, second.1, second.0);
-    let names = lines::split(header.1, separator);
-    let Some((date, _)) = dates(&names) else {
+    let [mut name_cells, mut value_cells, mut cells] = [(); 3].map(|()| Cells::default());
+    let separator = lines::separator(&first.1);
+    let facts = Facts {
+        names: name_cells.split(first.0, &first.1, separator),
+        values: value_cells.split(second.0, &second.1, separator),
+    };
+    let separator = lines::separator(&header.1);
+    let names = cells.split(header.0, &header.1, separator);
+    let Some((date, _)) = dates(&names.cells().collect::<Vec<_>>()) else {
         let problem = Problem::new("the columns Year, Month, Day and Hour are missing");
-        return Err(findings.end(problem.at_line(header.0)));
+        return Err(findings.end(names.spot_of_all().mark(problem)));
     };
-    let columns = columns(&names, &facts, header.0, &mut findings);
+    let columns = columns(&names, &facts, &mut findings);
     let own = facts.number("Time Zone", UTC_OFFSET, "h", &mut findings);
     let local = facts.number("Local Time Zone", UTC_OFFSET, "h", &mut findings);
     let site = facts.site(file, local.or(own.filter(|own| *own != 0.0)), &mut findings);
-    let mut reading = Reading::of(Layout::Nsrdb, text.windows_1252);
+    let mut reading = Reading::of(Layout::Nsrdb, false);
     reading.pass_over(&names, &columns, &date.positions());
-    let table = Table { separator, width: names.len(), date, columns };
-    let (hours, moments) = rows(&table, lines, &mut reading, &mut findings);
-    findings.check()?;
-    Ok(Dated {
-        file: file.to_owned(),
-        sha256: text.sha256,
-        site,
-        clock: own.map_or(Clock::Unsaid, Clock::Offset),
-        typical: false,
-        hours,
-        minutes: moments.into_iter().map(|moment| moment.minutes).collect(),
-        reading,
-    })
+    let shape = "as the line of names has";
+    let table = Table { separator, width: names.len(), shape, date, columns, foot: false };
+    match rows(table, &mut text, &mut findings) {
+        Ok(rows) => {
+            let clock = own.map_or(Clock::Unsaid, Clock::Offset);
+            Dated::of(site, clock, rows, reading, (text, findings))
+        }
+        Err(problem) => Err(findings.end(problem)),
+    }
 }
 
-fn columns(names: &[Cow<'_, str>], facts: &Facts<'_>, line: usize, findings: &mut Findings) -> Vec<Column> {
+/// The first three lines that hold anything.
+fn head(text: &mut Text<'_>) -> Result<[Option<(usize, String)>; 3], Problem> {
+    Ok([text.next_filled()?, text.next_filled()?, text.next_filled()?])
+}
+
+fn columns(names: &Row<'_>, facts: &Facts<'_>, findings: &mut Findings) -> Vec<Column> {
     let mut columns = Vec::new();
     for (name, field, writing, key, units) in COLUMNS {
-        let Some(position) = names.iter().position(|n| n.trim().eq_ignore_ascii_case(name)) else { continue };
-        let unit = facts.get(key).to_lowercase();
+        let Some(position) = names.cells().position(|n| n.eq_ignore_ascii_case(name)) else { continue };
+        let (unit, spot) = facts.get(key);
+        let unit = unit.to_lowercase();
         if !unit.is_empty() && !units.contains(&unit.as_str()) {
-            let problem = Problem::new(format!("found {}", shown(&unit))).at_line(facts.line).at_key(key);
-            findings.add(problem.allowed(units.join(", ")).help("Fetch the file in the source's own units"));
+            let problem = Problem::new(format!("found {}", shown(&unit))).at_key(key);
+            let problem = problem.allowed(units.join(", ")).help("Fetch the file in the source's own units");
+            findings.add(spot.mark(problem));
         }
         columns.push(Column { position, title: name.to_owned(), field, writing });
     }
     if !columns.iter().any(|column| column.field == Field::DryBulb) {
-        let problem = Problem::new("the column 'Temperature' is missing").at_line(line);
-        findings.add(problem.help("Ask the source for air temperature (air_temperature) too"));
+        let problem = Problem::new("the column 'Temperature' is missing");
+        let help = "Ask the source for air temperature (air_temperature) too";
+        findings.add(names.spot_of_all().mark(problem).help(help));
     }
     columns
 }
 
 /// What the first two lines say, name by name.
 struct Facts<'a> {
-    names: Vec<Cow<'a, str>>,
-    values: Vec<Cow<'a, str>>,
-    line: usize,
+    names: Row<'a>,
+    values: Row<'a>,
 }
 
 impl<'a> Facts<'a> {
-    fn of(names: &'a str, values: &'a str, line: usize) -> Self {
-        let separator = lines::separator(names);
-        Self { names: lines::split(names, separator), values: lines::split(values, separator), line }
-    }
-
-    fn get(&self, name: &str) -> &str {
-        let position = self.names.iter().position(|n| n.trim().eq_ignore_ascii_case(name));
-        position.and_then(|i| self.values.get(i)).map(|value| value.trim()).unwrap_or_default()
+    /// What is said, and where.
+    fn get(&self, name: &str) -> (&'a str, Spot<'a>) {
+        let place = self.names.cells().position(|n| n.eq_ignore_ascii_case(name));
+        let value = place.map(|place| (self.values.cell(place), self.values.spot(place)));
+        value.unwrap_or_else(|| ("", self.values.spot_of_all()))
     }
 
     fn number(&self, name: &str, range: (f64, f64), unit: &str, findings: &mut Findings) -> Option<f64> {
-        let text = match self.get(name) {
-            "-" | "None" => "",
-            text => text,
-        };
-        cells::site_number(text, (name, self.line), range, unit, findings)
+        let (text, spot) = self.get(name);
+        let text = if matches!(text, "-" | "None") { "" } else { text };
+        cells::site_number(text, (name, &spot), range, unit, findings)
     }
 
     /// Fields that the source does not fill hold a hyphen or `b'None'`.
     fn site(&self, file: &str, utc_offset_h: Option<f64>, findings: &mut Findings) -> Site {
-        let parts = [self.get("City"), self.get("State")];
+        let parts = [self.get("City").0, self.get("State").0];
         let known = |part: &&str| !part.is_empty() && *part != "-" && !part.contains("None");
         let place: Vec<&str> = parts.into_iter().filter(known).collect();
         Site {

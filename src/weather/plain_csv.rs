@@ -9,22 +9,21 @@
 //! -3.2,81
 //! ```
 //! One row for each hour from 1 January 00:00 local standard time: 8,760, or 8,784 in an actual
-//! leap year. Columns of other names are passed over. Knows no other layout. Start at [`read`].
+//! leap year; or two or four rows for each, whose mean is taken. Columns of other names are passed over. Knows no other layout. Start at [`read`].
 
 use super::cells::{CELSIUS, FAHRENHEIT, IRRADIANCE, KELVIN, PASCAL, PERCENT, WIND};
-use super::cells::{Column, Field, Writing};
+use super::cells::{Column, Field, Writing, wrong_width};
 use super::comments::{Parts, nearest};
 use super::findings::{Findings, shown};
 use super::hours::Hours;
-use super::lines;
+use super::lines::{self, Cells, Row};
 use super::options::{Layout, ReadOptions};
 use super::plain_site;
 use super::reading::Reading;
-use super::stamps::{LEAP_HOURS, YEAR_HOURS, is_leap, wrong_rows};
-use super::text::Text;
+use super::stamps::{AN_HOUR, LEAP_HOURS, YEAR_HOURS, is_leap, wrong_rows};
+use super::text::Whole;
 use super::year::{OutdoorYear, YearKind};
 use crate::problem::{Problem, Problems};
-use std::borrow::Cow;
 
 const HOUR: &str = "hour";
 
@@ -53,9 +52,8 @@ pub(super) fn known(name: &str) -> Option<(Field, Writing)> {
 
 /// Whether a line of column names looks like this layout's.
 pub(super) fn is_header(line: &str) -> bool {
-    let names = lines::split(line, lines::separator(line));
-    names.iter().any(|name| {
-        let name = name.trim().to_lowercase();
+    lines::any_cell(line, |name| {
+        let name = name.to_lowercase();
         name.starts_with("dry_bulb") || nearest(&name, &["dry_bulb_degC", "dry_bulb_degF"]).is_some()
     })
 }
@@ -64,111 +62,112 @@ pub(super) fn is_header(line: &str) -> bool {
 ///
 /// # Errors
 /// Every wrong line, up to twenty; see the other functions of this folder for what is wrong.
-pub(super) fn read(file: &str, text: Text, options: &ReadOptions) -> Result<OutdoorYear, Problems> {
+pub(super) fn read(file: &str, text: Whole, options: &ReadOptions) -> Result<OutdoorYear, Problems> {
     let mut findings = Findings::new(file);
-    let parts = Parts::of(&text.text, LEAP_HOURS + 1);
+    let parts = Parts::of(&text.text, 4 * LEAP_HOURS + 1);
     let Some((header_line, header)) = parts.header else {
         return Err(findings.end(Problem::new("there is no line of column names")));
     };
     let separator = lines::separator(header);
-    let names = lines::split(header, separator);
-    let columns = find_columns(&names, header_line, &mut findings);
-    let hour_column = names.iter().position(|n| n.trim().eq_ignore_ascii_case(HOUR));
-    let kind = kind(&parts, &mut findings);
-    let site = plain_site::read(file, &parts, kind, &mut findings);
-    let mut reading = Reading::of(Layout::PlainCsv, text.windows_1252);
+    let mut cells = Cells::default();
+    let names = cells.split(header_line, header, separator);
+    let (columns, width) = (find_columns(&names, &mut findings), names.len());
+    let hour_column = names.cells().position(|n| n.eq_ignore_ascii_case(HOUR));
+    let mut reading = Reading::of(Layout::PlainCsv, text.origin.windows_1252);
     reading.pass_over(&names, &columns, hour_column.as_slice());
+    let an_hour = an_hour(parts.rows.len());
+    let kind = kind(&parts, an_hour, &mut findings);
+    let site = plain_site::read(file, &parts, kind, &mut findings);
     let mut hours = Hours::new(columns);
     for (index, (line, row)) in parts.rows.iter().enumerate() {
-        let row = lines::split(row, separator);
-        if row.len() != names.len() {
-            findings.add(wrong_width(*line, row.len(), names.len()));
+        let row = cells.split(*line, row, separator);
+        if row.len() != width {
+            findings.add(wrong_width(&row, width));
             continue;
         }
-        if let Some(cell) = hour_column.and_then(|i| row.get(i)) {
-            check_hour(cell, index, *line, &mut findings);
+        if let Some(place) = hour_column {
+            check_hour(&row, place, index / an_hour, &mut findings);
         }
-        hours.push(*line, &row, &mut findings);
+        hours.push(&row, &mut findings);
     }
-    hours.into_year(site, kind, text.sha256, reading, (options.gaps, findings))
+    let hours = hours.averaged(an_hour, &mut reading);
+    hours.into_year(site, kind, text.origin.sha256, reading, (options.gaps, findings))
 }
 
-fn find_columns(names: &[Cow<'_, str>], line: usize, findings: &mut Findings) -> Vec<Column> {
+/// Rows an hour, where that many rows make a year; else one.
+fn an_hour(rows: usize) -> usize {
+    let makes = |n: &usize| [YEAR_HOURS, LEAP_HOURS].iter().any(|hours| rows == hours * n);
+    AN_HOUR.into_iter().find(makes).unwrap_or(1)
+}
+
+fn find_columns(names: &Row<'_>, findings: &mut Findings) -> Vec<Column> {
     let known: Vec<&str> = COLUMNS.iter().map(|(name, ..)| *name).collect();
     let mut columns: Vec<Column> = Vec::new();
-    for (position, name) in names.iter().enumerate() {
-        let name = name.trim();
+    for (position, name) in names.cells().enumerate() {
         let Some((title, field, writing)) = COLUMNS.iter().find(|(k, ..)| k.eq_ignore_ascii_case(name))
         else {
             if let Some(meant) = nearest(name, &known) {
-                findings.add(unknown_column(name, line, &known, meant));
+                findings.add(names.spot(position).mark(unknown_column(name, &known, meant)));
             }
             continue;
         };
         if columns.iter().any(|c| c.field == *field) {
-            let what = format!("a second column for what {title} holds");
-            findings.add(Problem::new(what).at_line(line).help("Keep one of them"));
+            let problem = Problem::new(format!("a second column for what {title} holds"));
+            findings.add(names.spot(position).mark(problem).help("Keep one of them"));
         }
         columns.push(Column { position, title: (*title).to_owned(), field: *field, writing: *writing });
     }
     if !columns.iter().any(|c| c.field == Field::DryBulb) {
-        findings.add(
-            Problem::new("there is no dry-bulb temperature")
-                .at_line(line)
-                .allowed("a column named dry_bulb_degC, dry_bulb_degF or dry_bulb_K"),
-        );
+        findings.add(no_dry_bulb(names));
     }
     columns
 }
 
-fn unknown_column(name: &str, line: usize, known: &[&str], meant: &str) -> Problem {
+/// No column holds the temperature.
+pub(super) fn no_dry_bulb(names: &Row<'_>) -> Problem {
+    let problem = Problem::new("there is no dry-bulb temperature");
+    names.spot_of_all().mark(problem).allowed("a column named dry_bulb_degC, dry_bulb_degF or dry_bulb_K")
+}
+
+fn unknown_column(name: &str, known: &[&str], meant: &str) -> Problem {
     Problem::new(format!("the column {} is not known", shown(name)))
-        .at_line(line)
         .allowed(known.join(", "))
         .help(format!("Did you mean '{meant}'? The name must end in its unit"))
 }
 
 /// What `# year:` says, checked against the number of rows.
-fn kind(parts: &Parts<'_>, findings: &mut Findings) -> YearKind {
+fn kind(parts: &Parts<'_>, an_hour: usize, findings: &mut Findings) -> YearKind {
     let rows = parts.rows.len();
     let kind = match parts.get("year", findings) {
-        None if rows == LEAP_HOURS => {
+        None if rows == LEAP_HOURS * an_hour => {
             let help = "Put '# year: 2016' (the year these hours are of) above the column names";
             findings.add(Problem::new("8784 hours are a leap year, but which?").help(help));
             return YearKind::Typical;
         }
         None => YearKind::Typical,
         Some((_, value)) if value.eq_ignore_ascii_case("typical") => YearKind::Typical,
-        Some((line, value)) => match value.parse() {
+        Some((spot, value)) => match value.parse() {
             Ok(year) if (1850..=2200).contains(&year) => YearKind::Actual(year),
             _ => {
-                let problem = Problem::new(format!("found {}", shown(value))).at_line(line).at_key("year");
-                findings.add(problem.allowed("typical, or a year from 1850 to 2200"));
+                let problem = Problem::new(format!("found {}", shown(value))).at_key("year");
+                findings.add(spot.mark(problem).allowed("typical, or a year from 1850 to 2200"));
                 return YearKind::Typical;
             }
         },
     };
     let leap = matches!(kind, YearKind::Actual(year) if is_leap(year));
     let wanted = if leap { LEAP_HOURS } else { YEAR_HOURS };
-    if rows != wanted {
-        findings.add(wrong_rows(rows, wanted));
+    if rows != wanted * an_hour {
+        findings.add(wrong_rows(rows, wanted, an_hour));
     }
     kind
 }
 
-fn wrong_width(line: usize, found: usize, wanted: usize) -> Problem {
-    Problem::new(format!("the row has {found} columns"))
-        .at_line(line)
-        .allowed(format!("{wanted} columns, as the line of names has"))
-}
-
-fn check_hour(cell: &str, index: usize, line: usize, findings: &mut Findings) {
-    if cell.trim().parse() != Ok(index) {
-        findings.add(
-            Problem::new(format!("found {}, which is out of order", shown(cell)))
-                .at_line(line)
-                .at_key(HOUR)
-                .allowed(format!("{index} here: hours run from 0 without a break")),
-        );
+fn check_hour(row: &Row<'_>, place: usize, wanted: usize, findings: &mut Findings) {
+    let cell = row.cell(place);
+    if cell.parse() != Ok(wanted) {
+        let problem = Problem::new(format!("found {}, which is out of order", shown(cell))).at_key(HOUR);
+        let allowed = format!("{wanted} here: hours run from 0 without a break");
+        findings.add(row.spot(place).mark(problem).allowed(allowed));
     }
 }

@@ -6,6 +6,7 @@ use super::cells::site_number;
 use super::comments::{Parts, nearest};
 use super::findings::{Findings, shown};
 use super::hours::{ELEVATION, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
+use super::lines::Spot;
 use super::year::YearKind;
 use crate::calendar::TYPICAL_YEAR;
 use crate::problem::Problem;
@@ -19,22 +20,22 @@ const KEYS: [&str; 7] =
 pub(super) fn read(file: &str, parts: &Parts<'_>, kind: YearKind, findings: &mut Findings) -> Site {
     parts.check_spelling(&KEYS, findings);
     let mut number = |key: &str, range, unit| {
-        let (line, value) = parts.get(key, findings)?;
-        site_number(value, (key, line), range, unit, findings)
+        let (spot, value) = parts.get(key, findings)?;
+        site_number(value, (key, &spot), range, unit, findings)
     };
     let latitude = number("latitude", LATITUDE, "°");
     let longitude = number("longitude", LONGITUDE, "°");
     let elevation_m = number("elevation_m", ELEVATION, "m");
     let utc_offset_h = number("utc_offset_h", UTC_OFFSET, "h");
     let place = parts.get("place", findings).map(|(_, value)| value).filter(|value| !value.is_empty());
-    let zone = parts.get("time_zone", findings).and_then(|(line, name)| zone(line, name, findings));
+    let zone = parts.get("time_zone", findings).and_then(|(spot, name)| zone(spot, name, findings));
     let year = match kind {
         YearKind::Typical | YearKind::Synthetic { .. } => TYPICAL_YEAR,
         YearKind::Actual(year) | YearKind::FromJuly(year) => year,
     };
-    let of_zone = zone.and_then(|(line, zone)| Some((line, standard_offset_h(zone, year)?)));
-    if let (Some((line, of_zone)), Some(given)) = (of_zone, utc_offset_h) {
-        check_offset(line, of_zone, given, findings);
+    let of_zone = zone.as_ref().and_then(|(spot, zone)| Some((spot, standard_offset_h(*zone, year)?)));
+    if let (Some((spot, of_zone)), Some(given)) = (of_zone, utc_offset_h) {
+        check_offset(spot, of_zone, given, findings);
     }
     Site {
         place: place.map_or_else(|| named_after(file), str::to_owned),
@@ -46,19 +47,19 @@ pub(super) fn read(file: &str, parts: &Parts<'_>, kind: YearKind, findings: &mut
     }
 }
 
-fn zone(line: usize, name: &str, findings: &mut Findings) -> Option<(usize, Tz)> {
+fn zone<'a>(spot: Spot<'a>, name: &str, findings: &mut Findings) -> Option<(Spot<'a>, Tz)> {
     if let Ok(zone) = name.parse::<Tz>() {
-        return Some((line, zone));
+        return Some((spot, zone));
     }
     let names: Vec<&str> = chrono_tz::TZ_VARIANTS.iter().map(|zone| zone.name()).collect();
     let problem = Problem::new(format!("found {}, which is no time zone", shown(name)))
-        .at_line(line)
         .at_key("time_zone")
         .allowed("a name of the time zone database, such as America/Chicago");
-    findings.add(match nearest(name, &names) {
+    let problem = match nearest(name, &names) {
         Some(meant) => problem.help(format!("Did you mean '{meant}'?")),
         None => problem,
-    });
+    };
+    findings.add(spot.mark(problem));
     None
 }
 
@@ -71,16 +72,11 @@ pub(super) fn standard_offset_h(zone: Tz, year: i32) -> Option<f64> {
     Some(f64::from(at(1)?.min(at(7)?)) / 3600.0)
 }
 
-fn check_offset(line: usize, of_zone: f64, given: f64, findings: &mut Findings) {
+fn check_offset(spot: &Spot<'_>, of_zone: f64, given: f64, findings: &mut Findings) {
     if (of_zone - given).abs() > 1.0e-9 {
-        findings.add(
-            Problem::new(format!(
-                "the zone's standard time is {of_zone} h from UTC, utc_offset_h says {given}"
-            ))
-            .at_line(line)
-            .at_key("time_zone")
-            .help("Correct one of the two; the hours must be in that standard time all year"),
-        );
+        let what = format!("the zone's standard time is {of_zone} h from UTC, utc_offset_h says {given}");
+        let help = "Correct one of the two; the hours must be in that standard time all year";
+        findings.add(spot.mark(Problem::new(what)).at_key("time_zone").help(help));
     }
 }
 

@@ -5,22 +5,22 @@
 //! European Commission, Joint Research Centre, *PVGIS user manual*, "Hourly radiation" and "TMY".
 //! Irradiance on a tilted plane, `G(i)`, is passed over. Knows no other layout. Start at [`read`].
 
-use super::cells::{self, CELSIUS, Column, Field, IRRADIANCE, PASCAL, PERCENT, WIND, Writing};
+use super::cells::{self, CELSIUS, Field, IRRADIANCE, PASCAL, PERCENT, WIND, Writing, named_columns};
 use super::dated::{Clock, Dated};
-use super::dated_csv::{Table, rows};
+use super::dated_rows::{Table, rows};
 use super::findings::Findings;
 use super::hours::{ELEVATION, LATITUDE, LONGITUDE, Site, named_after};
-use super::lines;
+use super::lines::{self, Cells, Spot};
 use super::names::DateColumns;
 use super::options::Layout;
 use super::reading::Reading;
 use super::text::Text;
-use super::when::{DayOrder, moment};
 use crate::problem::{Problem, Problems};
-use std::borrow::Cow;
 
 const PLACE: [&str; 3] = ["Latitude (decimal degrees)", "Longitude (decimal degrees)", "Elevation (m)"];
 const MONTHS: &str = "month,year";
+/// Lines after which column names are looked for no more.
+const LONGEST_HEAD: usize = 1000;
 const COLUMNS: [(&str, Field, Writing); 7] = [
     ("T2m", Field::DryBulb, CELSIUS),
     ("RH", Field::Humidity, PERCENT),
@@ -38,75 +38,63 @@ pub(super) fn is_first(line: &str) -> bool {
 
 /// Whether a line is this layout's line of column names.
 pub(super) fn is_header(line: &str) -> bool {
-    let names = lines::split(line, lines::separator(line));
-    let first = names.first().map(|name| name.trim()).unwrap_or_default();
-    matches!(first, "time" | "time(UTC)") && names.iter().any(|name| name.trim() == "T2m")
+    let mut cells = Cells::default();
+    let names = cells.split(1, line, lines::separator(line));
+    matches!(names.cell(0), "time" | "time(UTC)") && names.cells().any(|name| name == "T2m")
 }
 
 /// Reads a PVGIS file.
 ///
 /// # Errors
 /// Every wrong line, up to twenty.
-pub(super) fn read(file: &str, text: Text) -> Result<Dated, Problems> {
+pub(super) fn read(file: &str, mut text: Text<'_>) -> Result<Dated, Problems> {
     let mut findings = Findings::new(file);
-    let all: Vec<(usize, &str)> = lines::filled_lines(&text.text).collect();
-    let Some(at) = all.iter().position(|(_, line)| is_header(line)) else {
+    let head = match head(&mut text) {
+        Ok(head) => head,
+        Err(problem) => return Err(findings.end(problem)),
+    };
+    let Some((header_line, header)) = head.last().filter(|(_, line)| is_header(line)) else {
         let problem = Problem::new("the line of column names with 'time' and 'T2m' is missing");
         return Err(findings.end(problem.help("Ask the source for hourly values with temperature, as CSV")));
     };
-    let (head, table) = all.split_at(at);
-    let (header_line, header) = table.first().copied().unwrap_or_default();
     let separator = lines::separator(header);
-    let names = lines::split(header, separator);
-    let columns = columns(&names);
-    let site = site(file, head, &mut findings);
-    let mut reading = Reading::of(Layout::Pvgis, text.windows_1252);
+    let mut cells = Cells::default();
+    let names = cells.split(*header_line, header, separator);
+    let columns = named_columns(&names, &COLUMNS);
+    let site = site(file, &head, &mut findings);
+    let mut reading = Reading::of(Layout::Pvgis, false);
     reading.pass_over(&names, &columns, &[0]);
-    let width = names.len();
-    let table_form = Table { separator, width, date: DateColumns::One(0), columns };
-    let body = without_foot(table.get(1..).unwrap_or_default());
-    let (hours, moments) = rows(&table_form, body.iter().copied(), &mut reading, &mut findings);
-    if moments.is_empty() {
-        findings.add(Problem::new("there are no hours below the column names").at_line(header_line));
+    let (date, shape) = (DateColumns::One(0), "as the line of names has");
+    let table = Table { separator, width: names.len(), shape, date, columns, foot: true };
+    let rows = match rows(table, &mut text, &mut findings) {
+        Ok(rows) => rows,
+        Err(problem) => return Err(findings.end(problem)),
+    };
+    let mut dated = Dated::of(site, Clock::Offset(0.0), rows, reading, (text, findings))?;
+    dated.typical = head.iter().any(|(_, line)| line.trim().replace(';', ",").starts_with(MONTHS));
+    Ok(dated)
+}
+
+/// The lines up to the column names, and these; of a file without them the first thousand.
+fn head(text: &mut Text<'_>) -> Result<Vec<(usize, String)>, Problem> {
+    let mut head = Vec::new();
+    while let Some((number, line)) = text.next_filled()? {
+        let last = is_header(&line) || head.len() == LONGEST_HEAD;
+        head.push((number, line));
+        if last {
+            break;
+        }
     }
-    findings.check()?;
-    let typical = head.iter().any(|(_, line)| line.trim().replace(';', ",").starts_with(MONTHS));
-    Ok(Dated {
-        file: file.to_owned(),
-        sha256: text.sha256,
-        site,
-        clock: Clock::Offset(0.0),
-        typical,
-        hours,
-        minutes: moments.into_iter().map(|moment| moment.minutes).collect(),
-        reading,
-    })
+    Ok(head)
 }
 
-fn columns(names: &[Cow<'_, str>]) -> Vec<Column> {
-    let found = |(name, field, writing): &(&str, Field, Writing)| {
-        let position = names.iter().position(|n| n.trim() == *name)?;
-        Some(Column { position, title: (*name).to_owned(), field: *field, writing: *writing })
-    };
-    COLUMNS.iter().filter_map(found).collect()
-}
-
-/// The rows up to the last that begins with a date; below it stand lines of words.
-fn without_foot<'a, 'b>(rows: &'b [(usize, &'a str)]) -> &'b [(usize, &'a str)] {
-    let dated = |row: &str| {
-        let first = row.split([',', ';', '\t']).next().unwrap_or_default();
-        moment(first, DayOrder::MonthFirst).is_some()
-    };
-    let end = rows.iter().rposition(|(_, row)| dated(row)).map_or(0, |last| last + 1);
-    rows.get(..end).unwrap_or_default()
-}
-
-fn site(file: &str, head: &[(usize, &str)], findings: &mut Findings) -> Site {
+fn site(file: &str, head: &[(usize, String)], findings: &mut Findings) -> Site {
     let mut number = |key: &str, range, unit| {
         let (line, text) = head.iter().find(|(_, text)| text.trim_start().starts_with(key))?;
         let value = text.split_once(':').map_or("", |(_, value)| value);
-        let value = value.trim().trim_end_matches([';', ',']).replace(',', ".");
-        cells::site_number(&value, (key, *line), range, unit, findings)
+        let value = value.trim().trim_end_matches([';', ',']);
+        let spot = Spot::part(*line, text, value);
+        cells::site_number(&value.replace(',', "."), (key, &spot), range, unit, findings)
     };
     let [latitude, longitude, elevation] = PLACE;
     Site {

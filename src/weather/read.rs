@@ -6,12 +6,11 @@
 use super::dated::{self, Dated};
 use super::findings::shown;
 use super::held::Weather;
-use super::lines::filled_lines;
+use super::lines::{Spot, filled_lines};
 use super::options::{Layout, ReadOptions};
 use super::recognise::recognise;
 use super::span;
-use super::text::read_text;
-use super::year::OutdoorYear;
+use super::text::{Text, Whole};
 use super::{bin_csv, dated_csv, epw, isd_lite, nsrdb, plain_csv, pvgis, tmy2, tmy3};
 use crate::problem::{Problem, Problems};
 use std::io::Read;
@@ -86,25 +85,30 @@ enum Part {
 }
 
 fn read_one(name: &str, bytes: impl Read, options: &ReadOptions) -> Result<Part, Problems> {
-    let text = read_text(name, bytes).map_err(|problem| vec![problem])?;
-    let Some(layout) = options.layout.or_else(|| recognise(&text.text)) else {
-        return Err(vec![unknown(name, &text.text)]);
+    let told = |problem: Problem| vec![problem.in_file(name)];
+    let text = Text::open(bytes).map_err(told)?;
+    let Some(layout) = options.layout.or_else(|| recognise(&text.ahead())) else {
+        return Err(vec![unknown(name, &text.ahead())]);
     };
     let dated = match layout {
-        Layout::BinCsv => return bin_csv::read(name, text).map(|bins| Part::Whole(Weather::Bins(bins))),
-        Layout::Tmy3 => return whole(tmy3::read(name, text, options)),
-        Layout::Tmy2 => return whole(tmy2::read(name, text, options)),
-        Layout::Epw => return whole(epw::read(name, text, options)),
-        Layout::PlainCsv => return whole(plain_csv::read(name, text, options)),
         Layout::IsdLite => isd_lite::read(name, text),
         Layout::Nsrdb => nsrdb::read(name, text),
         Layout::Pvgis => pvgis::read(name, text),
         Layout::DatedCsv => dated_csv::read(name, text, options),
+        one_year => return whole(name, text.whole().map_err(told)?, one_year, options),
     };
     dated.map(|dated| Part::Dated(Box::new(dated)))
 }
 
-fn whole(year: Result<OutdoorYear, Problems>) -> Result<Part, Problems> {
+/// The layouts that hold one year or less are small enough to be kept while they are read.
+fn whole(name: &str, text: Whole, layout: Layout, options: &ReadOptions) -> Result<Part, Problems> {
+    let year = match layout {
+        Layout::BinCsv => return bin_csv::read(name, text).map(|bins| Part::Whole(Weather::Bins(bins))),
+        Layout::Tmy3 => tmy3::read(name, text, options),
+        Layout::Tmy2 => tmy2::read(name, text, options),
+        Layout::Epw => epw::read(name, text, options),
+        _ => plain_csv::read(name, text, options),
+    };
     year.map(|year| Part::Whole(Weather::Year(Box::new(year))))
 }
 
@@ -117,9 +121,10 @@ fn not_joined(name: &str) -> Problem {
 
 fn unknown(name: &str, text: &str) -> Problem {
     let (line, first) = filled_lines(text).next().unwrap_or((1, ""));
-    Problem::new(format!("the layout is not known; the file begins with {}", shown(first)))
+    let problem = Problem::new(format!("the layout is not known; the file begins with {}", shown(first)));
+    Spot::line(line, first)
+        .mark(problem)
         .in_file(name)
-        .at_line(line)
         .allowed(
             "TMY3, EPW, TMY2, ISD-Lite, NSRDB, PVGIS, CSV with a column dry_bulb_degC (or _degF, _K) and a \
              row an hour or a date in each row, bins with outdoor_degF,hours",

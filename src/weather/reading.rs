@@ -4,8 +4,9 @@
 //! Start at [`Reading`].
 
 use super::cells::Column;
+use super::labels::Labels;
+use super::lines::Row;
 use super::options::Layout;
-use std::borrow::Cow;
 
 /// What was taken from one weather file, or from several read as one record.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,6 +57,8 @@ pub enum Remark {
     ClockUnsaid,
     /// Times name the end of the hour, as 24:00 shows; each was counted as the hour before.
     EndOfHour,
+    /// The labels of the rows look wrong; hours were laid where their labels say.
+    Labels(Labels),
     /// Several rows fell into one hour; their mean was taken.
     Averaged {
         /// Rows in the fullest hour.
@@ -96,10 +99,9 @@ impl Reading {
     }
 
     /// Notes the names of columns that are none of those taken, nor at the places of `others`.
-    pub(super) fn pass_over(&mut self, names: &[Cow<'_, str>], taken: &[Column], others: &[usize]) {
+    pub(super) fn pass_over(&mut self, names: &Row<'_>, taken: &[Column], others: &[usize]) {
         let used = |at: usize| taken.iter().any(|column| column.position == at) || others.contains(&at);
-        let names = names.iter().map(|name| name.trim()).enumerate();
-        let others = names.filter(|(position, name)| !name.is_empty() && !used(*position));
+        let others = names.cells().enumerate().filter(|(at, name)| !name.is_empty() && !used(*at));
         self.columns_passed_over.extend(others.map(|(_, name)| name.to_owned()));
     }
 }

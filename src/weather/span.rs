@@ -213,24 +213,27 @@ fn onto(dated: &mut Dated, shift: i64, span: Span) -> Hours {
         let hour = if span.wraps { hour.rem_euclid(n.max(1)) } else { hour };
         usize::try_from(hour).ok().filter(|hour| *hour < span.hours)
     };
-    let places: Vec<Option<usize>> = dated.minutes.iter().map(place).collect();
     let mut lines = vec![0; span.hours];
-    for (place, line) in places.iter().zip(&dated.hours.lines) {
-        if let Some(at) = place.and_then(|hour| lines.get_mut(hour)) {
-            *at = *line;
+    let mut rows = vec![0_u32; span.hours];
+    let mut outside = 0;
+    for (minutes, line) in dated.minutes.iter().zip(&dated.hours.lines) {
+        match place(minutes).and_then(|hour| Some((lines.get_mut(hour)?, rows.get_mut(hour)?))) {
+            Some((of_hour, rows)) => {
+                *of_hour = *line;
+                *rows += 1;
+            }
+            None => outside += 1,
         }
     }
-    let mut fullest = 1;
-    let columns = std::mem::take(&mut dated.hours.columns).into_iter().map(|(column, values)| {
-        let (means, rows) = means(&places, &values, span.hours);
-        fullest = fullest.max(rows);
-        (column, means)
-    });
-    let columns = columns.collect();
+    let fullest = rows.into_iter().max().unwrap_or_default().max(1) as usize;
+    let mut columns = std::mem::take(&mut dated.hours.columns);
+    for (_, values) in &mut columns {
+        let places = dated.minutes.iter().map(place);
+        *values = means(places.zip(values.iter().copied()), span.hours, fullest > 1);
+    }
     if fullest > 1 {
         dated.reading.remarks.push(Remark::Averaged { rows_an_hour: fullest });
     }
-    let outside = places.iter().filter(|place| place.is_none()).count();
     if outside > 0 {
         dated.reading.rows_skipped += outside;
         dated.reading.remarks.push(Remark::LeftOut { hours: outside.div_ceil(fullest) });
@@ -238,16 +241,24 @@ fn onto(dated: &mut Dated, shift: i64, span: Span) -> Hours {
     Hours { columns, lines }
 }
 
-/// The mean of each hour and the rows of the fullest.
-fn means(places: &[Option<usize>], values: &[Option<f64>], hours: usize) -> (Vec<Option<f64>>, usize) {
-    let mut sums = vec![(0.0, 0_usize); hours];
-    for (place, value) in places.iter().zip(values) {
-        let (Some(hour), Some(value)) = (place, value) else { continue };
-        if let Some((sum, count)) = sums.get_mut(*hour) {
-            *sum += value;
+/// The mean of each hour's values.
+fn means(
+    values: impl Iterator<Item = (Option<usize>, Option<f64>)>,
+    hours: usize,
+    several: bool,
+) -> Vec<Option<f64>> {
+    let mut sums: Vec<Option<f64>> = vec![None; hours];
+    let mut counts = vec![0_u32; if several { hours } else { 0 }];
+    for (hour, value) in values.filter_map(|(hour, value)| Some((hour?, value?))) {
+        if let Some(sum) = sums.get_mut(hour) {
+            *sum = Some(sum.unwrap_or_default() + value);
+        }
+        if let Some(count) = counts.get_mut(hour) {
             *count += 1;
         }
     }
-    let fullest = sums.iter().map(|(_, count)| *count).max().unwrap_or_default();
-    (sums.into_iter().map(|(sum, count)| (count > 0).then(|| sum / count as f64)).collect(), fullest)
+    for (sum, count) in sums.iter_mut().zip(counts) {
+        *sum = sum.map(|sum| sum / f64::from(count));
+    }
+    sums
 }

@@ -4,6 +4,7 @@
 //! stands. Start at [`Stamps`].
 
 use super::findings::Findings;
+use super::lines::Row;
 use super::year::YearKind;
 use crate::calendar::TYPICAL_YEAR;
 use crate::problem::Problem;
@@ -32,13 +33,14 @@ pub(super) struct EndOfHour {
 #[derive(Debug)]
 pub(super) struct Stamps {
     leap: bool,
+    an_hour: usize,
     next: usize,
 }
 
 impl Stamps {
-    /// For a file of that many rows; 8,784 are a leap year.
-    pub(super) fn new(rows: usize) -> Self {
-        Self { leap: rows == LEAP_HOURS, next: 0 }
+    /// For a file of that many rows, so many of them an hour; 8,784 hours are a leap year.
+    pub(super) fn new(rows: usize, an_hour: usize) -> Self {
+        Self { leap: rows == LEAP_HOURS * an_hour, an_hour, next: 0 }
     }
 
     /// Passes over a row that was found wrong and has no label to trust.
@@ -51,28 +53,28 @@ impl Stamps {
         &mut self,
         label: Option<EndOfHour>,
         written: &str,
-        line: usize,
+        row: &Row<'_>,
         findings: &mut Findings,
     ) {
+        let mut tell = |what: String, allowed: &str| {
+            findings.add(row.spot_of_all().mark(Problem::new(what)).allowed(allowed));
+        };
         let Some(hour) = label.and_then(|l| self.hour_of_year(l)) else {
-            findings.add(
-                Problem::new(format!("{written} is no hour of this year"))
-                    .at_line(line)
-                    .allowed("a month, a day and an hour from 1 (ends at 01:00) to 24"),
-            );
+            let allowed = "a month, a day and an hour from 1 (ends at 01:00) to 24";
+            tell(format!("{written} is no hour of this year"), allowed);
             self.skip();
             return;
         };
-        if hour != self.next {
-            let wanted = self.words(self.next);
-            findings.add(
-                Problem::new(format!("the hours are out of order: {written} stands where {wanted} should"))
-                    .at_line(line)
-                    .allowed("every hour once, from 1 January 01:00 to 31 December 24:00"),
-            );
+        let wanted = self.next / self.an_hour;
+        if hour == wanted {
+            self.next += 1;
+            return;
         }
+        let allowed = "every hour once, from 1 January 01:00 to 31 December 24:00";
+        let wanted = self.words(wanted);
+        tell(format!("the hours are out of order: {written} stands where {wanted} should"), allowed);
         // Going on from what was found tells one break once, not every row after it.
-        self.next = hour + 1;
+        self.next = hour * self.an_hour + 1;
     }
 
     fn first_day(&self) -> Option<NaiveDate> {
@@ -100,28 +102,42 @@ pub(super) fn hour_words(leap: bool, hour: usize) -> Option<(String, usize)> {
     Some((date.format("%-d %B").to_string(), hour % 24))
 }
 
-/// The kind of a file of labelled rows: typical at 8,760 rows whatever years the months name, the
-/// actual leap year at 8,784. Any other number of rows is told, and so are 8,784 of no leap year.
-pub(super) fn kind_of(rows: usize, first_year: Option<i32>, findings: &mut Findings) -> YearKind {
+/// How many rows an hour a file may have.
+pub(super) const AN_HOUR: [usize; 3] = [1, 2, 4];
+
+/// The kind of a file of labelled rows, so many of them an hour: typical at 8,760 hours whatever years
+/// the months name, the actual leap year at 8,784. Any other number is told, and so are 8,784 of no leap
+/// year.
+pub(super) fn kind_of(
+    rows: usize,
+    an_hour: usize,
+    first_year: Option<i32>,
+    findings: &mut Findings,
+) -> YearKind {
     match (rows, first_year) {
-        (YEAR_HOURS, _) => return YearKind::Typical,
-        (LEAP_HOURS, Some(year)) if is_leap(year) => return YearKind::Actual(year),
-        (LEAP_HOURS, year) => {
+        (rows, _) if rows == YEAR_HOURS * an_hour => return YearKind::Typical,
+        (rows, Some(year)) if rows == LEAP_HOURS * an_hour && is_leap(year) => return YearKind::Actual(year),
+        (rows, year) if rows == LEAP_HOURS * an_hour => {
             let year = year.map_or_else(|| "no year".to_owned(), |y| y.to_string());
             let what = format!("the file has 8784 hours but names {year}, which is no leap year");
             findings.add(Problem::new(what));
         }
-        _ => findings.add(wrong_rows(rows, YEAR_HOURS)),
+        _ => findings.add(wrong_rows(rows, YEAR_HOURS, an_hour)),
     }
     YearKind::Typical
 }
 
-/// Says how many hours there are and how many there should be.
-pub(super) fn wrong_rows(found: usize, wanted: usize) -> Problem {
+/// Says how many rows there are and how many there should be.
+pub(super) fn wrong_rows(found: usize, wanted_hours: usize, an_hour: usize) -> Problem {
+    let wanted = wanted_hours * an_hour;
     let difference = found.abs_diff(wanted);
     let word = if found < wanted { "too few" } else { "too many" };
-    Problem::new(format!("the file has {found} hours, {difference} {word}"))
-        .allowed(format!("{wanted} hours, one on each line"))
+    let (rows, each) = match an_hour {
+        1 => ("hours".to_owned(), "one on each line".to_owned()),
+        many => ("rows".to_owned(), format!("{many} for each hour")),
+    };
+    Problem::new(format!("the file has {found} {rows}, {difference} {word}"))
+        .allowed(format!("{wanted} {rows}, {each}"))
         .help("Put in the missing hours (their values may be left empty), or take out the extra lines")
 }
 
@@ -137,7 +153,7 @@ mod tests {
 
     #[test]
     fn labels_name_the_end_of_the_hour() {
-        let stamps = Stamps::new(YEAR_HOURS);
+        let stamps = Stamps::new(YEAR_HOURS, 1);
         let hour = |month, day, hour| stamps.hour_of_year(EndOfHour { year: 1999, month, day, hour });
         assert_eq!(hour(1, 1, 1), Some(0));
         assert_eq!(hour(1, 1, 24), Some(23));
@@ -150,11 +166,11 @@ mod tests {
     #[test]
     fn only_a_leap_year_may_have_8784_hours() {
         let mut findings = Findings::new("a.epw");
-        assert_eq!(kind_of(8784, Some(2016), &mut findings), YearKind::Actual(2016));
-        assert_eq!(kind_of(8760, Some(2016), &mut findings), YearKind::Typical);
+        assert_eq!(kind_of(8784, 1, Some(2016), &mut findings), YearKind::Actual(2016));
+        assert_eq!(kind_of(17_520, 2, Some(2016), &mut findings), YearKind::Typical);
         assert!(findings.check().is_ok());
-        kind_of(8784, Some(2015), &mut findings);
-        kind_of(8759, None, &mut findings);
+        kind_of(8784, 1, Some(2015), &mut findings);
+        kind_of(8759, 1, None, &mut findings);
         let problems = findings.check().unwrap_err();
         assert!(problems[0].what.contains("names 2015, which is no leap year"));
         assert!(problems[1].what.contains("8759 hours, 1 too few"));

@@ -1,140 +1,241 @@
-//! The bytes of a weather file into text: gzip, byte-order mark, encoding, and the limits of size.
+//! The bytes of a weather file into lines, one after the other, within limits.
 //!
-//! Counts while it reads, so that a file far too large is refused before it fills the memory. Must
-//! never know any layout. Start at [`read_text`].
+//! Holds about a megabyte ahead at first, so that a layout can be looked for, then a piece at a time,
+//! however large the file; what is too large is refused while it comes. Must never know any layout.
+//! Start at [`Text`].
 
+use super::stream::Stream;
 use crate::problem::Problem;
-use flate2::read::MultiGzDecoder;
-use sha2::{Digest, Sha256};
-use std::io::{Cursor, Read};
+use encoding_rs::WINDOWS_1252;
+use memchr::{memchr, memchr_iter, memrchr};
+use std::borrow::Cow;
+use std::io::Read;
 
-const GZIP_MAGIC: [u8; 2] = [0x1f, 0x8b];
-const HEX: &[u8; 16] = b"0123456789abcdef";
-
-/// The text of a file and the hash of its bytes.
-#[derive(Debug)]
-pub(super) struct Text {
-    /// The whole text, decompressed and decoded.
-    pub(super) text: String,
-    /// SHA-256 of the bytes as given (before gunzip), in hexadecimal.
-    pub(super) sha256: String,
-    /// Whether the bytes were no UTF-8 and were taken as Windows-1252.
-    pub(super) windows_1252: bool,
-}
-
-/// The greatest line and the greatest text that are taken, bytes.
+/// The greatest line, of which length pieces are read, and the greatest text that are taken, and what is
+/// read ahead, bytes.
 #[derive(Debug, Clone, Copy)]
 struct Limits {
     line: usize,
     size: usize,
+    ahead: usize,
 }
 
-const LIMITS: Limits = Limits { line: 64 * 1024, size: 256 * 1024 * 1024 };
+const LIMITS: Limits = Limits { line: 64 * 1024, size: 256 * 1024 * 1024, ahead: 1024 * 1024 };
+/// Of a text kept whole, lines beyond these are read and forgotten: nothing that is one year has more.
+const MOST_LINES: usize = 50_000;
 
-/// Reads bytes, gzipped (also of several members) or plain, into text.
-///
-/// UTF-8, or what a byte-order mark says; anything else is taken as Windows-1252, in which every
-/// byte means something.
-///
-/// # Errors
-/// Broken gzip, NUL bytes, a line over 64 kB, more than 256 MB, nothing at all.
-pub(super) fn read_text(file: &str, bytes: impl Read) -> Result<Text, Problem> {
-    read_within(LIMITS, bytes).map_err(|problem| problem.in_file(file))
+/// A text that is read line by line.
+pub(super) struct Text<'r> {
+    stream: Stream<'r>,
+    limits: Limits,
+    /// What was read, given away up to `at`.
+    buffer: Vec<u8>,
+    at: usize,
+    ended: bool,
+    /// Bytes of the line that the buffer's end cuts.
+    cut: usize,
+    size: usize,
+    line: usize,
+    windows_1252: bool,
+    decoded: String,
 }
 
-fn read_within(limits: Limits, bytes: impl Read) -> Result<Text, Problem> {
-    let mut source = Hashed { inner: bytes, hash: Sha256::new() };
-    let mut head = Vec::new();
-    source.by_ref().take(2).read_to_end(&mut head).map_err(|e| unreadable(&e))?;
-    let gzip = head == GZIP_MAGIC;
-    let whole = Cursor::new(head).chain(&mut source);
-    let gathered = if gzip { gather(MultiGzDecoder::new(whole), limits) } else { gather(whole, limits) };
-    let bytes = gathered.map_err(|refusal| match refusal {
-        Refusal::Problem(problem) => problem,
-        Refusal::Io(e) if gzip => broken_gzip(&e),
-        Refusal::Io(e) => unreadable(&e),
-    })?;
-    let (text, windows_1252) = decode(bytes);
-    if text.trim().is_empty() {
-        return Err(Problem::new("the file is empty").help("Give a file with a year of hours or with bins"));
+/// A text kept whole.
+#[derive(Debug)]
+pub(super) struct Whole {
+    /// Its lines.
+    pub(super) text: String,
+    /// Where it comes from.
+    pub(super) origin: Origin,
+}
+
+/// What is to be said of a text that was read to its end.
+#[derive(Debug)]
+pub(super) struct Origin {
+    /// SHA-256 of the bytes as given (before gunzip), in hexadecimal.
+    pub(super) sha256: String,
+    /// Whether lines were no UTF-8 and were taken as Windows-1252, in which every byte means something.
+    pub(super) windows_1252: bool,
+}
+
+impl<'r> Text<'r> {
+    /// Reads the first megabyte.
+    ///
+    /// # Errors
+    /// Broken gzip, NUL bytes, a line over 64 kB, nothing at all.
+    pub(super) fn open(bytes: impl Read + 'r) -> Result<Self, Problem> {
+        Self::within(LIMITS, bytes)
     }
-    Ok(Text { text, sha256: hexadecimal(&source.hash.finalize()), windows_1252 })
-}
 
-/// One hash of several files: that of their hashes, in the order given; of one file its own.
-pub(super) fn hash_of_all(hashes: &[&str]) -> String {
-    match hashes {
-        [one] => (*one).to_owned(),
-        many => hexadecimal(&Sha256::digest(many.concat().as_bytes())),
-    }
-}
-
-enum Refusal {
-    Problem(Problem),
-    Io(std::io::Error),
-}
-
-fn unreadable(error: &std::io::Error) -> Problem {
-    Problem::new(format!("the file can't be read: {error}"))
-}
-
-fn broken_gzip(error: &std::io::Error) -> Problem {
-    Problem::new(format!("the gzip file is broken or cut short: {error}"))
-        .help("Fetch or pack it again, or give it unpacked")
-}
-
-fn hexadecimal(hash: &[u8]) -> String {
-    let digit = |n: u8| HEX.get(usize::from(n)).map_or('0', |b| char::from(*b));
-    hash.iter().flat_map(|b| [digit(b >> 4), digit(b & 15)]).collect()
-}
-
-/// Passes bytes on and hashes them on the way.
-struct Hashed<R> {
-    inner: R,
-    hash: Sha256,
-}
-
-impl<R: Read> Read for Hashed<R> {
-    fn read(&mut self, buffer: &mut [u8]) -> std::io::Result<usize> {
-        let n = self.inner.read(buffer)?;
-        self.hash.update(buffer.get(..n).unwrap_or_default());
-        Ok(n)
-    }
-}
-
-fn gather(mut source: impl Read, limits: Limits) -> Result<Vec<u8>, Refusal> {
-    let mut bytes = Vec::new();
-    let mut lines = LineCount { line: 1, length: 0 };
-    let mut buffer = vec![0; 64 * 1024];
-    loop {
-        let n = match source.read(&mut buffer) {
-            Ok(0) => return Ok(bytes),
-            Ok(n) => n,
-            Err(e) if e.kind() == std::io::ErrorKind::Interrupted => continue,
-            Err(e) => return Err(Refusal::Io(e)),
+    fn within(limits: Limits, bytes: impl Read + 'r) -> Result<Self, Problem> {
+        let mut text = Self {
+            stream: Stream::open(bytes)?,
+            limits,
+            buffer: Vec::new(),
+            at: 0,
+            ended: false,
+            cut: 0,
+            size: 0,
+            line: 0,
+            windows_1252: false,
+            decoded: String::new(),
         };
-        let chunk = buffer.get(..n).unwrap_or_default();
-        bytes.extend_from_slice(chunk);
-        check_size(bytes.len(), limits).map_err(Refusal::Problem)?;
-        lines.count(chunk, limits).map_err(Refusal::Problem)?;
-        // UTF-16 text is full of NUL bytes; its byte-order mark says so.
-        if chunk.contains(&0) && !is_utf_16(&bytes) {
-            return Err(Refusal::Problem(binary(lines.line)));
+        while !text.ended && text.buffer.len() < limits.ahead {
+            text.read_on()?;
         }
+        if text.ended && text.buffer.trim_ascii().is_empty() {
+            let problem = Problem::new("the file is empty");
+            return Err(problem.help("Give a file with a year of hours or with bins"));
+        }
+        Ok(text)
+    }
+
+    /// The next line with its number, counted from 1; nothing at the end.
+    ///
+    /// # Errors
+    /// As [`Self::open`], and more than 256 MB.
+    pub(super) fn next_line(&mut self) -> Result<Option<(usize, &str)>, Problem> {
+        let length = loop {
+            let unread = self.buffer.get(self.at..).unwrap_or_default();
+            match memchr(b'\n', unread) {
+                Some(length) => break length + 1,
+                None if !self.ended => self.read_on()?,
+                None if unread.is_empty() => return Ok(None),
+                None => break unread.len(),
+            }
+        };
+        let (line, text) = self.given(length);
+        let text = text.strip_suffix('\n').unwrap_or(text);
+        Ok(Some((line, text.strip_suffix('\r').unwrap_or(text))))
+    }
+
+    /// The next line that holds anything.
+    ///
+    /// # Errors
+    /// As [`Self::next_line`].
+    pub(super) fn next_filled(&mut self) -> Result<Option<(usize, String)>, Problem> {
+        while let Some((line, text)) = self.next_line()? {
+            if !text.trim().is_empty() {
+                return Ok(Some((line, text.to_owned())));
+            }
+        }
+        Ok(None)
+    }
+
+    /// As many lines as are at hand, at least one, with the number of the first; nothing at the end.
+    ///
+    /// # Errors
+    /// As [`Self::next_line`].
+    pub(super) fn next_lines(&mut self) -> Result<Option<(usize, &str)>, Problem> {
+        let length = loop {
+            let unread = self.buffer.get(self.at..).unwrap_or_default();
+            match memrchr(b'\n', unread) {
+                Some(length) => break length + 1,
+                None if !self.ended => self.read_on()?,
+                None if unread.is_empty() => return Ok(None),
+                None => break unread.len(),
+            }
+        };
+        Ok(Some(self.given(length)))
+    }
+
+    /// So many bytes of whole lines, and the number of the first line.
+    fn given(&mut self, length: usize) -> (usize, &str) {
+        let Self { buffer, decoded, windows_1252, .. } = self;
+        let bytes = buffer.get(self.at..self.at + length).unwrap_or_default();
+        let first = self.line + 1;
+        self.at += length;
+        self.line += memchr_iter(b'\n', bytes).count();
+        let text = std::str::from_utf8(bytes).unwrap_or_else(|_| {
+            *windows_1252 = true;
+            *decoded = bytes.split_inclusive(|b| *b == b'\n').map(utf_8_or_windows_1252).collect();
+            decoded
+        });
+        (first, text)
+    }
+
+    /// The lines that were read and not yet given, a cut one left out.
+    pub(super) fn ahead(&self) -> Cow<'_, str> {
+        let unread = self.buffer.get(self.at..).unwrap_or_default();
+        let end = if self.ended { unread.len() } else { memrchr(b'\n', unread).unwrap_or_default() };
+        let lines = unread.get(..end).unwrap_or_default();
+        String::from_utf8_lossy(lines)
+    }
+
+    /// All that is left, kept.
+    ///
+    /// # Errors
+    /// As [`Self::next_line`].
+    pub(super) fn whole(mut self) -> Result<Whole, Problem> {
+        let mut text = String::new();
+        while let Some((first, lines)) = self.next_lines()? {
+            if first <= MOST_LINES {
+                text.push_str(lines);
+            }
+        }
+        Ok(Whole { text, origin: self.finish()? })
+    }
+
+    /// Reads to the end, of which nothing is kept.
+    ///
+    /// # Errors
+    /// As [`Self::next_line`].
+    pub(super) fn finish(mut self) -> Result<Origin, Problem> {
+        while self.next_lines()?.is_some() {}
+        Ok(Origin { sha256: self.stream.sha256(), windows_1252: self.windows_1252 })
+    }
+
+    /// Reads a piece more; what was given away goes.
+    fn read_on(&mut self) -> Result<(), Problem> {
+        self.buffer.drain(..self.at);
+        self.at = 0;
+        let kept = self.buffer.len();
+        // No line inside a piece is longer than the piece.
+        self.buffer.resize(kept + self.limits.line, 0);
+        let read = self.stream.read(self.buffer.get_mut(kept..).unwrap_or_default());
+        self.buffer.truncate(kept + read.as_ref().copied().unwrap_or_default());
+        let piece = self.buffer.get(kept..).unwrap_or_default();
+        self.ended = read? == 0;
+        self.size += piece.len();
+        if let Some(at) = memchr(0, piece) {
+            return Err(binary(self.line_at(kept + at)));
+        }
+        if self.size > self.limits.size {
+            return Err(too_large(self.limits));
+        }
+        let cut = self.cut + memchr(b'\n', piece).unwrap_or(piece.len());
+        if cut > self.limits.line {
+            return Err(too_long(self.limits, self.line_at(kept)));
+        }
+        self.cut = memrchr(b'\n', piece).map_or(cut, |at| piece.len() - at - 1);
+        Ok(())
+    }
+
+    /// The line of a place in the buffer.
+    fn line_at(&self, place: usize) -> usize {
+        let before = self.buffer.get(self.at..place).unwrap_or_default();
+        self.line + memchr_iter(b'\n', before).count() + 1
     }
 }
 
-fn check_size(size: usize, limits: Limits) -> Result<(), Problem> {
-    if size <= limits.size {
-        return Ok(());
+fn utf_8_or_windows_1252(line: &[u8]) -> Cow<'_, str> {
+    match std::str::from_utf8(line) {
+        Ok(text) => Cow::Borrowed(text),
+        Err(_) => WINDOWS_1252.decode_without_bom_handling(line).0,
     }
-    Err(Problem::new("the file is too large")
+}
+
+fn too_long(limits: Limits, line: usize) -> Problem {
+    Problem::new("the line is too long")
+        .at_line(line)
+        .allowed(format!("lines up to {} kB", limits.line / 1024))
+        .help("Give a text file with one hour or one bin on each line")
+}
+
+fn too_large(limits: Limits) -> Problem {
+    Problem::new("the file is too large")
         .allowed(format!("up to {} MB when unpacked", limits.size / (1024 * 1024)))
-        .help("Give one year of hourly weather; that is a few MB"))
-}
-
-fn is_utf_16(bytes: &[u8]) -> bool {
-    bytes.starts_with(&[0xff, 0xfe]) || bytes.starts_with(&[0xfe, 0xff])
+        .help("Give one year of hourly weather; that is a few MB")
 }
 
 fn binary(line: usize) -> Problem {
@@ -144,101 +245,91 @@ fn binary(line: usize) -> Problem {
         .help("Unpack archives, and save spreadsheets as CSV")
 }
 
-struct LineCount {
-    line: usize,
-    length: usize,
-}
-
-impl LineCount {
-    fn count(&mut self, chunk: &[u8], limits: Limits) -> Result<(), Problem> {
-        for (i, part) in chunk.split(|b| *b == b'\n').enumerate() {
-            if i > 0 {
-                self.line += 1;
-                self.length = 0;
-            }
-            self.length += part.len();
-            if self.length > limits.line {
-                return Err(Problem::new("the line is too long")
-                    .at_line(self.line)
-                    .allowed(format!("lines up to {} kB", limits.line / 1024))
-                    .help("Give a text file with one hour or one bin on each line"));
-            }
-        }
-        Ok(())
-    }
-}
-
-/// The text, and whether it was taken as Windows-1252.
-fn decode(bytes: Vec<u8>) -> (String, bool) {
-    if let Some((encoding, mark)) = encoding_rs::Encoding::for_bom(&bytes) {
-        let rest = bytes.get(mark..).unwrap_or_default();
-        return (encoding.decode_without_bom_handling(rest).0.into_owned(), false);
-    }
-    match String::from_utf8(bytes) {
-        Ok(text) => (text, false),
-        Err(e) => {
-            let text = encoding_rs::WINDOWS_1252.decode_without_bom_handling(e.as_bytes()).0;
-            (text.into_owned(), true)
-        }
-    }
-}
-
 #[cfg(test)]
 #[allow(clippy::unwrap_used)]
 mod tests {
+    use super::super::stream::tests::gzip;
     use super::*;
-    use flate2::{Compression, write::GzEncoder};
-    use std::io::Write;
+    use std::cell::Cell;
 
-    const SMALL: Limits = Limits { line: 100, size: 1000 };
+    const SMALL: Limits = Limits { line: 100, size: 1000, ahead: 500 };
 
-    fn gzip(text: &[u8]) -> Vec<u8> {
-        let mut encoder = GzEncoder::new(Vec::new(), Compression::fast());
-        encoder.write_all(text).unwrap();
-        encoder.finish().unwrap()
+    fn whole(limits: Limits, bytes: impl Read) -> Result<Whole, Problem> {
+        Text::within(limits, bytes)?.whole()
     }
 
     #[test]
-    fn gzip_of_several_members_is_read_to_its_end() {
-        let bytes = [gzip(b"one\n"), gzip(b"two\n")].concat();
-        assert_eq!(read_text("a.gz", &bytes[..]).unwrap().text, "one\ntwo\n");
+    fn lines_are_utf_8_or_windows_1252_and_end_as_they_like() {
+        let whole = |bytes: &[u8]| whole(LIMITS, bytes).unwrap();
+        assert_eq!(whole(b"a\r\nb\n\nc").text, "a\r\nb\n\nc");
+        let text = whole("Gr\u{fc}nau".as_bytes());
+        assert_eq!((text.text.as_str(), text.origin.windows_1252), ("Gr\u{fc}nau", false));
+        let text = whole(b"a\nGr\xfcnau\n");
+        assert_eq!((text.text.as_str(), text.origin.windows_1252), ("a\nGr\u{fc}nau\n", true));
     }
 
     #[test]
-    fn the_hash_is_of_the_bytes_as_given() {
-        // Published: FIPS 180-2, appendix B.1, the message "abc".
-        let text = read_text("a", &b"abc"[..]).unwrap();
-        assert_eq!(text.sha256, "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
-        assert_ne!(read_text("a", &gzip(b"abc")[..]).unwrap().sha256, text.sha256);
-    }
-
-    #[test]
-    fn encodings_are_told_by_mark_then_utf_8_then_windows_1252() {
-        let text = |bytes: &[u8]| read_text("a", bytes).unwrap().text;
-        assert_eq!(text(b"\xef\xbb\xbfplace"), "place");
-        assert_eq!(text(b"\xff\xfea\0b\0"), "ab");
-        assert_eq!(text("Grünau".as_bytes()), "Grünau");
-        assert_eq!(text(b"Gr\xfcnau"), "Grünau");
+    fn blank_lines_are_counted_and_passed_over() {
+        let mut text = Text::open(&b"\n \r\na\n\n\nb"[..]).unwrap();
+        assert_eq!(text.ahead(), "\n \r\na\n\n\nb");
+        assert_eq!(text.next_filled().unwrap(), Some((3, "a".to_owned())));
+        assert_eq!(text.ahead(), "\n\nb");
+        assert_eq!(text.next_line().unwrap(), Some((4, "")));
+        assert_eq!(text.next_filled().unwrap(), Some((6, "b".to_owned())));
+        assert_eq!(text.next_filled().unwrap(), None);
     }
 
     #[test]
     fn what_is_too_large_is_refused_while_it_is_read() {
-        let line = read_within(SMALL, &[b"ab\n".as_slice(), &[b'x'; 101]].concat()[..]).unwrap_err();
+        let refused = |bytes: &mut dyn Read| whole(SMALL, bytes).unwrap_err();
+        let line = refused(&mut &[b"ab\n".as_slice(), &[b'x'; 101]].concat()[..]);
         assert_eq!((line.what.as_str(), line.line), ("the line is too long", Some(2)));
-        // A source without end: only a reader that stops by itself comes back from it.
-        let size = read_within(SMALL, std::io::repeat(b'\n')).unwrap_err();
-        assert_eq!(size.what, "the file is too large");
-        let packed = read_within(SMALL, &gzip(&[b'\n'; 5000])[..]).unwrap_err();
-        assert_eq!(packed.what, "the file is too large");
+        let line = refused(&mut &[b"ab\n\n".as_slice(), &[b'x'; 101], b"\n"].concat()[..]);
+        assert_eq!((line.what.as_str(), line.line), ("the line is too long", Some(3)));
+        // Sources without end: only a reader that stops by itself comes back from them.
+        assert_eq!(refused(&mut std::io::repeat(b'\n')).what, "the file is too large");
+        assert_eq!(refused(&mut std::io::repeat(b'7')).what, "the file is too large");
+        assert_eq!(refused(&mut &gzip(&[b'\n'; 5000])[..]).what, "the file is too large");
     }
 
     #[test]
-    fn empty_binary_and_broken_files_are_told_apart() {
-        let what = |bytes: &[u8]| read_text("a", bytes).unwrap_err().what;
-        assert_eq!(what(b""), "the file is empty");
-        assert_eq!(what(b" \r\n"), "the file is empty");
-        assert!(what(b"PK\x03\x04\0\0").starts_with("the file is not text"));
-        let whole = gzip(b"some text that is long enough\n");
-        assert!(what(&whole[..whole.len() - 9]).starts_with("the gzip file is broken"));
+    fn empty_and_binary_files_are_told_apart() {
+        let problem = |bytes: &[u8]| whole(LIMITS, bytes).unwrap_err();
+        assert_eq!(problem(b"").what, "the file is empty");
+        assert_eq!(problem(b" \r\n").what, "the file is empty");
+        let binary = problem(b"PK\n\nx\x04\0\0");
+        assert!(binary.what.starts_with("the file is not text") && binary.line == Some(3));
+    }
+
+    /// Rows without number, and a count of the bytes that were taken of them.
+    struct Rows<'a> {
+        taken: &'a Cell<usize>,
+    }
+
+    impl Read for Rows<'_> {
+        fn read(&mut self, buffer: &mut [u8]) -> std::io::Result<usize> {
+            for (i, byte) in buffer.iter_mut().enumerate() {
+                *byte = if (self.taken.get() + i) % 50 == 49 { b'\n' } else { b'7' };
+            }
+            self.taken.set(self.taken.get() + buffer.len());
+            Ok(buffer.len())
+        }
+    }
+
+    /// By construction: however much is read, no more than the first megabyte and a piece is held.
+    #[test]
+    fn memory_stays_flat_while_lines_are_read() {
+        let taken = Cell::new(0);
+        let mut text = Text::open(Rows { taken: &taken }).unwrap();
+        let room = text.buffer.capacity();
+        let mut given = 0;
+        while given < 50 * LIMITS.ahead {
+            let lines = text.next_lines().unwrap().unwrap().1.len();
+            assert!(lines.is_multiple_of(50) && lines > 0);
+            given += lines;
+            assert!(taken.get() - given <= LIMITS.ahead + LIMITS.line, "{} ahead", taken.get());
+        }
+        assert!(taken.get() > 48 * LIMITS.ahead);
+        assert!(text.buffer.capacity() <= room && room <= 2 * (LIMITS.ahead + LIMITS.line));
     }
 }

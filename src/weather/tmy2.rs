@@ -8,14 +8,13 @@ use super::cells::{
 };
 use super::findings::{Findings, shown};
 use super::hours::{ELEVATION, Hours, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
-use super::lines;
+use super::lines::{self, Cells, Spot};
 use super::options::{Layout, ReadOptions};
 use super::reading::Reading;
 use super::stamps::{EndOfHour, LEAP_HOURS, Stamps, kind_of};
-use super::text::Text;
+use super::text::Whole;
 use super::year::OutdoorYear;
 use crate::problem::{Problem, Problems};
-use std::borrow::Cow;
 
 /// First and last position of a column, its name, and what it holds.
 type Place = ((usize, usize), &'static str, Field, Writing);
@@ -44,16 +43,16 @@ pub(super) fn is_station(line: &str) -> bool {
 ///
 /// # Errors
 /// Every wrong line, up to twenty; see the other functions of this folder for what is wrong.
-pub(super) fn read(file: &str, text: Text, options: &ReadOptions) -> Result<OutdoorYear, Problems> {
+pub(super) fn read(file: &str, text: Whole, options: &ReadOptions) -> Result<OutdoorYear, Problems> {
     let mut findings = Findings::new(file);
     let mut lines = lines::filled_lines(&text.text);
-    let Some((_, station)) = lines.next().filter(|(_, line)| is_station(line)) else {
+    let Some(station) = lines.next().filter(|(_, line)| is_station(line)) else {
         let problem = Problem::new("the first line does not give the station").at_line(1);
         return Err(findings.end(problem.help("Give the file as it was published, header and all")));
     };
     let rows: Vec<(usize, &str)> = lines.take(LEAP_HOURS + 1).collect();
     let first_year = rows.first().and_then(|(_, row)| label(row)).map(|l| l.year);
-    let kind = kind_of(rows.len(), first_year, &mut findings);
+    let kind = kind_of(rows.len(), 1, first_year, &mut findings);
     let site = site(file, station, &mut findings);
     let columns = COLUMNS.iter().enumerate().map(|(position, (_, title, field, writing))| Column {
         position,
@@ -62,20 +61,21 @@ pub(super) fn read(file: &str, text: Text, options: &ReadOptions) -> Result<Outd
         writing: *writing,
     });
     let mut hours = Hours::new(columns.collect());
-    let mut stamps = Stamps::new(rows.len());
-    for (line, row) in rows {
-        if row.len() < LEAST_WIDTH {
-            let problem = Problem::new(format!("the row has {} characters", row.len())).at_line(line);
-            findings.add(problem.allowed(format!("at least {LEAST_WIDTH}")));
+    let mut stamps = Stamps::new(rows.len(), 1);
+    let mut cells = Cells::default();
+    for (line, text) in rows {
+        let row = cells.fixed(line, text, COLUMNS.iter().map(|(places, ..)| *places));
+        if text.len() < LEAST_WIDTH {
+            let problem = Problem::new(format!("the row has {} characters", text.len()));
+            findings.add(row.spot_of_all().mark(problem).allowed(format!("at least {LEAST_WIDTH}")));
             stamps.skip();
             continue;
         }
-        stamps.check(label(row), &shown(field(row, 2, 9)), line, &mut findings);
-        let cells = COLUMNS.map(|((from, to), ..)| Cow::Borrowed(field(row, from, to)));
-        hours.push(line, &cells, &mut findings);
+        stamps.check(label(text), &shown(field(text, 2, 9)), &row, &mut findings);
+        hours.push(&row, &mut findings);
     }
-    let reading = Reading::of(Layout::Tmy2, text.windows_1252);
-    hours.into_year(site, kind, text.sha256, reading, (options.gaps, findings))
+    let reading = Reading::of(Layout::Tmy2, text.origin.windows_1252);
+    hours.into_year(site, kind, text.origin.sha256, reading, (options.gaps, findings))
 }
 
 /// The characters of two positions and those between, counted from 1; empty where there are none.
@@ -84,9 +84,10 @@ fn field(line: &str, from: usize, to: usize) -> &str {
 }
 
 /// Degrees and minutes with a letter for the hemisphere; metres above the sea.
-fn site(file: &str, line: &str, findings: &mut Findings) -> Site {
-    let mut number =
-        |text: &str, key: &str, range, unit| cells::site_number(text, (key, 1), range, unit, findings);
+fn site(file: &str, (number, line): (usize, &str), findings: &mut Findings) -> Site {
+    let mut number = |text: &str, key: &str, range, unit| {
+        cells::site_number(text, (key, &Spot::part(number, line, text.trim())), range, unit, findings)
+    };
     let degrees = |sign: &str, whole: &str, minutes: &str| {
         let part = |text: &str| text.trim().parse::<f64>().unwrap_or(f64::NAN);
         let value = part(whole) + part(minutes) / 60.0;

@@ -2,14 +2,16 @@
 //! hour is changed.
 
 use chrono::{Duration, NaiveDate, NaiveDateTime};
+use winterledger::problem::Problem;
 use winterledger::report::figures::Measure;
 use winterledger::report::weather_flags::words;
 use winterledger::series::Hourly;
 use winterledger::units::UnitSystem;
 use winterledger::units::fahrenheit_to_celsius;
+use winterledger::weather::labels::Labels;
 use winterledger::weather::places::{open, places};
-use winterledger::weather::quality::{Bound, Cycle, Flag, Labels, flags, stamp_flags, too_much_missing};
-use winterledger::weather::{OutdoorColumns, OutdoorYear, YearKind};
+use winterledger::weather::quality::{Bound, Cycle, Flag, flags, too_much_missing};
+use winterledger::weather::{OutdoorColumns, OutdoorYear, Remark, Weather, YearKind, read};
 
 fn years() -> Vec<OutdoorYear> {
     places().iter().map(|place| open(place.key).unwrap()).collect()
@@ -195,42 +197,85 @@ fn summer_hours_by_the_clock_are_told_by_sun_and_by_temperature() {
     }
 }
 
-fn rows() -> Vec<NaiveDateTime> {
-    (0..8760).map(|hour| at(1, 1, 0) + Duration::hours(hour)).collect()
+/// A year of hours by the clock of a file, 1 January 2023 00:00 first, with its rows changed.
+fn read_rows(change: &dyn Fn(&mut Vec<(NaiveDateTime, f64)>)) -> Result<OutdoorYear, Vec<Problem>> {
+    let value = |hour: i64| (hour % 377 - 200) as f64 / 10.0;
+    let mut rows: Vec<_> = (0..8760).map(|hour| (at(1, 1, 0) + Duration::hours(hour), value(hour))).collect();
+    change(&mut rows);
+    let text: String =
+        rows.iter().map(|(time, t)| format!("{},{t}\n", time.format("%Y-%m-%d %H:%M"))).collect();
+    let text = format!("# utc_offset_h: -6\ndatetime,dry_bulb_degC\n{text}");
+    match read("rows.csv", text.as_bytes())? {
+        Weather::Year(year) => Ok(*year),
+        other => panic!("{other:?}"),
+    }
+}
+
+/// What is said of the labels, and the hours.
+fn told(change: &dyn Fn(&mut Vec<(NaiveDateTime, f64)>)) -> (Vec<Labels>, OutdoorYear) {
+    let year = read_rows(change).unwrap_or_else(|problems| panic!("{problems:?}"));
+    let remarks = year.reading.as_ref().unwrap().remarks.iter();
+    let labels = remarks.filter_map(|r| if let Remark::Labels(labels) = r { Some(*labels) } else { None });
+    (labels.collect(), year)
 }
 
 #[test]
-fn labels_that_repeat_go_back_or_stop_in_june_are_told() {
-    assert_eq!(stamp_flags(&rows()), []);
-    assert_eq!(stamp_flags(&[]), []);
-    let told = |change: &dyn Fn(&mut Vec<NaiveDateTime>)| {
-        let mut rows = rows();
-        change(&mut rows);
-        stamp_flags(&rows)
-    };
-    let doubled = told(&|rows| rows.insert(51, rows[50]));
-    assert_eq!(doubled, [Flag::Labels(Labels::Duplicated { at: at(1, 3, 2), times: 1 })]);
-    let swapped = told(&|rows| rows.swap(50, 51));
-    assert_eq!(swapped, [Flag::Labels(Labels::Unsorted { at: at(1, 3, 2), times: 1 })]);
-    let gap = told(&|rows| drop(rows.drain(50..53)));
-    assert_eq!(gap, [Flag::Labels(Labels::Missing { at: at(1, 3, 2), hours: 3 })]);
-    let june = told(&|rows| rows.truncate(31 * 24 * 5));
-    assert!(
-        matches!(june[..], [Flag::Labels(Labels::StopsEarly { last })] if last == at(6, 4, 23)),
-        "{june:?}"
-    );
-    // A year in UTC moved to the clock of the place lacks some hours at its end: that is no early stop.
-    assert_eq!(told(&|rows| rows.truncate(8760 - 9)), []);
+fn rows_that_repeat_or_go_back_are_told_and_laid_where_their_labels_say() {
+    let (labels, sound) = told(&|_| ());
+    assert_eq!(labels, []);
+    let (labels, year) = told(&|rows| rows.insert(51, (rows[50].0, rows[50].1 + 3.0)));
+    assert_eq!(labels, [Labels::Duplicated { at: at(1, 3, 2), times: 1 }]);
+    // By hand: hour 50 is −15.0 °C, its double −12.0; their mean.
+    assert_eq!(year.columns.dry_bulb_c[50], -13.5);
+    let (labels, year) = told(&|rows| rows.swap(50, 51));
+    assert_eq!(labels, [Labels::Unsorted { at: at(1, 3, 2), times: 1 }]);
+    assert_eq!(year.columns, sound.columns);
+    let (labels, year) = told(&|rows| rows.rotate_left(4000));
+    assert_eq!(labels, [Labels::Unsorted { at: at(1, 1, 0), times: 1 }]);
+    assert_eq!(year.columns, sound.columns);
+    // Two copies of a year behind each other: which would hold?
+    let refused = read_rows(&|rows| rows.extend_from_within(..)).unwrap_err();
+    assert!(refused[0].what.contains("8760 of 17520 rows have a date that is there before"), "{refused:?}");
+    // By hand: 5 % of 9,198 rows are 459.9; 438 rows more than a year are within, 480 of 9,240 are not.
+    let (labels, _) = told(&|rows| rows.extend_from_within(..438));
+    assert!(labels.contains(&Labels::Duplicated { at: at(1, 1, 0), times: 438 }), "{labels:?}");
+    assert!(read_rows(&|rows| rows.extend_from_within(..480)).is_err());
+}
+
+#[test]
+fn missing_hours_and_a_file_that_stops_in_june_are_told_where_gaps_and_years_are() {
+    let (labels, year) = told(&|rows| drop(rows.drain(50..53)));
+    assert_eq!((labels, year.filled_hours), (Vec::new(), 3));
+    let refused = read_rows(&|rows| rows.truncate(31 * 24 * 5)).unwrap_err();
+    assert!(refused[0].what.contains("to 4 June 2023 23:00, which is no whole year"), "{refused:?}");
 }
 
 #[test]
 fn a_skipped_and_a_doubled_hour_are_told_as_daylight_saving() {
-    let mut rows = rows();
+    let by_the_clock = |rows: &mut Vec<(NaiveDateTime, f64)>| {
+        let summer = at(3, 12, 2)..at(11, 5, 1);
+        rows.iter_mut()
+            .filter(|(time, _)| summer.contains(time))
+            .for_each(|(time, _)| *time += Duration::hours(1));
+    };
+    let (labels, year) = told(&by_the_clock);
     let (skipped, doubled) = (at(3, 12, 2), at(11, 5, 1));
-    let place = rows.iter().position(|row| *row == doubled).unwrap();
-    rows.insert(place, doubled);
-    rows.retain(|row| *row != skipped);
-    assert_eq!(stamp_flags(&rows), [Flag::Labels(Labels::DaylightSaving { skipped, doubled })]);
+    assert_eq!(labels, [Labels::DaylightSaving { skipped, doubled, times: 1 }]);
+    assert_eq!(year.filled_hours, 1);
+    let shown = winterledger::report::reading::remark(&Remark::Labels(labels[0]));
+    assert_eq!(
+        shown,
+        "Check the weather file: 12 March 2023 02:00 is missing and 5 November 2023 01:00 is there twice: the \
+         labels follow a clock with daylight saving, so that all summer is an hour late; hours must be in \
+         standard time all year. Nothing of it was changed."
+    );
+    // A doubled hour in summer is no clock's.
+    let (labels, _) = told(&|rows| {
+        let row = rows[4400];
+        rows.insert(4400, row);
+        rows.remove(4000);
+    });
+    assert!(matches!(labels[..], [Labels::Duplicated { times: 1, .. }]), "{labels:?}");
 }
 
 #[test]
@@ -267,11 +312,6 @@ fn every_flag_says_where_what_and_that_nothing_was_changed() {
         },
         Flag::Smoothed { day_to_day_k: 0.2, daily_spread_k: 9.0 },
         Flag::ClockShift { hours: 1.0, by: Cycle::Sun },
-        Flag::Labels(Labels::Duplicated { at: at(1, 3, 2), times: 1 }),
-        Flag::Labels(Labels::Unsorted { at: at(1, 3, 2), times: 4 }),
-        Flag::Labels(Labels::Missing { at: at(1, 3, 2), hours: 3 }),
-        Flag::Labels(Labels::DaylightSaving { skipped: at(3, 12, 2), doubled: at(11, 5, 1) }),
-        Flag::Labels(Labels::StopsEarly { last: at(6, 4, 23) }),
     ];
     for flag in &all {
         let text = words(flag, Measure(UnitSystem::Us));

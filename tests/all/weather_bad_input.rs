@@ -120,12 +120,15 @@ fn hours_out_of_order_are_told() {
 }
 
 #[test]
-fn half_hourly_epw_files_are_refused_by_their_header() {
-    let head = EPW_HEAD.replace("DATA PERIODS,1,1,", "DATA PERIODS,1,2,");
-    assert_parts(
-        &file(&head, epw_row, |_, r| Some(r)),
-        &["line 8: DATA PERIODS: found", "one record an hour"],
-    );
+fn epw_files_of_other_periods_are_refused_by_their_header() {
+    let head = |words: &str| EPW_HEAD.replace("DATA PERIODS,1,1,", words);
+    let whole = |words: &str| file(&head(words), epw_row, |_, r| Some(r));
+    for words in ["DATA PERIODS,2,1,", "DATA PERIODS,1,60,", "DATA PERIODS,1,0,"] {
+        assert_parts(&whole(words), &["line 8: DATA PERIODS: found", "1, 2 or 4 records an hour"]);
+    }
+    let problems = problems(&whole("DATA PERIODS,1,2,"));
+    assert!(problems[0].what.contains("8760 rows, 8760 too few"), "{problems:?}");
+    assert_eq!(problems[0].allowed.as_deref(), Some("17520 rows, 2 for each hour"));
 }
 
 #[test]

@@ -386,16 +386,10 @@ fn a_column_without_a_unit_is_taken_only_where_it_can_be_kelvin() {
 }
 
 #[test]
-fn hours_twice_out_of_order_or_of_no_whole_year_are_told() {
+fn hours_of_no_whole_year_are_told() {
     let row = |date: String, h: usize| format!("{date}:00,{}", degrees(h));
     let text = csv("datetime,temp_C\n", 2015, row);
-    let twice = text.replacen("2015-11-01 02:00", "2015-11-01 01:00", 1);
     let message = |text: &str| message(text, &CHICAGO);
-    let found = message(&twice);
-    assert!(found.contains("1 November 2015 01:00 stands a second time"), "{found}");
-    assert!(found.contains("the clock is put back in autumn"), "{found}");
-    let order = text.replacen("2015-03-01 02:00", "2015-02-01 02:00", 1);
-    assert!(message(&order).contains("1 February 2015 02:00 comes after 1 March 2015 01:00"));
     let june = &text[..text.find("2015-06-20").unwrap()];
     let found = message(june);
     assert!(
@@ -479,5 +473,8 @@ fn a_forced_layout_is_followed_and_fails_with_its_own_words() {
     let text = csv("datetime,temp_C\n", 2015, |date, h| format!("{date}:00,{}", degrees(h)));
     let forced = ReadOptions { layout: Some(Layout::IsdLite), ..CHICAGO };
     let message = message(&text, &forced);
-    assert!(message.contains("line 1: found 'datetime,temp_C', which is no row of this layout"), "{message}");
+    assert!(
+        message.contains("line 1: the row has 1 columns; allowed: 12 columns, all whole numbers"),
+        "{message}"
+    );
 }

@@ -1,7 +1,7 @@
 //! Good files of each layout into the right hours; gaps, codes, units and time.
 
 use crate::weather_text::{EPW_HEAD, TMY3_HEAD, epw_row, file, gzip, plain, tenths, tmy3_row};
-use winterledger::weather::{OutdoorYear, Weather, YearKind, read};
+use winterledger::weather::{OutdoorYear, Remark, Weather, YearKind, read};
 
 fn year(text: &str) -> OutdoorYear {
     match read("made-up.csv", text.as_bytes()) {
@@ -152,4 +152,51 @@ fn bins_are_read_warm_to_cold_in_celsius() {
     assert_eq!(bins, [(10.0, 10.5), (0.0, 40.0), (-20.0, 2.0)]);
     assert_eq!(table.place, "Old Mill");
     assert_eq!(table.sha256.len(), 64);
+}
+
+/// Rows of which so many make an hour, around its own temperature.
+fn parts_of_hours(an_hour: usize, hours: usize, row: impl Fn(usize, &str) -> String) -> String {
+    let part = |i: usize| {
+        let (hour, part) = (i / an_hour, i % an_hour);
+        // Even steps about the hour: −0.5, +0.5; −1.5, −0.5, +0.5, +1.5.
+        let step = part as f64 - (an_hour as f64 - 1.0) / 2.0;
+        row(hour, &format!("{:.1}", tenths(hour % 8760) as f64 / 10.0 + step)) + "\n"
+    };
+    (0..hours * an_hour).map(part).collect()
+}
+
+#[test]
+fn half_and_quarter_hours_without_dates_become_the_mean_of_their_hour() {
+    let near = |year: &OutdoorYear, hours: usize| {
+        assert_eq!((year.columns.dry_bulb_c.len(), year.filled_hours), (hours, 0));
+        let own = |h: usize| tenths(h % 8760) as f64 / 10.0;
+        assert!((0..hours).all(|h| (year.columns.dry_bulb_c[h] - own(h)).abs() < 1e-9));
+    };
+    for an_hour in [2, 4] {
+        let reading = |year: OutdoorYear| year.reading.unwrap();
+        let head = EPW_HEAD.replace("DATA PERIODS,1,1,", &format!("DATA PERIODS,1,{an_hour},"));
+        let epw = year(&(head + &parts_of_hours(an_hour, 8760, epw_row)));
+        near(&epw, 8760);
+        assert!(reading(epw).remarks.contains(&Remark::Averaged { rows_an_hour: an_hour }));
+        let plain = |head: &str, hours| {
+            year(&(head.to_owned() + &parts_of_hours(an_hour, hours, |hour, t| format!("{hour},{t}"))))
+        };
+        let typical = plain("hour,dry_bulb_degC\n", 8760);
+        near(&typical, 8760);
+        assert_eq!((typical.kind, reading(typical).rows), (YearKind::Typical, 8760 * an_hour));
+        let leap = plain("# year: 2016\nhour,dry_bulb_degC\n", 8784);
+        near(&leap, 8784);
+        assert_eq!(leap.kind, YearKind::Actual(2016));
+    }
+}
+
+#[test]
+fn half_an_hour_without_a_value_leaves_the_other_half() {
+    let rows = parts_of_hours(2, 8760, |_, t| t.to_owned());
+    // Hour 0 is −20.0 of −20.5 and −19.5; hour 1 has no value at all, by hand (−19.5 − 19.8)/2.
+    let text =
+        format!("dry_bulb_degC\n{}", rows.replacen("-20.5\n", "\n", 1).replacen("-20.4\n-19.4\n", "\n\n", 1));
+    let year = year(&text);
+    assert_eq!((year.columns.dry_bulb_c[0], year.filled_hours), (-19.5, 1));
+    assert!((year.columns.dry_bulb_c[1] + 19.65).abs() < 1e-9);
 }

@@ -1,15 +1,11 @@
 //! What looks wrong with a year of hours, told and never repaired.
 //!
 //! A finding is a suspicion with its figures: whoever reads decides. Each rule's bounds stand beside it,
-//! with what real years come to. Must never change an hour. Start at [`flags`]; [`stamp_flags`] looks
-//! at the labels of rows before they are a year.
+//! with what real years come to. Must never change an hour. Start at [`flags`].
 
 mod sensor;
 mod place;
 mod clock;
-mod labels;
-
-pub use labels::stamp_flags;
 
 use super::year::{OutdoorYear, YearKind};
 use crate::problem::Problem;
@@ -79,47 +75,6 @@ pub enum Flag {
         hours: f64,
         /// Which cycle shows it.
         by: Cycle,
-    },
-    /// The labels of the rows.
-    Labels(Labels),
-}
-
-/// What is wrong with the labels of rows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Labels {
-    /// Rows with the same label.
-    Duplicated {
-        /// The first label that comes again.
-        at: NaiveDateTime,
-        /// How many rows repeat an earlier label.
-        times: usize,
-    },
-    /// Rows that go back in time.
-    Unsorted {
-        /// The first label that lies before the one above it.
-        at: NaiveDateTime,
-        /// How often that is so.
-        times: usize,
-    },
-    /// Rows that are not there.
-    Missing {
-        /// The first label that is missing.
-        at: NaiveDateTime,
-        /// How many are missing.
-        hours: usize,
-    },
-    /// One hour missing in one season and one doubled in the other: labels of a clock with daylight
-    /// saving.
-    DaylightSaving {
-        /// The label that is missing.
-        skipped: NaiveDateTime,
-        /// The label that is there twice.
-        doubled: NaiveDateTime,
-    },
-    /// The rows end long before the year does.
-    StopsEarly {
-        /// The last label.
-        last: NaiveDateTime,
     },
 }
 

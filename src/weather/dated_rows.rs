@@ -1,0 +1,132 @@
+//! Rows that carry their date, read one after the other as they come.
+//!
+//! Must never know a layout: where things stand in a row is told by a [`Table`]. Start at [`rows`].
+
+use super::cells::Column;
+use super::findings::{Findings, shown};
+use super::hours::Hours;
+use super::lines::{Cells, Row};
+use super::names::DateColumns;
+use super::text::Text;
+use super::when::{Dates, DayOrder, Moment, of_numbers, shown_order};
+use crate::problem::Problem;
+
+/// Where things stand in the rows of a file with dates.
+pub(super) struct Table {
+    /// What separates the cells.
+    pub(super) separator: char,
+    /// Cells in a row.
+    pub(super) width: usize,
+    /// Why there must be so many, after their number.
+    pub(super) shape: &'static str,
+    /// The date.
+    pub(super) date: DateColumns,
+    /// The values.
+    pub(super) columns: Vec<Column>,
+    /// Whether lines of words may stand below the last row.
+    pub(super) foot: bool,
+}
+
+/// Rows that were read.
+#[derive(Debug)]
+pub(super) struct Rows {
+    /// The values, a row each.
+    pub(super) hours: Hours,
+    /// When each row is, see [`Moment`].
+    pub(super) minutes: Vec<i64>,
+    /// Whether the dates themselves say their offset from UTC.
+    pub(super) from_utc: bool,
+    /// Whether times run to 24:00 and never are 00:00, so that each is the end of its hour.
+    pub(super) end_of_hour: bool,
+}
+
+/// Reads all rows that are left of a text. Each must have a date, and every one its offset from UTC or
+/// none.
+///
+/// # Errors
+/// What ends the reading; what is wrong with single rows goes to `findings`.
+pub(super) fn rows(table: Table, text: &mut Text<'_>, findings: &mut Findings) -> Result<Rows, Problem> {
+    let mut dates = Dates::new(order(&table, text));
+    let mut hours = Hours::new(table.columns.clone());
+    let mut minutes = Vec::new();
+    let (mut from_utc, mut at_24, mut at_0) = (None, false, false);
+    let mut cells = Cells::default();
+    let mut since_last = findings.another();
+    while let Some((first, lines)) = text.next_lines()? {
+        for (line, row) in (first..).zip(lines.lines()) {
+            let row = cells.split(line, row, table.separator);
+            let found = (row.len() == table.width).then(|| when(table.date, &row, &mut dates)).flatten();
+            if let Some(found) = found.filter(|found| from_utc.is_none_or(|first| first == found.from_utc)) {
+                // What was wrong above a row is no foot.
+                findings.take(&mut since_last);
+                from_utc = Some(found.from_utc);
+                at_24 |= found.at_24;
+                at_0 |= found.at_0;
+                minutes.push(found.minutes);
+                hours.push(&row, findings);
+            } else if !row.text.trim().is_empty() {
+                since_last.add(wrong(&row, (table.width, table.shape), table.date));
+            }
+        }
+    }
+    if !table.foot {
+        findings.take(&mut since_last);
+    }
+    let end_of_hour = at_24 && !at_0;
+    if end_of_hour {
+        minutes.iter_mut().for_each(|minute| *minute -= 60);
+    }
+    Ok(Rows { hours, minutes, from_utc: from_utc.unwrap_or_default(), end_of_hour })
+}
+
+/// What is wrong with a row of which the date is not known.
+fn wrong(row: &Row<'_>, (width, shape): (usize, &str), date: DateColumns) -> Problem {
+    if row.len() != width {
+        let problem = Problem::new(format!("the row has {} columns", row.len()));
+        return row.spot_of_all().mark(problem).allowed(format!("{width} columns, {shape}"));
+    }
+    let positions = date.positions();
+    let texts: Vec<&str> = positions.iter().map(|place| row.cell(*place)).collect();
+    let problem = Problem::new(format!("found {}, which is no date and time", shown(&texts.join(" "))));
+    row.spot(positions.first().copied().unwrap_or_default())
+        .mark(problem)
+        .allowed("such as 2015-01-31 23:00, written alike in every row; years 1850 to 2200")
+}
+
+fn when(date: DateColumns, row: &Row<'_>, dates: &mut Dates) -> Option<Moment> {
+    // A spreadsheet may write whole numbers as 1.0.
+    let number = |place: usize| {
+        let text = row.get(place)?;
+        text.strip_suffix(".0").unwrap_or(text).parse::<i64>().ok()
+    };
+    match date {
+        DateColumns::One(one) => dates.moment(row.get(one)?),
+        DateColumns::Two(date, time) => dates.moment(&format!("{} {}", row.cell(date), row.cell(time))),
+        DateColumns::Parts([year, month, day, hour], minute) => of_numbers(
+            (number(year)?, number(month)?, number(day)?),
+            number(hour)?,
+            minute.map_or(Some(0), number)?,
+        ),
+    }
+}
+
+/// Month or day first, as the first date ahead that can be read in one way only shows.
+fn order(table: &Table, text: &Text<'_>) -> DayOrder {
+    let (DateColumns::One(column) | DateColumns::Two(column, _)) = table.date else {
+        return DayOrder::MonthFirst;
+    };
+    let mut cells = Cells::default();
+    let ahead = text.ahead();
+    for row in ahead.lines() {
+        let row = cells.split(0, row, table.separator);
+        let date = row.cell(column);
+        // Dates that begin with the year need no looking for.
+        if date.bytes().take_while(u8::is_ascii_digit).count() >= 4 {
+            break;
+        }
+        if let Some(order) = shown_order(date) {
+            return order;
+        }
+    }
+    DayOrder::MonthFirst
+}
