@@ -72,11 +72,12 @@ fn years(record: &WeatherRecord) -> Vec<OutdoorYear> {
     record.winters().iter().filter_map(|year| record.from_july(*year)).collect()
 }
 
+/// A piece of work and its name.
+type Work<'a> = (&'static str, Box<dyn FnMut() + 'a>);
+
 /// Milliseconds of each piece of work, run in turn: the least of so many rounds, as whatever else runs on
 /// the machine only adds.
-fn least_ms<const N: usize>(
-    mut work: [(&'static str, Box<dyn FnMut() + '_>); N],
-) -> [(&'static str, f64); N] {
+fn least_ms<const N: usize>(mut work: [Work<'_>; N]) -> [(&'static str, f64); N] {
     let mut millis = vec![Vec::new(); N];
     for _ in 0..RUNS {
         for ((_, once), millis) in work.iter_mut().zip(&mut millis) {

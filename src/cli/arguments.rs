@@ -143,6 +143,11 @@ pub(crate) struct Weather {
     #[arg(value_name = "PLACE-OR-FILE")]
     pub(crate) sources: Vec<String>,
 
+    /// The clock people live by there, such as America/Chicago: files in UTC are put into its standard
+    /// time where they do not say their own
+    #[arg(long, value_name = "NAME")]
+    pub(crate) time_zone: Option<String>,
+
     /// The units to print
     #[arg(long, value_enum, default_value = "us")]
     pub(crate) units: PrintedUnits,

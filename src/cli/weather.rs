@@ -16,7 +16,8 @@ use crate::report::{Cell, Column, Report, Table, terminal};
 use crate::units::UnitSystem;
 use crate::weather::extremes::{SEED, Winters};
 use crate::weather::places::{open, places};
-use crate::weather::{Weather, read};
+use crate::weather::zones::named;
+use crate::weather::{ReadOptions, Weather, read_with};
 use std::fs::File;
 use std::path::Path;
 
@@ -29,7 +30,8 @@ pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
         PrintedUnits::Us => UnitSystem::Us,
         PrintedUnits::Si => UnitSystem::Si,
     });
-    let read = opened(&arguments.sources)?;
+    let zone = arguments.time_zone.as_deref().map(named).transpose()?;
+    let read = opened(&arguments.sources, &ReadOptions { zone, ..ReadOptions::default() })?;
     let asked: Vec<Asked<'_>> = read.iter().map(Opened::asked).collect();
     let summary = report(&asked, measure);
     if let Some(folder) = &arguments.out {
@@ -89,11 +91,11 @@ impl Opened {
 }
 
 /// Every source, or the problems of all that cannot be read.
-fn opened(sources: &[String]) -> Result<Vec<Opened>, Failure> {
+fn opened(sources: &[String], options: &ReadOptions) -> Result<Vec<Opened>, Failure> {
     let mut problems = Problems::new();
     let mut found: Vec<Opened> = Vec::new();
     for source in sources {
-        match one(source) {
+        match one(source, options) {
             // Twice the same would make two columns and files of one name.
             Ok(Opened { name, .. }) if found.iter().any(|other| other.name == name) => {
                 problems
@@ -106,7 +108,7 @@ fn opened(sources: &[String]) -> Result<Vec<Opened>, Failure> {
     if problems.is_empty() { Ok(found) } else { Err(Failure::Given(problems, None)) }
 }
 
-fn one(source: &str) -> Result<Opened, Problems> {
+fn one(source: &str, options: &ReadOptions) -> Result<Opened, Problems> {
     if places().iter().any(|place| place.key == source) {
         let year = open(source).map_err(|problem| vec![problem])?;
         return Ok(Opened::new(source.to_owned(), Weather::Year(Box::new(year))));
@@ -114,7 +116,7 @@ fn one(source: &str) -> Result<Opened, Problems> {
     let path = Path::new(source);
     let file = File::open(path).map_err(|e| vec![not_there(source, &e)])?;
     let name = path.file_name().map_or_else(|| source.to_owned(), |name| name.to_string_lossy().into_owned());
-    Ok(Opened::new(name, read(source, file)?))
+    Ok(Opened::new(name, read_with(source, file, options)?))
 }
 
 fn not_there(source: &str, error: &std::io::Error) -> Problem {

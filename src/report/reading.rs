@@ -4,7 +4,35 @@
 
 use super::figures::{Measure, grouped, signed};
 use super::weather_flags;
-use crate::weather::Remark;
+use crate::weather::{Layout, Reading, Remark};
+
+/// What was taken of a file, and what was not.
+pub fn taken(reading: &Reading) -> String {
+    let count = |n: usize| grouped(n as f64, 0);
+    let mut words = format!("read as {}: {} rows", layout(reading.layout), count(reading.rows));
+    if reading.rows_skipped > 0 {
+        words += &format!(", {} of them not used", count(reading.rows_skipped));
+    }
+    words += &format!("; columns taken: {}", reading.columns_taken.join(", "));
+    if !reading.columns_passed_over.is_empty() {
+        words += &format!("; passed over: {}", reading.columns_passed_over.join(", "));
+    }
+    words + "."
+}
+
+fn layout(layout: Layout) -> &'static str {
+    match layout {
+        Layout::Tmy3 => "TMY3",
+        Layout::Tmy2 => "TMY2",
+        Layout::Epw => "EPW",
+        Layout::IsdLite => "ISD-Lite",
+        Layout::Nsrdb => "NSRDB",
+        Layout::Pvgis => "PVGIS",
+        Layout::PlainCsv => "CSV with a row an hour",
+        Layout::DatedCsv => "CSV with dates",
+        Layout::BinCsv => "hours by temperature",
+    }
+}
 
 /// A remark in words.
 pub fn remark(remark: &Remark) -> String {

@@ -6,7 +6,7 @@ use super::figures::{Measure, grouped};
 use super::model::{Cell, Column, Report, Table};
 use super::weather_figures::{COLD_DAYS, Figures, LIMITS_F, date, figures, kind, moment, span};
 use super::wording::MONTHS;
-use super::{extremes, weather_flags};
+use super::{extremes, reading, weather_flags};
 use crate::units::fahrenheit_to_celsius;
 use crate::weather::extremes::{Extremes, Winters};
 use crate::weather::statistics::{bins_1_kelvin, bins_5_fahrenheit};
@@ -266,10 +266,12 @@ fn notes(summed: &[Summed<'_>], measure: Measure) -> Vec<String> {
     let mut notes = Vec::new();
     for s in summed {
         if let Weather::Year(year) = s.weather {
+            let read = year.reading.iter();
+            let words = read.clone().map(reading::taken);
+            let words = words.chain(read.flat_map(|r| r.remarks.iter().map(reading::remark)));
             let flags = quality::flags(year);
-            notes.extend(
-                flags.iter().map(|flag| format!("{}: {}", s.name, weather_flags::words(flag, measure))),
-            );
+            let words = words.chain(flags.iter().map(|flag| weather_flags::words(flag, measure)));
+            notes.extend(words.map(|words| format!("{}: {words}", s.name)));
         }
         match s.weather {
             Weather::Year(year) if year.filled_hours > 0 => notes.push(format!(

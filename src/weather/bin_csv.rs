@@ -9,12 +9,13 @@
 //! The temperature is the bin's middle. A season is enough: the hours need not add up to a year.
 //! Knows no other layout. Start at [`read`].
 
-use super::cells::{self, CELSIUS, FAHRENHEIT, Writing};
 use super::comments::Parts;
 use super::findings::{Findings, shown};
-use super::lines::{self, Cells, Row, Spot};
+use super::lines::{self, Cells, Row};
+use super::spot::Spot;
 use super::stamps::LEAP_HOURS;
 use super::text::Whole;
+use super::writing::{self, CELSIUS, FAHRENHEIT, Writing};
 use super::year::{Bin, BinTable};
 use crate::problem::{Problem, Problems};
 
@@ -92,7 +93,7 @@ impl Columns {
         let told = |place: usize, key, problem| row.spot(place).mark(problem).at_key(key);
         let missing = |place, key| told(place, key, Problem::new("the value is missing"));
         let temperature = writing.value(row.cell(position)).map_err(|p| told(position, title, p))?;
-        let hours = cells::number(row.cell(self.hours)).map_err(|p| told(self.hours, HOURS, p))?;
+        let hours = writing::number(row.cell(self.hours)).map_err(|p| told(self.hours, HOURS, p))?;
         let hours = hours.ok_or_else(|| missing(self.hours, HOURS))?;
         if !(hours > 0.0 && hours <= LEAP_HOURS as f64) {
             let problem = Problem::new(format!("found {}", shown(row.cell(self.hours))));

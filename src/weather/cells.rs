@@ -1,12 +1,11 @@
-//! A cell into a number in the program's units, or into a problem.
+//! What the columns of a file hold, and their cells into values.
 //!
-//! Holds what each quantity may be and which numbers mean *missing*; must never know a layout's
-//! order of columns. Start at [`Column`].
+//! Must never know a layout's order of columns. Start at [`Column`].
 
-use super::findings::{Findings, shown};
-use super::lines::{Row, Spot};
+use super::findings::Findings;
+use super::lines::Row;
+use super::writing::Writing;
 use crate::problem::Problem;
-use crate::units::fahrenheit_to_celsius;
 
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,119 +27,6 @@ pub(super) enum Field {
     /// Wind speed, m/s.
     Wind,
 }
-
-/// How the numbers of a column are written.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Writing {
-    /// The unit in messages.
-    unit: &'static str,
-    /// The least and the greatest number allowed, in that unit.
-    range: (f64, f64),
-    /// Numbers that mean *missing*.
-    missing: &'static [f64],
-    /// From that unit into the program's.
-    into_base: fn(f64) -> f64,
-}
-
-fn same(x: f64) -> f64 {
-    x
-}
-
-/// °C. 99.9 is the missing code of several layouts, and no outdoor air is that hot.
-pub(super) const CELSIUS: Writing = Writing {
-    unit: "°C",
-    range: (-90.0, 60.0),
-    missing: &[99.9, 999.0, 999.9, 9999.0, -999.0, -9999.0, -9900.0],
-    into_base: same,
-};
-
-/// °F, the same range; here 99.9 is a hot day and not a code.
-pub(super) const FAHRENHEIT: Writing = Writing {
-    unit: "°F",
-    range: (-130.0, 140.0),
-    missing: &[999.0, 999.9, 9999.0, -999.0, -9999.0, -9900.0],
-    into_base: fahrenheit_to_celsius,
-};
-
-/// Kelvin, the same range.
-pub(super) const KELVIN: Writing = Writing {
-    unit: "K",
-    range: (183.15, 333.15),
-    missing: &[999.0, 9999.0, -999.0, -9999.0, -9900.0],
-    into_base: |x| x - 273.15,
-};
-
-/// Percent. Layouts allow instruments that read to 110; above 100 counts as saturated.
-pub(super) const PERCENT: Writing = Writing {
-    unit: "%",
-    range: (0.0, 110.0),
-    missing: &[999.0, 9999.0, -999.0, -9999.0, -9900.0],
-    into_base: |x| (x / 100.0).min(1.0),
-};
-
-/// Pascal, from below the thinnest air anyone lives in to above the densest.
-pub(super) const PASCAL: Writing = Writing {
-    unit: "Pa",
-    range: (30_000.0, 120_000.0),
-    missing: &[999_999.0, 9999.0, -999.0, -9999.0, -9900.0],
-    into_base: same,
-};
-
-/// Millibar, the same range.
-pub(super) const MILLIBAR: Writing = Writing {
-    unit: "mbar",
-    range: (300.0, 1200.0),
-    missing: &[9999.0, -999.0, -9999.0, -9900.0],
-    into_base: |x| x * 100.0,
-};
-
-/// W/m²; the sun above the atmosphere gives about 1,400.
-pub(super) const IRRADIANCE: Writing = Writing {
-    unit: "W/m²",
-    range: (0.0, 2000.0),
-    missing: &[9999.0, 99_999.0, -999.0, -9999.0, -9900.0],
-    into_base: same,
-};
-
-/// m/s; the greatest gust on record is 113.
-pub(super) const WIND: Writing = Writing {
-    unit: "m/s",
-    range: (0.0, 120.0),
-    missing: &[99.9, 999.0, 999.9, 9999.0, -999.0, -9999.0, -9900.0],
-    into_base: same,
-};
-
-/// Tenths of °C, as fixed-width layouts write them.
-pub(super) const TENTHS_CELSIUS: Writing = Writing {
-    unit: "tenths of °C",
-    range: (-900.0, 600.0),
-    missing: &[9999.0, -9999.0],
-    into_base: |x| x / 10.0,
-};
-
-/// Tenths of m/s; 999 stands for missing in one layout and is no wind on record.
-pub(super) const TENTHS_WIND: Writing = Writing {
-    unit: "tenths of m/s",
-    range: (0.0, 1200.0),
-    missing: &[999.0, 9999.0, -9999.0],
-    into_base: |x| x / 10.0,
-};
-
-/// No number that means *missing* is smaller than this.
-const LEAST_CODE: f64 = 99.0;
-
-/// Temperatures whose column does not say the unit; settled when all of them are known.
-pub(super) const UNIT_UNSAID: Writing = Writing {
-    unit: "in any unit of temperature",
-    range: (-130.0, 333.15),
-    missing: &[999.0, 999.9, 9999.0, -999.0, -9999.0, -9900.0],
-    into_base: same,
-};
-
-/// The coldest air there is, in kelvin: numbers above it are no °C and no °F.
-pub(super) const COLDEST_KELVIN: f64 = 183.15;
-/// 0 °C in kelvin.
-pub(super) const ZERO_CELSIUS_K: f64 = 273.15;
 
 /// One column of a file.
 #[derive(Debug, Clone)]
@@ -168,91 +54,6 @@ impl Column {
     }
 }
 
-impl Writing {
-    /// Whether two are the same way of writing; the unit tells them apart.
-    pub(super) fn is(&self, other: &Self) -> bool {
-        self.unit == other.unit
-    }
-
-    /// What [`Self::value`] gives for a short plain decimal that is in range and no code; else nothing.
-    #[inline]
-    fn short(&self, cell: &str) -> Option<f64> {
-        let number = short(cell.as_bytes())?;
-        let code = number.abs() >= LEAST_CODE && self.missing.contains(&number);
-        let plain = (self.range.0..=self.range.1).contains(&number) && !code;
-        plain.then(|| (self.into_base)(number))
-    }
-
-    /// The text as a number in the program's units; `None` for an empty cell or a missing code.
-    ///
-    /// # Errors
-    /// No number, not finite, out of range.
-    pub(super) fn value(&self, cell: &str) -> Result<Option<f64>, Problem> {
-        let Some(number) = number(cell)? else { return Ok(None) };
-        if self.missing.contains(&number) {
-            return Ok(None);
-        }
-        check_range(cell, number, self.range, self.unit)?;
-        Ok(Some((self.into_base)(number)))
-    }
-}
-
-/// The text as a finite number; `None` if it is blank.
-///
-/// # Errors
-/// No number, or not finite.
-pub(super) fn number(cell: &str) -> Result<Option<f64>, Problem> {
-    let cell = cell.trim();
-    if cell.is_empty() {
-        return Ok(None);
-    }
-    match cell.parse::<f64>() {
-        Ok(number) if number.is_finite() => Ok(Some(number)),
-        _ => Err(Problem::new(format!("found {}, which is no number", shown(cell)))
-            .allowed("a number, or an empty cell where the value is missing")),
-    }
-}
-
-/// Powers of ten that a 64-bit number holds without error, as it does whole numbers of fifteen digits.
-const POWERS: [f64; 16] =
-    [1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15];
-
-/// A plain decimal of at most fifteen places, at one look: records have very many of them. Both sides of
-/// the division are without error, so that it rounds as reading the text does.
-#[inline]
-fn short(text: &[u8]) -> Option<f64> {
-    let (negative, digits) = match text {
-        [b'-', digits @ ..] => (true, digits),
-        digits => (false, digits),
-    };
-    let (mut whole, mut decimals, mut point) = (0_u64, 0, false);
-    for byte in digits {
-        match byte {
-            b'0'..=b'9' => {
-                whole = whole.wrapping_mul(10).wrapping_add(u64::from(byte - b'0'));
-                decimals += usize::from(point);
-            }
-            b'.' if !point => point = true,
-            _ => return None,
-        }
-    }
-    let any = digits.len() > usize::from(point) && digits.len() < POWERS.len();
-    let value = whole as f64 / POWERS.get(decimals).filter(|_| any)?;
-    Some(if negative { -value } else { value })
-}
-
-/// Checks that `number`, written as `cell`, lies in the range, both ends included.
-///
-/// # Errors
-/// Names the range.
-pub(super) fn check_range(cell: &str, number: f64, range: (f64, f64), unit: &str) -> Result<(), Problem> {
-    if (range.0..=range.1).contains(&number) {
-        return Ok(());
-    }
-    let allowed = format!("{} to {} {unit}", range.0, range.1);
-    Err(Problem::new(format!("found {}, which is out of range", shown(cell))).allowed(allowed.trim_end()))
-}
-
 /// The columns of a published layout that a line of names has, each by its very name.
 pub(super) fn named_columns(names: &Row<'_>, known: &[(&str, Field, Writing)]) -> Vec<Column> {
     let found = |(name, field, writing): &(&str, Field, Writing)| {
@@ -266,74 +67,4 @@ pub(super) fn named_columns(names: &Row<'_>, known: &[(&str, Field, Writing)]) -
 pub(super) fn wrong_width(row: &Row<'_>, names: usize) -> Problem {
     let problem = Problem::new(format!("the row has {} columns", row.len()));
     row.spot_of_all().mark(problem).allowed(format!("{names} columns, as the line of names has"))
-}
-
-/// A number of the header that says where a place is; `None` if the cell is empty.
-///
-/// `at` is the key and the place for the message.
-pub(super) fn site_number(
-    cell: &str,
-    at: (&str, &Spot<'_>),
-    range: (f64, f64),
-    unit: &str,
-    findings: &mut Findings,
-) -> Option<f64> {
-    let read = number(cell)
-        .and_then(|number| number.map_or(Ok(None), |n| check_range(cell, n, range, unit).map(|()| Some(n))));
-    read.unwrap_or_else(|problem| {
-        findings.add(at.1.mark(problem).at_key(at.0));
-        None
-    })
-}
-
-#[cfg(test)]
-#[allow(clippy::unwrap_used)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn missing_codes_are_missing_and_never_numbers() {
-        for code in ["9999", "99.9", "-9999", "-9900", "", "  ", "9999.0", "-9.9e3"] {
-            assert_eq!(CELSIUS.value(code).unwrap(), None, "{code}");
-        }
-        // 99.9 °F is a hot afternoon: 67.9/1.8 = 37.7222 °C, hand-worked.
-        let hot = FAHRENHEIT.value("99.9").unwrap().unwrap();
-        assert!((hot - 37.722_222_222).abs() < 1e-8);
-        assert!((PERCENT.value("99.9").unwrap().unwrap() - 0.999).abs() < 1e-12);
-        assert_eq!(IRRADIANCE.value("99.9").unwrap(), Some(99.9));
-    }
-
-    #[test]
-    fn short_decimals_are_read_to_the_last_bit() {
-        let mut state = 0x1234_5678_9ABC_DEF1_u64;
-        for i in 0..200_000 {
-            state = state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-            let digits = (state >> 11) % 10_u64.pow(1 + i % 15);
-            let sign = if i % 2 == 0 { "-" } else { "" };
-            let mut text = format!("{sign}{digits}");
-            text.insert(text.len() - (i as usize % text.len()).min(text.len() - sign.len()), '.');
-            let wanted: f64 = text.parse().unwrap();
-            let found = short(text.as_bytes()).or_else(|| text.parse().ok()).unwrap();
-            assert_eq!(found.to_bits(), wanted.to_bits(), "{text}");
-        }
-        for text in ["", "-", ".", "-.", "1.2.3", "1e3", "+1", " 1", "1 ", "1234567890123456", "--1"] {
-            assert_eq!(short(text.as_bytes()), None, "{text}");
-        }
-        assert_eq!((short(b"-0.5"), short(b"123456789012345")), (Some(-0.5), Some(123_456_789_012_345.0)));
-    }
-
-    #[test]
-    fn a_number_that_cannot_be_is_refused() {
-        for text in ["nan", "inf", "-inf", "1e999", "x", "1 2", "1,5"] {
-            assert!(CELSIUS.value(text).unwrap_err().what.ends_with("is no number"), "{text}");
-        }
-        for text in ["1e308", "-90.01", "60.01", "-273.15"] {
-            assert!(CELSIUS.value(text).unwrap_err().what.ends_with("is out of range"), "{text}");
-        }
-        assert_eq!(CELSIUS.value("-90").unwrap(), Some(-90.0));
-        assert_eq!(FAHRENHEIT.value("-130").unwrap(), Some(-90.0));
-        assert_eq!(KELVIN.value("273.15").unwrap(), Some(0.0));
-        assert_eq!(PERCENT.value("104").unwrap(), Some(1.0));
-        assert_eq!(MILLIBAR.value("926").unwrap(), Some(92_600.0));
-    }
 }

@@ -4,7 +4,8 @@
 //! know what a key means. Start at [`Parts`].
 
 use super::findings::Findings;
-use super::lines::{Spot, filled_lines};
+use super::lines::filled_lines;
+use super::spot::Spot;
 use crate::problem::Problem;
 
 /// How alike (Jaro–Winkler, 0 to 1) two words must be for one to be taken as the other misspelt.

@@ -5,9 +5,10 @@
 use super::cells::Field;
 use super::dated_rows::Rows;
 use super::findings::Findings;
-use super::hours::{Hours, Site};
+use super::hours::Hours;
 use super::labels::{Labels, labels};
 use super::reading::{Reading, Remark};
+use super::site::Site;
 use super::stream::hash_of_all;
 use super::text::Text;
 use super::when::{date_of, minute_of};

@@ -8,7 +8,7 @@
 //! column of our plain layout or one whose name says temperature; its unit is in the name, or is
 //! kelvin where no other unit is possible. Knows no other layout. Start at [`read`].
 
-use super::cells::{COLDEST_KELVIN, Column, Field, UNIT_UNSAID, ZERO_CELSIUS_K};
+use super::cells::{Column, Field};
 use super::comments::{Parts, is_comment};
 use super::dated::{Clock, Dated};
 use super::dated_rows::{Table, rows};
@@ -21,8 +21,14 @@ use super::plain_csv;
 use super::plain_site;
 use super::reading::{Reading, Remark};
 use super::text::Text;
+use super::writing::UNIT_UNSAID;
 use super::year::YearKind;
 use crate::problem::{Problem, Problems};
+
+/// The coldest air there is, in kelvin: numbers above it are no °C and no °F.
+const COLDEST_KELVIN: f64 = 183.15;
+/// 0 °C in kelvin.
+const ZERO_CELSIUS_K: f64 = 273.15;
 
 /// Whether a line of column names has a date and a temperature.
 pub(super) fn is_header(line: &str) -> bool {

@@ -3,12 +3,13 @@
 //! Must never know a layout: where things stand in a row is told by a [`Table`]. Start at [`rows`].
 
 use super::cells::Column;
+use super::dates::Dates;
 use super::findings::{Findings, shown};
 use super::hours::Hours;
 use super::lines::{Cells, Row};
 use super::names::DateColumns;
 use super::text::Text;
-use super::when::{Dates, DayOrder, Moment, of_numbers, shown_order};
+use super::when::{DayOrder, Moment, of_numbers, shown_order};
 use crate::problem::Problem;
 
 /// Where things stand in the rows of a file with dates.

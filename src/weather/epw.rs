@@ -4,14 +4,16 @@
 //! published EnergyPlus *Auxiliary Programs* manual, "EnergyPlus Weather File (EPW) Data
 //! Dictionary". Knows no other layout. Start at [`read`].
 
-use super::cells::{self, CELSIUS, Column, Field, IRRADIANCE, PASCAL, PERCENT, WIND, Writing};
+use super::cells::{Column, Field};
 use super::findings::{Findings, shown};
-use super::hours::{ELEVATION, Hours, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
+use super::hours::Hours;
 use super::lines::{self, Cells, Row};
 use super::options::{Layout, ReadOptions};
 use super::reading::Reading;
+use super::site::{self, ELEVATION, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
 use super::stamps::{AN_HOUR, EndOfHour, LEAP_HOURS, Stamps, kind_of};
 use super::text::Whole;
+use super::writing::{CELSIUS, IRRADIANCE, PASCAL, PERCENT, WIND, Writing};
 use super::year::OutdoorYear;
 use crate::problem::{Problem, Problems};
 
@@ -99,7 +101,7 @@ fn wrong_width(row: &Row<'_>) -> Problem {
 /// City, state, country, source, station number, latitude, longitude, hours from UTC, elevation.
 fn site(file: &str, row: &Row<'_>, findings: &mut Findings) -> Site {
     let mut number = |i, key: &str, range, unit| {
-        cells::site_number(row.cell(i), (key, &row.spot(i)), range, unit, findings)
+        site::site_number(row.cell(i), (key, &row.spot(i)), range, unit, findings)
     };
     let place: Vec<&str> =
         [row.cell(1), row.cell(2)].into_iter().filter(|p| !p.is_empty() && *p != "-").collect();

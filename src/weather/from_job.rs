@@ -3,6 +3,7 @@
 //! Start at [`options`].
 
 use super::options::{FileClock, GapRule, Layout, ReadOptions};
+use super::zones;
 use crate::job::{Job, WeatherClock, WeatherFormat, WeatherGaps};
 use crate::problem::Problem;
 use chrono_tz::Tz;
@@ -47,30 +48,8 @@ fn layout(format: WeatherFormat) -> Layout {
 /// A time zone that does not exist; the nearest name is suggested.
 pub fn time_zone(job: &Job) -> Result<Option<Tz>, Problem> {
     let Some(name) = &job.site.time_zone else { return Ok(None) };
-    name.value.parse().map(Some).map_err(|_| {
-        let what = format!("there is no time zone '{}'", name.value);
-        let problem = job.problem(&name.span, "site.time_zone", what);
-        let problem = problem.allowed("a name of the time zone database");
-        match nearest_zone(&name.value) {
-            Some(near) => problem.help(format!("Did you mean \"{near}\"?")),
-            None => problem.help("Write it as in \"America/Chicago\""),
-        }
+    zones::named(&name.value).map(Some).map_err(|found| {
+        let placed = job.problem(&name.span, "site.time_zone", found.what);
+        Problem { allowed: found.allowed, help: found.help, ..placed }
     })
-}
-
-/// Names less alike than this are not suggested.
-const ALIKE: f64 = 0.8;
-
-fn nearest_zone(name: &str) -> Option<&'static str> {
-    // People type the town alone.
-    let likeness = |zone: &str| {
-        let town = zone.rsplit('/').next().unwrap_or(zone);
-        strsim::jaro_winkler(zone, name).max(strsim::jaro_winkler(town, name))
-    };
-    chrono_tz::TZ_VARIANTS
-        .iter()
-        .map(|zone| (likeness(zone.name()), zone.name()))
-        .filter(|(likeness, _)| *likeness > ALIKE)
-        .max_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(_, name)| name)
 }

@@ -5,15 +5,16 @@
 //! hPa), wind direction, wind speed (tenths of m/s), sky, rain of one and of six hours. The file
 //! does not say where its station is. Knows no other layout. Start at [`read`].
 
-use super::cells::{Column, Field, TENTHS_CELSIUS, TENTHS_WIND, Writing};
+use super::cells::{Column, Field};
 use super::dated::{Clock, Dated};
 use super::dated_rows::{Table, rows};
 use super::findings::Findings;
-use super::hours::{Site, named_after};
 use super::names::DateColumns;
 use super::options::Layout;
 use super::reading::Reading;
+use super::site::{Site, named_after};
 use super::text::Text;
+use super::writing::{TENTHS_CELSIUS, TENTHS_WIND, Writing};
 use crate::problem::Problems;
 
 const WIDTH: usize = 12;

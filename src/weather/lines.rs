@@ -1,9 +1,8 @@
-//! A line into cells, and a place in a line into what a message shows of it.
+//! A line into cells.
 //!
 //! Must never know what a cell means. Start at [`Cells`].
 
-use crate::problem::Problem;
-use std::ops::Range;
+use super::spot::{Spot, ends};
 
 /// The cells of one line after another; its room is used again, as records have very many lines.
 #[derive(Debug, Default)]
@@ -93,51 +92,16 @@ impl<'a> Row<'a> {
     /// Where a cell stands, for a message.
     pub(super) fn spot(&self, place: usize) -> Spot<'a> {
         let cell = self.get(place).filter(|cell| self.placed && !cell.is_empty());
-        let span = cell.and_then(|cell| ends(self.cut, cell)).map(|(from, to)| from..to);
-        Spot { span: span.unwrap_or_else(|| whole(self.text)), ..self.spot_of_all() }
+        match cell.and_then(|cell| ends(self.cut, cell)) {
+            Some((from, to)) => Spot::at(self.line, self.text, from..to),
+            None => self.spot_of_all(),
+        }
     }
 
     /// Where the whole row stands.
     pub(super) fn spot_of_all(&self) -> Spot<'a> {
         Spot::line(self.line, self.text)
     }
-}
-
-/// A place in a line, for a message.
-#[derive(Debug, Clone)]
-pub(super) struct Spot<'a> {
-    line: usize,
-    text: &'a str,
-    span: Range<usize>,
-}
-
-impl<'a> Spot<'a> {
-    /// A whole line.
-    pub(super) fn line(line: usize, text: &'a str) -> Self {
-        Self { line, text, span: whole(text) }
-    }
-
-    /// A part of a line, which must be cut from it; else the whole line.
-    pub(super) fn part(line: usize, text: &'a str, part: &str) -> Self {
-        let span = ends(text, part).filter(|(from, to)| from < to).map(|(from, to)| from..to);
-        Self { line, text, span: span.unwrap_or_else(|| whole(text)) }
-    }
-
-    /// The problem, shown there.
-    pub(super) fn mark(&self, problem: Problem) -> Problem {
-        problem.at_line(self.line).showing(self.text, self.span.clone())
-    }
-}
-
-fn whole(text: &str) -> Range<usize> {
-    ends(text, text.trim()).map_or(0..text.len(), |(from, to)| from..to)
-}
-
-/// Where a part that is cut from a text begins and ends in it.
-fn ends(text: &str, part: &str) -> Option<(usize, usize)> {
-    let from = (part.as_ptr() as usize).checked_sub(text.as_ptr() as usize)?;
-    let to = from + part.len();
-    text.get(from..to).map(|_| (from, to))
 }
 
 /// The bounds of the cells; false at a quote, which needs more care.
@@ -214,6 +178,7 @@ pub(super) fn filled_lines(text: &str) -> impl Iterator<Item = (usize, &str)> + 
 #[allow(clippy::unwrap_used)]
 mod tests {
     use super::*;
+    use crate::problem::Problem;
 
     fn split(text: &str, separator: char) -> Vec<String> {
         Cells::default().split(1, text, separator).cells().map(str::to_owned).collect()
@@ -248,9 +213,5 @@ mod tests {
         // Nothing to mark, or no place to be sure of: the row.
         assert_eq!(marked(" 1,,3 ", ',', 1), "1,,3");
         assert_eq!(marked("1,\"2\",3", ',', 1), "1,\"2\",3");
-        let text = "# latitude: 91";
-        let spot = Spot::part(3, text, &text[12..]).mark(Problem::new("x"));
-        assert_eq!((spot.line, spot.span, spot.excerpt.as_deref()), (Some(3), Some(12..14), Some(text)));
-        assert_eq!(Spot::part(3, text, "91").mark(Problem::new("x")).span, Some(0..14));
     }
 }

@@ -7,13 +7,19 @@
 #![allow(clippy::result_large_err)]
 
 pub mod options;
+mod findings;
+pub mod zones;
 pub mod from_job;
 mod stream;
+mod limits;
 mod text;
-mod findings;
+mod spot;
 mod lines;
+mod writing;
 mod cells;
+mod site;
 mod when;
+mod dates;
 pub mod labels;
 pub mod reading;
 pub mod columns;
@@ -34,6 +40,7 @@ mod bin_csv;
 mod names;
 mod dated_rows;
 mod dated;
+mod by_hour;
 mod span;
 mod dated_csv;
 mod isd_lite;

@@ -2,7 +2,8 @@
 //!
 //! Must never know a row. Start at [`temperature`] and [`dates`].
 
-use super::cells::{CELSIUS, FAHRENHEIT, Field, KELVIN, UNIT_UNSAID, Writing};
+use super::cells::Field;
+use super::writing::{CELSIUS, FAHRENHEIT, KELVIN, UNIT_UNSAID, Writing};
 
 const DRY_BULB: [&str; 14] = [
     "drybulb",

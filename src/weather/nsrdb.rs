@@ -7,16 +7,18 @@
 //! are year, month, day, hour and minute. Typical years of the same source name another year in
 //! each month. Knows no other layout. Start at [`read`].
 
-use super::cells::{self, CELSIUS, Column, Field, IRRADIANCE, MILLIBAR, PERCENT, WIND, Writing};
+use super::cells::{Column, Field};
 use super::dated::{Clock, Dated};
 use super::dated_rows::{Table, rows};
 use super::findings::{Findings, shown};
-use super::hours::{ELEVATION, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
-use super::lines::{self, Cells, Row, Spot};
+use super::lines::{self, Cells, Row};
 use super::names::dates;
 use super::options::Layout;
 use super::reading::Reading;
+use super::site::{self, ELEVATION, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
+use super::spot::Spot;
 use super::text::Text;
+use super::writing::{CELSIUS, IRRADIANCE, MILLIBAR, PERCENT, WIND, Writing};
 use crate::problem::{Problem, Problems};
 
 /// Name, what it holds, how it is written, where the second line says its unit, and that unit.
@@ -122,7 +124,7 @@ impl<'a> Facts<'a> {
     fn number(&self, name: &str, range: (f64, f64), unit: &str, findings: &mut Findings) -> Option<f64> {
         let (text, spot) = self.get(name);
         let text = if matches!(text, "-" | "None") { "" } else { text };
-        cells::site_number(text, (name, &spot), range, unit, findings)
+        site::site_number(text, (name, &spot), range, unit, findings)
     }
 
     /// Fields that the source does not fill hold a hyphen or `b'None'`.

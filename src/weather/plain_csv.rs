@@ -11,8 +11,7 @@
 //! One row for each hour from 1 January 00:00 local standard time: 8,760, or 8,784 in an actual
 //! leap year; or two or four rows for each, whose mean is taken. Columns of other names are passed over. Knows no other layout. Start at [`read`].
 
-use super::cells::{CELSIUS, FAHRENHEIT, IRRADIANCE, KELVIN, PASCAL, PERCENT, WIND};
-use super::cells::{Column, Field, Writing, wrong_width};
+use super::cells::{Column, Field, wrong_width};
 use super::comments::{Parts, nearest};
 use super::findings::{Findings, shown};
 use super::hours::Hours;
@@ -22,6 +21,7 @@ use super::plain_site;
 use super::reading::Reading;
 use super::stamps::{AN_HOUR, LEAP_HOURS, YEAR_HOURS, is_leap, wrong_rows};
 use super::text::Whole;
+use super::writing::{CELSIUS, FAHRENHEIT, IRRADIANCE, KELVIN, PASCAL, PERCENT, WIND, Writing};
 use super::year::{OutdoorYear, YearKind};
 use crate::problem::{Problem, Problems};
 

@@ -2,16 +2,14 @@
 //!
 //! Must never know the rows. Start at [`read`].
 
-use super::cells::site_number;
-use super::comments::{Parts, nearest};
-use super::findings::{Findings, shown};
-use super::hours::{ELEVATION, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
-use super::lines::Spot;
+use super::comments::Parts;
+use super::findings::Findings;
+use super::site::{ELEVATION, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after, site_number};
+use super::spot::Spot;
 use super::year::YearKind;
+use super::zones::{named, standard_offset_h};
 use crate::calendar::TYPICAL_YEAR;
 use crate::problem::Problem;
-use chrono::{NaiveDate, Offset, TimeZone};
-use chrono_tz::Tz;
 
 const KEYS: [&str; 7] =
     ["place", "latitude", "longitude", "elevation_m", "utc_offset_h", "time_zone", "year"];
@@ -28,7 +26,11 @@ pub(super) fn read(file: &str, parts: &Parts<'_>, kind: YearKind, findings: &mut
     let elevation_m = number("elevation_m", ELEVATION, "m");
     let utc_offset_h = number("utc_offset_h", UTC_OFFSET, "h");
     let place = parts.get("place", findings).map(|(_, value)| value).filter(|value| !value.is_empty());
-    let zone = parts.get("time_zone", findings).and_then(|(spot, name)| zone(spot, name, findings));
+    let zone = parts.get("time_zone", findings).and_then(|(spot, name)| {
+        let told = |problem: Problem| findings.add(spot.mark(problem).at_key("time_zone"));
+        let zone = named(name).map_err(told).ok();
+        zone.map(|zone| (spot, zone))
+    });
     let year = match kind {
         YearKind::Typical | YearKind::Synthetic { .. } => TYPICAL_YEAR,
         YearKind::Actual(year) | YearKind::FromJuly(year) => year,
@@ -45,31 +47,6 @@ pub(super) fn read(file: &str, parts: &Parts<'_>, kind: YearKind, findings: &mut
         utc_offset_h: utc_offset_h.or(of_zone.map(|(_, offset)| offset)),
         zone: zone.map(|(_, zone)| zone),
     }
-}
-
-fn zone<'a>(spot: Spot<'a>, name: &str, findings: &mut Findings) -> Option<(Spot<'a>, Tz)> {
-    if let Ok(zone) = name.parse::<Tz>() {
-        return Some((spot, zone));
-    }
-    let names: Vec<&str> = chrono_tz::TZ_VARIANTS.iter().map(|zone| zone.name()).collect();
-    let problem = Problem::new(format!("found {}, which is no time zone", shown(name)))
-        .at_key("time_zone")
-        .allowed("a name of the time zone database, such as America/Chicago");
-    let problem = match nearest(name, &names) {
-        Some(meant) => problem.help(format!("Did you mean '{meant}'?")),
-        None => problem,
-    };
-    findings.add(spot.mark(problem));
-    None
-}
-
-/// Hours from UTC when the clock is not put forward: the lesser of January's and July's.
-pub(super) fn standard_offset_h(zone: Tz, year: i32) -> Option<f64> {
-    let at = |month| {
-        let noon = NaiveDate::from_ymd_opt(year, month, 1)?.and_hms_opt(12, 0, 0)?;
-        Some(zone.offset_from_utc_datetime(&noon).fix().local_minus_utc())
-    };
-    Some(f64::from(at(1)?.min(at(7)?)) / 3600.0)
 }
 
 fn check_offset(spot: &Spot<'_>, of_zone: f64, given: f64, findings: &mut Findings) {

@@ -5,16 +5,18 @@
 //! European Commission, Joint Research Centre, *PVGIS user manual*, "Hourly radiation" and "TMY".
 //! Irradiance on a tilted plane, `G(i)`, is passed over. Knows no other layout. Start at [`read`].
 
-use super::cells::{self, CELSIUS, Field, IRRADIANCE, PASCAL, PERCENT, WIND, Writing, named_columns};
+use super::cells::{Field, named_columns};
 use super::dated::{Clock, Dated};
 use super::dated_rows::{Table, rows};
 use super::findings::Findings;
-use super::hours::{ELEVATION, LATITUDE, LONGITUDE, Site, named_after};
-use super::lines::{self, Cells, Spot};
+use super::lines::{self, Cells};
 use super::names::DateColumns;
 use super::options::Layout;
 use super::reading::Reading;
+use super::site::{self, ELEVATION, LATITUDE, LONGITUDE, Site, named_after};
+use super::spot::Spot;
 use super::text::Text;
+use super::writing::{CELSIUS, IRRADIANCE, PASCAL, PERCENT, WIND, Writing};
 use crate::problem::{Problem, Problems};
 
 const PLACE: [&str; 3] = ["Latitude (decimal degrees)", "Longitude (decimal degrees)", "Elevation (m)"];
@@ -94,7 +96,7 @@ fn site(file: &str, head: &[(usize, String)], findings: &mut Findings) -> Site {
         let value = text.split_once(':').map_or("", |(_, value)| value);
         let value = value.trim().trim_end_matches([';', ',']);
         let spot = Spot::part(*line, text, value);
-        cells::site_number(&value.replace(',', "."), (key, &spot), range, unit, findings)
+        site::site_number(&value.replace(',', "."), (key, &spot), range, unit, findings)
     };
     let [latitude, longitude, elevation] = PLACE;
     Site {

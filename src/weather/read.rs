@@ -6,10 +6,11 @@
 use super::dated::{self, Dated};
 use super::findings::shown;
 use super::held::Weather;
-use super::lines::{Spot, filled_lines};
+use super::lines::filled_lines;
 use super::options::{Layout, ReadOptions};
 use super::recognise::recognise;
 use super::span;
+use super::spot::Spot;
 use super::text::{Text, Whole};
 use super::{bin_csv, dated_csv, epw, isd_lite, nsrdb, plain_csv, pvgis, tmy2, tmy3};
 use crate::problem::{Problem, Problems};

@@ -3,34 +3,23 @@
 //! Averages what falls into one hour, shifts the clock, and wraps whole years at their ends. Must
 //! never know a layout. Start at [`into_weather`].
 
+use super::by_hour::{Span, onto};
 use super::cells::Field;
 use super::dated::{Clock, Dated, words};
 use super::findings::Findings;
 use super::gaps::LONGEST_FILLED;
 use super::held::Weather;
-use super::hours::Hours;
 use super::options::ReadOptions;
-use super::plain_site::standard_offset_h;
 use super::reading::Remark;
 use super::stamps::{LEAP_HOURS, YEAR_HOURS, is_leap};
 use super::when::{date_of, minute_of};
 use super::year::YearKind;
+use super::zones::standard_offset_h;
 use crate::calendar::TYPICAL_YEAR;
 use crate::problem::{Problem, Problems};
 use chrono::{Datelike, Days, NaiveDate};
 
 const DAY: i64 = 24 * 60;
-
-/// The hours to take: from `first` (hours since the calendar's first day), so many.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-struct Span {
-    first: i64,
-    hours: usize,
-    /// Whole years, whose end is followed by their beginning.
-    ring: bool,
-    /// Hours just before or after it are those that the other end lacks.
-    wraps: bool,
-}
 
 /// Puts the rows into local standard time and takes their years.
 ///
@@ -86,7 +75,8 @@ fn shift_minutes(dated: &mut Dated, options: &ReadOptions) -> Result<i64, Proble
         }
         (None, None) => {
             let what = "the hours are in UTC, and the standard time of the place is not known";
-            let help = "Write time_zone = \"America/Chicago\" (or the place's own) into [site] of the job";
+            let help = "Write time_zone = \"America/Chicago\" (or the place's own) into [site] of the job; \
+                        `weather` takes --time-zone America/Chicago";
             return Err(Problem::new(what).help(help));
         }
     };
@@ -203,62 +193,4 @@ fn wrapped(dated: &Dated, shift: i64, span: Span) -> usize {
     // Where a single year was turned, all of the part before its January moved: that is told apart.
     let moved = (span.first - first).max(last + 1 - end).max(0);
     if moved < 24 { usize::try_from(moved).unwrap_or_default() } else { 0 }
-}
-
-/// The rows by hour of the span; several in one hour become their mean.
-fn onto(dated: &mut Dated, shift: i64, span: Span) -> Hours {
-    let n = span.hours as i64;
-    let place = |minutes: &i64| {
-        let hour = (minutes + shift).div_euclid(60) - span.first;
-        let hour = if span.wraps { hour.rem_euclid(n.max(1)) } else { hour };
-        usize::try_from(hour).ok().filter(|hour| *hour < span.hours)
-    };
-    let mut lines = vec![0; span.hours];
-    let mut rows = vec![0_u32; span.hours];
-    let mut outside = 0;
-    for (minutes, line) in dated.minutes.iter().zip(&dated.hours.lines) {
-        match place(minutes).and_then(|hour| Some((lines.get_mut(hour)?, rows.get_mut(hour)?))) {
-            Some((of_hour, rows)) => {
-                *of_hour = *line;
-                *rows += 1;
-            }
-            None => outside += 1,
-        }
-    }
-    let fullest = rows.into_iter().max().unwrap_or_default().max(1) as usize;
-    let mut columns = std::mem::take(&mut dated.hours.columns);
-    for (_, values) in &mut columns {
-        let places = dated.minutes.iter().map(place);
-        *values = means(places.zip(values.iter().copied()), span.hours, fullest > 1);
-    }
-    if fullest > 1 {
-        dated.reading.remarks.push(Remark::Averaged { rows_an_hour: fullest });
-    }
-    if outside > 0 {
-        dated.reading.rows_skipped += outside;
-        dated.reading.remarks.push(Remark::LeftOut { hours: outside.div_ceil(fullest) });
-    }
-    Hours { columns, lines }
-}
-
-/// The mean of each hour's values.
-fn means(
-    values: impl Iterator<Item = (Option<usize>, Option<f64>)>,
-    hours: usize,
-    several: bool,
-) -> Vec<Option<f64>> {
-    let mut sums: Vec<Option<f64>> = vec![None; hours];
-    let mut counts = vec![0_u32; if several { hours } else { 0 }];
-    for (hour, value) in values.filter_map(|(hour, value)| Some((hour?, value?))) {
-        if let Some(sum) = sums.get_mut(hour) {
-            *sum = Some(sum.unwrap_or_default() + value);
-        }
-        if let Some(count) = counts.get_mut(hour) {
-            *count += 1;
-        }
-    }
-    for (sum, count) in sums.iter_mut().zip(counts) {
-        *sum = sum.map(|sum| sum / f64::from(count));
-    }
-    sums
 }

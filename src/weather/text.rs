@@ -4,6 +4,7 @@
 //! however large the file; what is too large is refused while it comes. Must never know any layout.
 //! Start at [`Text`].
 
+use super::limits::{LIMITS, Limits, binary, too_large, too_long};
 use super::stream::Stream;
 use crate::problem::Problem;
 use encoding_rs::WINDOWS_1252;
@@ -11,16 +12,6 @@ use memchr::{memchr, memchr_iter, memrchr};
 use std::borrow::Cow;
 use std::io::Read;
 
-/// The greatest line, of which length pieces are read, and the greatest text that are taken, and what is
-/// read ahead, bytes.
-#[derive(Debug, Clone, Copy)]
-struct Limits {
-    line: usize,
-    size: usize,
-    ahead: usize,
-}
-
-const LIMITS: Limits = Limits { line: 64 * 1024, size: 256 * 1024 * 1024, ahead: 1024 * 1024 };
 /// Of a text kept whole, lines beyond these are read and forgotten: nothing that is one year has more.
 const MOST_LINES: usize = 50_000;
 
@@ -223,26 +214,6 @@ fn utf_8_or_windows_1252(line: &[u8]) -> Cow<'_, str> {
         Ok(text) => Cow::Borrowed(text),
         Err(_) => WINDOWS_1252.decode_without_bom_handling(line).0,
     }
-}
-
-fn too_long(limits: Limits, line: usize) -> Problem {
-    Problem::new("the line is too long")
-        .at_line(line)
-        .allowed(format!("lines up to {} kB", limits.line / 1024))
-        .help("Give a text file with one hour or one bin on each line")
-}
-
-fn too_large(limits: Limits) -> Problem {
-    Problem::new("the file is too large")
-        .allowed(format!("up to {} MB when unpacked", limits.size / (1024 * 1024)))
-        .help("Give one year of hourly weather; that is a few MB")
-}
-
-fn binary(line: usize) -> Problem {
-    Problem::new("the file is not text: it has NUL bytes")
-        .at_line(line)
-        .allowed("text, or gzipped text")
-        .help("Unpack archives, and save spreadsheets as CSV")
 }
 
 #[cfg(test)]

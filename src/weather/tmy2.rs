@@ -3,16 +3,17 @@
 //! Source: Marion and Urban, *User's Manual for TMY2s*, NREL/SP-463-7668 (1995), tables 3-1 and
 //! 3-2: positions are counted from 1 there, and so here. Knows no other layout. Start at [`read`].
 
-use super::cells::{
-    self, Column, Field, IRRADIANCE, MILLIBAR, PERCENT, TENTHS_CELSIUS, TENTHS_WIND, Writing,
-};
+use super::cells::{Column, Field};
 use super::findings::{Findings, shown};
-use super::hours::{ELEVATION, Hours, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
-use super::lines::{self, Cells, Spot};
+use super::hours::Hours;
+use super::lines::{self, Cells};
 use super::options::{Layout, ReadOptions};
 use super::reading::Reading;
+use super::site::{self, ELEVATION, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
+use super::spot::Spot;
 use super::stamps::{EndOfHour, LEAP_HOURS, Stamps, kind_of};
 use super::text::Whole;
+use super::writing::{IRRADIANCE, MILLIBAR, PERCENT, TENTHS_CELSIUS, TENTHS_WIND, Writing};
 use super::year::OutdoorYear;
 use crate::problem::{Problem, Problems};
 
@@ -86,7 +87,7 @@ fn field(line: &str, from: usize, to: usize) -> &str {
 /// Degrees and minutes with a letter for the hemisphere; metres above the sea.
 fn site(file: &str, (number, line): (usize, &str), findings: &mut Findings) -> Site {
     let mut number = |text: &str, key: &str, range, unit| {
-        cells::site_number(text, (key, &Spot::part(number, line, text.trim())), range, unit, findings)
+        site::site_number(text, (key, &Spot::part(number, line, text.trim())), range, unit, findings)
     };
     let degrees = |sign: &str, whole: &str, minutes: &str| {
         let part = |text: &str| text.trim().parse::<f64>().unwrap_or(f64::NAN);

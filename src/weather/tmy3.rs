@@ -3,16 +3,16 @@
 //! Source: Wilcox and Marion, *User's Manual for TMY3 Data Sets*, NREL/TP-581-43156 (2008), tables
 //! 1-1 and 1-2. Knows no other layout. Start at [`read`].
 
-use super::cells::{
-    self, CELSIUS, Column, Field, IRRADIANCE, MILLIBAR, PERCENT, WIND, Writing, named_columns, wrong_width,
-};
+use super::cells::{Column, Field, named_columns, wrong_width};
 use super::findings::{Findings, shown};
-use super::hours::{ELEVATION, Hours, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
+use super::hours::Hours;
 use super::lines::{self, Cells, Row};
 use super::options::{Layout, ReadOptions};
 use super::reading::Reading;
+use super::site::{self, ELEVATION, LATITUDE, LONGITUDE, Site, UTC_OFFSET, named_after};
 use super::stamps::{EndOfHour, LEAP_HOURS, Stamps, kind_of};
 use super::text::Whole;
+use super::writing::{CELSIUS, IRRADIANCE, MILLIBAR, PERCENT, WIND, Writing};
 use super::year::OutdoorYear;
 use crate::problem::{Problem, Problems};
 
@@ -83,7 +83,7 @@ fn find_columns(names: &Row<'_>, findings: &mut Findings) -> Vec<Column> {
 /// Station number, name, state, hours from UTC, latitude, longitude, elevation.
 fn site(file: &str, row: &Row<'_>, findings: &mut Findings) -> Site {
     let mut number = |i, key: &str, range, unit| {
-        cells::site_number(row.cell(i), (key, &row.spot(i)), range, unit, findings)
+        site::site_number(row.cell(i), (key, &row.spot(i)), range, unit, findings)
     };
     let place: Vec<&str> = [row.cell(1), row.cell(2)].into_iter().filter(|part| !part.is_empty()).collect();
     Site {

@@ -36,46 +36,6 @@ pub(super) fn moment(text: &str, order: DayOrder) -> Option<Moment> {
     at(day(date, order)?, time)
 }
 
-/// Reads the dates of one row after another: hours of one day write it alike.
-#[derive(Debug)]
-pub(super) struct Dates {
-    order: DayOrder,
-    last: [u8; 10],
-    day: i64,
-}
-
-impl Dates {
-    /// None yet, of that order.
-    pub(super) fn new(order: DayOrder) -> Self {
-        Self { order, last: [0; 10], day: 0 }
-    }
-
-    /// As [`moment`].
-    pub(super) fn moment(&mut self, text: &str) -> Option<Moment> {
-        self.commonest(text.as_bytes()).or_else(|| moment(text, self.order))
-    }
-
-    /// `2015-01-31 23:00`, with seconds or without: records have very many of them.
-    fn commonest(&mut self, text: &[u8]) -> Option<Moment> {
-        let (date, time) = text.split_first_chunk::<10>()?;
-        let [b' ' | b'T', h, m, b':', n, o, rest @ ..] = time else { return None };
-        if *date != self.last {
-            let [y, e, a, r, b'-', month, of, b'-', d, t] = date else { return None };
-            let year = i32::try_from(two(y, e)? * 100 + two(a, r)?).ok()?;
-            self.day = number_of(year, two(month, of)?, two(d, t)?)?;
-            self.last = *date;
-        }
-        let whole = matches!(rest, [] | [b':', b'0'..=b'5', b'0'..=b'9']);
-        of_parts(self.day, i64::from(two(h, m)?), i64::from(two(n, o)?)).filter(|_| whole)
-    }
-}
-
-/// Two digits.
-fn two(a: &u8, b: &u8) -> Option<u32> {
-    let digits = a.is_ascii_digit() && b.is_ascii_digit();
-    digits.then(|| u32::from(a - b'0') * 10 + u32::from(b - b'0'))
-}
-
 /// The order that a date shows by a number above 12; `None` where it shows none.
 pub(super) fn shown_order(text: &str) -> Option<DayOrder> {
     let (date, _) = parted(text.trim())?;
@@ -112,7 +72,7 @@ pub(super) fn minute_of(date: NaiveDate) -> i64 {
     i64::from(date.num_days_from_ce()) * DAY
 }
 
-fn of_parts(day: i64, hour: i64, minute: i64) -> Option<Moment> {
+pub(super) fn of_parts(day: i64, hour: i64, minute: i64) -> Option<Moment> {
     let whole = (0..=23).contains(&hour) && (0..60).contains(&minute) || (hour, minute) == (24, 0);
     whole.then_some(Moment {
         minutes: day * DAY + hour * 60 + minute,
@@ -158,7 +118,7 @@ fn day(date: &str, order: DayOrder) -> Option<i64> {
     }
 }
 
-fn number_of(year: i32, month: u32, day: u32) -> Option<i64> {
+pub(super) fn number_of(year: i32, month: u32, day: u32) -> Option<i64> {
     let known = (1850..=2200).contains(&year);
     let date = NaiveDate::from_ymd_opt(year, month, day).filter(|_| known)?;
     Some(i64::from(date.num_days_from_ce()))
@@ -223,7 +183,6 @@ mod tests {
 
     fn words(text: &str, order: DayOrder) -> String {
         let moment = moment(text, order).unwrap_or_else(|| panic!("{text}"));
-        assert_eq!(Dates::new(order).moment(text), Some(moment));
         let (date, minute) = date_of(moment.minutes).unwrap();
         format!("{date} {:02}:{:02}{}", minute / 60, minute % 60, if moment.from_utc { " UTC" } else { "" })
     }
@@ -248,17 +207,6 @@ mod tests {
         assert_eq!(words("31/01/2015 23:00", DayOrder::DayFirst), "2015-01-31 23:00");
         assert_eq!(words("12/31/2015 24:00", DayOrder::MonthFirst), "2016-01-01 00:00");
         assert_eq!(words("2015-01-31 12:30 AM", DayOrder::DayFirst), "2015-01-31 00:30");
-    }
-
-    #[test]
-    fn dates_after_each_other_are_read_as_each_alone() {
-        let mut dates = Dates::new(DayOrder::DayFirst);
-        for text in ["2015-02-28 23:00", "2015-03-01T00:30:59", "2015-03-01 00:60", "2015-03-01 24:00"] {
-            assert_eq!(dates.moment(text), moment(text, DayOrder::DayFirst), "{text}");
-        }
-        assert_eq!(dates.moment("2015-03-01 00:00:60"), None);
-        assert_eq!(dates.moment("2015-02-30 00:00"), None);
-        assert_eq!(dates.moment("2015-03-01 01:00"), moment("2015-03-01 01:00", DayOrder::DayFirst));
     }
 
     #[test]
@@ -287,7 +235,6 @@ mod tests {
             "2015013é:2300",
         ] {
             assert_eq!(moment(text, DayOrder::MonthFirst), None, "{text}");
-            assert_eq!(Dates::new(DayOrder::MonthFirst).moment(text), None, "{text}");
         }
     }
 

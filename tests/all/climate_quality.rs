@@ -197,8 +197,11 @@ fn summer_hours_by_the_clock_are_told_by_sun_and_by_temperature() {
     }
 }
 
+/// When and how warm.
+type Rows = Vec<(NaiveDateTime, f64)>;
+
 /// A year of hours by the clock of a file, 1 January 2023 00:00 first, with its rows changed.
-fn read_rows(change: &dyn Fn(&mut Vec<(NaiveDateTime, f64)>)) -> Result<OutdoorYear, Vec<Problem>> {
+fn read_rows(change: &dyn Fn(&mut Rows)) -> Result<OutdoorYear, Vec<Problem>> {
     let value = |hour: i64| (hour % 377 - 200) as f64 / 10.0;
     let mut rows: Vec<_> = (0..8760).map(|hour| (at(1, 1, 0) + Duration::hours(hour), value(hour))).collect();
     change(&mut rows);
@@ -212,7 +215,7 @@ fn read_rows(change: &dyn Fn(&mut Vec<(NaiveDateTime, f64)>)) -> Result<OutdoorY
 }
 
 /// What is said of the labels, and the hours.
-fn told(change: &dyn Fn(&mut Vec<(NaiveDateTime, f64)>)) -> (Vec<Labels>, OutdoorYear) {
+fn told(change: &dyn Fn(&mut Rows)) -> (Vec<Labels>, OutdoorYear) {
     let year = read_rows(change).unwrap_or_else(|problems| panic!("{problems:?}"));
     let remarks = year.reading.as_ref().unwrap().remarks.iter();
     let labels = remarks.filter_map(|r| if let Remark::Labels(labels) = r { Some(*labels) } else { None });
@@ -252,7 +255,7 @@ fn missing_hours_and_a_file_that_stops_in_june_are_told_where_gaps_and_years_are
 
 #[test]
 fn a_skipped_and_a_doubled_hour_are_told_as_daylight_saving() {
-    let by_the_clock = |rows: &mut Vec<(NaiveDateTime, f64)>| {
+    let by_the_clock = |rows: &mut Rows| {
         let summer = at(3, 12, 2)..at(11, 5, 1);
         rows.iter_mut()
             .filter(|(time, _)| summer.contains(time))

@@ -52,6 +52,39 @@ fn places_and_files_stand_side_by_side_and_are_written() {
 }
 
 #[test]
+fn a_file_in_utc_is_shifted_to_the_time_zone_that_is_named() {
+    let folder = tempfile::tempdir().unwrap();
+    let first = NaiveDate::from_ymd_opt(2015, 1, 1).unwrap().and_hms_opt(0, 0, 0).unwrap();
+    // As cold as can be at one hour: 20 January 12:00 UTC.
+    let row = |hour: i64| {
+        let time = first + Duration::hours(hour);
+        let tenths = if hour == 19 * 24 + 12 { -300 } else { hour % 24 * 10 };
+        format!("{} {tenths:>5}  -250 10132   270    26     2     0 -9999\n", time.format("%Y %m %d %H"))
+    };
+    std::fs::write(folder.path().join("isd"), (0..8760).map(row).collect::<String>()).unwrap();
+    let run = |more: &[&str]| {
+        let output =
+            winterledger().current_dir(&folder).args(["weather", "./isd"]).args(more).output().unwrap();
+        (output.status.code(), text(&output.stdout) + &text(&output.stderr))
+    };
+    let (code, words) = run(&["--time-zone", "America/Chicago"]);
+    let words = words.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert_eq!(code, Some(0), "{words}");
+    for part in [
+        "on 20 Jan 06:00",
+        "isd: read as ISD-Lite: 8,760 rows; columns taken: air temperature",
+        "passed over: sea level pressure",
+        "isd: Weather: the clock was moved by \u{2212}6 h",
+    ] {
+        assert!(words.contains(part), "{part}: {words}");
+    }
+    let (code, words) = run(&[]);
+    assert!(code == Some(2) && words.contains("--time-zone America/Chicago"), "{words}");
+    let (code, words) = run(&["--time-zone", "Chicgo"]);
+    assert!(code == Some(2) && words.contains("did you mean \"America/Chicago\"?"), "{words}");
+}
+
+#[test]
 fn what_cannot_be_read_is_told_for_all_sources_at_once() {
     let output =
         winterledger().args(["weather", "il-chicgo", "no-such.epw", "nj-mcguire", "nj-mcguire"]).output();

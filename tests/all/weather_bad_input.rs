@@ -135,7 +135,10 @@ fn epw_files_of_other_periods_are_refused_by_their_header() {
 fn what_a_file_says_of_its_place_is_checked() {
     let head = |line: &str| plain(&format!("{line}\n"), |_, r| Some(r));
     assert_parts(&head("# latitude: 91"), &["line 1: latitude: found '91'", "-90 to 90 °"]);
-    assert_parts(&head("# time_zone: America/Chicgo"), &["which is no time zone", "'America/Chicago'?"]);
+    assert_parts(
+        &head("# time_zone: America/Chicgo"),
+        &["there is no time zone 'America/Chicgo'", "\"America/Chicago\"?"],
+    );
     let contradiction = "# utc_offset_h: -5\n# time_zone: America/Chicago";
     assert_parts(&head(contradiction), &["the zone's standard time is -6 h from UTC, utc_offset_h says -5"]);
     assert_parts(&head("# lattitude: 42"), &["'lattitude' is not known", "Did you mean 'latitude'?"]);

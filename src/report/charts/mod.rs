@@ -10,6 +10,7 @@ mod numbers;
 mod palette;
 mod canvas;
 mod placing;
+mod notes;
 mod frame;
 mod png;
 mod costs;

@@ -7,6 +7,7 @@ use super::canvas::{self, Point, Type};
 use super::curves::{Balance, CapacityPanel};
 use super::end_labels::{EndLabel, NAMES, balance_words, cold_end, crowded, end_labels, off_words, readable};
 use super::frame::{MARGIN, WIDTH};
+use super::notes::Note;
 use super::numbers::{self, Scale, grouped};
 use super::palette::{self, Colour};
 use super::placing::{self, Clutter, Plate};
@@ -39,14 +40,6 @@ pub(super) struct Over {
     pub(super) words: String,
     pub(super) middle: f64,
     pub(super) half: f64,
-}
-
-/// Words inside the plot, and the point they speak of.
-pub(super) struct Note {
-    pub(super) words: String,
-    pub(super) plate: Plate,
-    pub(super) anchor: Point,
-    pub(super) kind: Type,
 }
 
 impl<'a> Panel<'a> {
@@ -157,21 +150,9 @@ impl<'a> Panel<'a> {
             let (x, y) = self.at((balance.temperature, balance.load));
             clutter.plates.push(Plate { left: x, top: y, right: x, bottom: y }.grown(6.0));
         }
-        let bounds = Plate {
-            left: LEFT + 4.0,
-            top: self.power.to + 2.0,
-            right: RIGHT - 4.0,
-            bottom: self.power.from - 4.0,
-        };
-        let mut notes = Vec::new();
-        for (words, anchor, colour) in self.remarks()? {
-            let kind = Type::bold(12.0, colour);
-            let size = (canvas::width(&words, &kind)?, 13.0);
-            if let Some(plate) = clutter.spot(size, anchor, bounds) {
-                notes.push(Note { words, plate, anchor, kind });
-            }
-        }
-        Ok(notes)
+        let (upper_left, lower_right) = ((LEFT, self.power.to), (RIGHT, self.power.from));
+        let place = |remark| Note::placed(remark, &mut clutter, upper_left, lower_right).transpose();
+        self.remarks()?.into_iter().filter_map(place).collect()
     }
 
     /// What is to be said inside the plot, about which point, in which colour.

@@ -33,7 +33,7 @@ impl Panel<'_> {
         self.draw_bands(canvas)?;
         self.draw_lines(canvas)?;
         self.draw_names(canvas)?;
-        self.draw_notes(canvas)
+        self.notes.iter().try_for_each(|note| note.drawn(canvas))
     }
 
     fn draw_grid(&self, canvas: &Canvas<'_>) -> Result<(), ChartError> {
@@ -145,21 +145,6 @@ impl Panel<'_> {
                 let base = top + row as f64 * NAME_LINE + 12.2;
                 canvas.words(line, (RIGHT + 16.0, base), Align::Left, kind)?;
             }
-        }
-        Ok(())
-    }
-
-    fn draw_notes(&self, canvas: &Canvas<'_>) -> Result<(), ChartError> {
-        for note in &self.notes {
-            let near = note.plate.nearest(note.anchor);
-            let (dx, dy) = (near.0 - note.anchor.0, near.1 - note.anchor.1);
-            let far = dx.hypot(dy);
-            if far > 16.0 {
-                let start = (note.anchor.0 + dx / far * 6.5, note.anchor.1 + dy / far * 6.5);
-                let end = (near.0 - dx / far * 2.0, near.1 - dy / far * 2.0);
-                canvas.path(&[start, end], Stroke(0.9, note.kind.colour))?;
-            }
-            canvas.words(&note.words, (note.plate.left, note.plate.bottom - 3.0), Align::Left, &note.kind)?;
         }
         Ok(())
     }

@@ -5,6 +5,7 @@
 use super::ChartError;
 use super::canvas::{self, Align, Canvas, Point, Stroke, Type};
 use super::frame::{MARGIN, WIDTH};
+use super::notes::Note;
 use super::numbers::{self, Scale, grouped};
 use super::palette::{self, Colour};
 use super::placing::{self, Clutter, Plate};
@@ -44,14 +45,6 @@ struct LevelWords {
     lines: Vec<String>,
     middle: f64,
     y: f64,
-}
-
-/// Words inside the plot, and the point they speak of.
-struct Note {
-    words: String,
-    plate: Plate,
-    anchor: Point,
-    kind: Type,
 }
 
 impl<'a> YearPanel<'a> {
@@ -124,25 +117,18 @@ impl<'a> YearPanel<'a> {
             let (x, y) = self.at(*day, *temperature);
             clutter.plates.push(Plate { left: x, top: y, right: x, bottom: y }.grown(6.0));
         }
-        let bounds = Plate {
-            left: LEFT + 4.0,
-            top: self.temperature.to + 2.0,
-            right: RIGHT - 4.0,
-            bottom: self.temperature.from - 4.0,
-        };
-        let kind = Type::bold(12.0, palette::INK);
-        let moments = self.data.moments.iter().map(|m| (&m.words, self.at(m.day, m.temperature), kind));
+        let moments =
+            self.data.moments.iter().map(|m| (&m.words, self.at(m.day, m.temperature), palette::INK));
         let spell = self.data.spell.iter().map(|spell| {
             let anchor = (self.time.at((spell.from + spell.to) / 2.0), self.temperature.from - 14.0);
-            (&spell.words, anchor, Type::bold(12.0, palette::line(3)))
+            (&spell.words, anchor, palette::line(3))
         });
+        let (upper_left, lower_right) = ((LEFT, self.temperature.to), (RIGHT, self.temperature.from));
         let mut notes = Vec::new();
-        for (words, anchor, kind) in moments.chain(spell) {
+        for (words, anchor, colour) in moments.chain(spell) {
+            let kind = Type::bold(12.0, colour);
             let words = canvas::wrapped(words, &kind, (RIGHT - LEFT) * 0.6, 1)?.concat();
-            let size = (canvas::width(&words, &kind)?, 13.0);
-            if let Some(plate) = clutter.spot(size, anchor, bounds) {
-                notes.push(Note { words, plate, anchor, kind });
-            }
+            notes.extend(Note::placed((words, anchor, colour), &mut clutter, upper_left, lower_right)?);
         }
         Ok(notes)
     }
@@ -157,7 +143,7 @@ impl<'a> YearPanel<'a> {
         for moment in &self.data.moments {
             canvas.ring(self.at(moment.day, moment.temperature), 4.2, Stroke(1.8, palette::INK))?;
         }
-        self.draw_notes(canvas)
+        self.notes.iter().try_for_each(|note| note.drawn(canvas))
     }
 
     fn draw_grid(&self, canvas: &Canvas<'_>) -> Result<(), ChartError> {
@@ -213,23 +199,6 @@ impl<'a> YearPanel<'a> {
             for (row, line) in level.lines.iter().enumerate() {
                 canvas.words(line, (RIGHT + 14.0, top + row as f64 * 15.0 + 11.7), Align::Left, &LEVEL)?;
             }
-        }
-        Ok(())
-    }
-
-    fn draw_notes(&self, canvas: &Canvas<'_>) -> Result<(), ChartError> {
-        for note in &self.notes {
-            let near = note.plate.nearest(note.anchor);
-            let (dx, dy) = (near.0 - note.anchor.0, near.1 - note.anchor.1);
-            let far = dx.hypot(dy);
-            if far > 14.0 {
-                let start = (note.anchor.0 + dx / far * 6.5, note.anchor.1 + dy / far * 6.5);
-                canvas.path(
-                    &[start, (near.0 - dx / far * 2.0, near.1 - dy / far * 2.0)],
-                    Stroke(0.9, note.kind.colour),
-                )?;
-            }
-            canvas.words(&note.words, (note.plate.left, note.plate.bottom - 3.0), Align::Left, &note.kind)?;
         }
         Ok(())
     }

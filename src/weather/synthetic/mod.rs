@@ -7,9 +7,9 @@ mod curve;
 mod days;
 mod cycle;
 
-use super::plain_site::standard_offset_h;
 use super::statistics::percentile;
 use super::year::{OutdoorYear, YearKind};
+use super::zones::standard_offset_h;
 use crate::calendar::TYPICAL_YEAR;
 use crate::problem::Problem;
 use crate::series::Hourly;
