@@ -259,7 +259,7 @@ mod tests {
         assert_eq!((line.what.as_str(), line.line), ("the line is too long", Some(3)));
         // Sources without end: only a reader that stops by itself comes back from them.
         assert_eq!(refused(&mut std::io::repeat(b'\n')).what, "the file is too large");
-        assert_eq!(refused(&mut std::io::repeat(b'7')).what, "the file is too large");
+        assert_eq!(refused(&mut std::io::repeat(b'7')).what, "the line is too long");
         assert_eq!(refused(&mut &gzip(&[b'\n'; 5000])[..]).what, "the file is too large");
     }
 
