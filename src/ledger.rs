@@ -2,9 +2,11 @@
 //!
 //! Start at [`Ledger`].
 
-use crate::fuel::FuelId;
+use crate::fuel::{Fuel, FuelId};
 use crate::prices::Meter;
 use crate::simulation::EndUse;
+use crate::supply::Supplied;
+use crate::supply::cost::SupplyLine;
 use crate::supply::meter::{Account, BillMonth};
 use std::cmp::Ordering;
 
@@ -13,7 +15,7 @@ pub use crate::supply::reason::Reason;
 /// One line of what an option costs.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Posting {
-    /// Month, 1 to 12; nothing where the weather has no months.
+    /// Month, 1 to 12; nothing where the weather has no months, and for what is counted, not paid.
     pub month: Option<u8>,
     /// What it is for.
     pub end_use: EndUse,
@@ -22,7 +24,7 @@ pub struct Posting {
     /// Whether it is on the fuel's meter for heating, at that meter's prices.
     pub heating_meter: bool,
     /// How much: selling units of the fuel, months for what is due each month, kW for demand, currency
-    /// where the price is a share.
+    /// where the price is a share, else a count.
     pub quantity: f64,
     /// The price of one, in the job's currency; a share for tax and some riders.
     pub price: f64,
@@ -60,6 +62,18 @@ impl Ledger {
         Self { postings }
     }
 
+    /// The same with what the stores cost; what no month pays for comes last.
+    #[must_use]
+    pub fn with_stores<'a>(mut self, stores: impl Iterator<Item = (&'a Supplied, &'a Fuel)>) -> Self {
+        for (supplied, fuel) in stores {
+            self.postings
+                .extend(supplied.lines.iter().map(|line| of_supply(line, supplied.store.fuel, fuel)));
+        }
+        // The sort is stable, so that meters and uses keep their order.
+        self.postings.sort_by_key(|p| (p.month.is_none(), p.month, p.fuel));
+        self
+    }
+
     /// The sum of all postings.
     pub fn total(&self) -> f64 {
         self.sum(|_| true)
@@ -70,7 +84,8 @@ impl Ledger {
         self.postings.iter().filter(|p| which(p)).map(|p| p.amount).sum()
     }
 
-    /// How much of a fuel was used, in its selling unit.
+    /// How much of a fuel was used, in its selling unit; of a stored one, what was delivered and taken
+    /// out of the store.
     pub fn quantity(&self, fuel: FuelId) -> f64 {
         let used = self.postings.iter().filter(|p| p.fuel == fuel && p.reason.is_energy());
         used.map(|p| p.quantity).sum()
@@ -95,6 +110,20 @@ impl Ledger {
     }
 }
 
+fn of_supply(line: &SupplyLine, id: FuelId, fuel: &Fuel) -> Posting {
+    let units = if line.charge.is_fuel() { fuel.kwh_per_unit } else { 1.0 };
+    Posting {
+        month: line.month,
+        end_use: line.end_use,
+        fuel: id,
+        heating_meter: false,
+        quantity: line.quantity / units,
+        price: line.price * units,
+        amount: line.amount(),
+        reason: Reason::Store(line.charge),
+    }
+}
+
 /// One line of a bill: the postings of all uses that share it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LineOfBill {
@@ -107,7 +136,9 @@ pub struct LineOfBill {
 impl LineOfBill {
     fn is_same(&self, p: &Posting) -> bool {
         let key = |p: &Posting| (p.month, p.fuel, p.heating_meter, p.reason);
-        key(&self.whole) == key(p)
+        // Two trucks of one month come at two prices.
+        let one_price = !matches!(p.reason, Reason::Store(_)) || self.whole.price == p.price;
+        key(&self.whole) == key(p) && one_price
     }
 
     fn add(&mut self, posting: &Posting) {

@@ -289,6 +289,11 @@ quantity!(
     [unit("m", 1.0), unit("ft", METRES_PER_FOOT)]
 );
 quantity!(
+    /// A measure of a thing, such as a tank; base unit m.
+    Measure, "measure",
+    [unit("m", 1.0), unit("cm", 0.01), unit("in", METRES_PER_FOOT / 12.0), unit("ft", METRES_PER_FOOT)]
+);
+quantity!(
     /// A flow of air; base unit m³/s.
     Airflow, "airflow",
     [unit("m3/s", 1.0), unit("cfm", CUBIC_METRES_PER_SECOND_PER_CFM), unit("L/s", 0.001),

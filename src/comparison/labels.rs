@@ -4,7 +4,8 @@
 //! Start at [`label_notes`] and [`cost_ranges`].
 
 use super::note::Note;
-use super::option::{OptionResult, Setting};
+use super::option::OptionResult;
+use super::setting::Setting;
 use crate::equipment::Machine;
 use crate::equipment::from_job::{MachineBand, bands};
 use crate::equipment::map::{MapRow, PerformanceMap};

@@ -12,15 +12,16 @@ use crate::simulation::design::OptionDesign;
 use crate::simulation::plan::OptionPlan;
 use crate::simulation::sums::YearSums;
 use crate::simulation::{FuelLimits, OptionState, advance};
+use crate::supply::Supplies;
 use crate::supply::meter::heating_marginal;
 use crate::weather::OutdoorRun;
 
-/// An option laid on the hours of a run: its fuels weighed at the prices of each hour, its machines off
-/// where the heating rate switches them off.
+/// An option laid on the hours of a run: its fuels weighed at the prices of each hour (a stored one at
+/// what its contract asks on that day), its machines off where the heating rate switches them off.
 pub fn laid(
     design: &OptionDesign,
     (zones, machines): (&[Zone], &[Machine]),
-    prices: &Prices,
+    (prices, supplies): (&Prices, &Supplies),
     run: &OutdoorRun,
 ) -> OptionPlan {
     let stamps = run.calendar.stamps();
@@ -31,10 +32,15 @@ pub fn laid(
             plan.interrupt(FuelId::ELECTRICITY, &off);
         }
     }
-    let first = |fuel, stamp: &Stamp| Some(of_heat(prices, fuel)?.marginal(*stamp, 0.0));
+    let stores = supplies.of(&design.name);
+    let worth = |fuel: FuelId, market: f64| {
+        let store = stores.iter().find(|store| store.fuel == fuel);
+        store.map_or(market, |store| store.contract.per_kwh(market))
+    };
+    let first = |fuel, stamp: &Stamp| Some(worth(fuel, of_heat(prices, fuel)?.marginal(*stamp, 0.0)));
     plan.weigh(|fuel, i| stamps.get(i).and_then(|stamp| first(fuel, stamp)).unwrap_or_default());
     if plan.takes_turns_by_cost() && prices.0.iter().any(FuelPrice::has_tiers) {
-        weigh_by_use(&mut plan, prices, run);
+        weigh_by_use(&mut plan, prices, worth, run);
     }
     plan
 }
@@ -46,13 +52,18 @@ pub(super) fn of_heat(prices: &Prices, fuel: FuelId) -> Option<&FuelPrice> {
 
 /// Weighs each hour after what the option has used of the month before it: what it costs then decides
 /// who runs, and who runs decides what the next hour costs.
-fn weigh_by_use(plan: &mut OptionPlan, prices: &Prices, run: &OutdoorRun) {
+fn weigh_by_use(
+    plan: &mut OptionPlan,
+    prices: &Prices,
+    stored: impl Fn(FuelId, f64) -> f64,
+    run: &OutdoorRun,
+) {
     let fuels = 1 + prices.0.iter().map(|p| p.fuel.index()).max().unwrap_or_default();
     let mut sums = YearSums::new(&run.calendar, fuels, plan.zones.len());
     let mut state = OptionState::at_set_point(plan);
     for hour in 0..plan.outdoor_c.len() {
         let worth = |fuel| heating_marginal(&sums.energy, run.calendar.stamps(), prices, fuel, hour);
-        plan.weigh_hour(hour, |fuel| worth(fuel).unwrap_or_default());
+        plan.weigh_hour(hour, |fuel| worth(fuel).map_or(0.0, |market| stored(fuel, market)));
         advance(plan, hour..hour + 1, &mut state, &mut FuelLimits::none(), &mut sums);
     }
 }

@@ -4,7 +4,8 @@
 //! Start at [`better_lockouts`].
 
 use super::note::BetterLockout;
-use super::option::{OptionResult, Setting, year_cost};
+use super::option::{OptionResult, year_cost};
+use super::setting::Setting;
 use crate::simulation::design::OptionDesign;
 use crate::units::fahrenheit_to_celsius;
 use crate::weather::OutdoorRun;

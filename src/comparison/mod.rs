@@ -7,7 +7,9 @@ pub mod run_weather;
 mod plausible;
 mod mismatch;
 pub mod site;
+pub mod setting;
 pub mod laid;
+pub mod store;
 pub mod option;
 pub mod labels;
 mod lockouts;
@@ -18,6 +20,7 @@ pub use note::Note;
 pub use option::{OptionResult, ZoneResult};
 pub use run_weather::RunWeather;
 pub use site::Site;
+pub use store::StoreResult;
 
 use crate::coldnight::{self, Basis};
 use crate::equipment::ground::Surface;
@@ -30,12 +33,14 @@ use crate::problem::{Problem, Problems};
 use crate::simulation::design::OptionDesign;
 use crate::simulation::from_job::{Surroundings, designs};
 use crate::sources::{Assumptions, Source};
+use crate::supply::{self, Supplies};
 use crate::units::UnitSystem;
 use crate::weather::extremes::Winters;
 use crate::weather::statistics::bins_5_fahrenheit;
 use crate::weather::{BinTable, Weather, quality, synthetic};
-use option::{Setting, bins_cost, through_bins, through_year, year_cost};
+use option::{bins_cost, through_bins, through_year, year_cost};
 use run_weather::Chosen;
+use setting::Setting;
 
 /// Every option of a job, computed on the same weather and prices.
 #[derive(Debug, Clone, PartialEq)]
@@ -68,6 +73,8 @@ pub struct Comparison {
     pub machines: Vec<Machine>,
     /// The prices.
     pub prices: Prices,
+    /// The stores of delivered fuels.
+    pub supplies: Supplies,
     /// What the job says of panel, repair and airflow.
     pub basis: Basis,
     /// The options, in the job's order.
@@ -86,6 +93,7 @@ struct Parts {
     zones: Vec<Zone>,
     machines: Vec<Machine>,
     prices: Prices,
+    supplies: Supplies,
     designs: Vec<OptionDesign>,
     basis: Basis,
     assumptions: Assumptions,
@@ -112,6 +120,7 @@ pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
         zones: &parts.zones,
         machines: &parts.machines,
         prices: &parts.prices,
+        supplies: &parts.supplies,
         fuels: &parts.fuels,
         bins: &bins.bins,
         extreme_low_c: parts.site.extreme_low_c,
@@ -165,6 +174,7 @@ fn assemble(
         zones: parts.zones,
         machines: parts.machines,
         prices: parts.prices,
+        supplies: parts.supplies,
         basis: parts.basis,
         options,
         assumptions: parts.assumptions,
@@ -192,6 +202,7 @@ fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Pa
     let ducted = |zone: &str| serves_through_ducts(job, zone, &machines);
     let zones = keep(load::from_job::zones(job, ducted, &mut assumptions), &mut problems);
     let prices = keep(prices::from_job::prices(job, &fuels), &mut problems);
+    let stores = keep(supply::from_job::stores(job, &fuels, &mut assumptions), &mut problems);
     let Some(site) = site.filter(|_| problems.is_empty()) else {
         problems.sort_by_key(|problem| problem.line);
         return Err(problems);
@@ -200,8 +211,9 @@ fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Pa
     let surroundings = Surroundings { household: &household, mains: mains(weather), worth: &worth };
     let designs = designs(job, &zones, &machines, &surroundings, &mut assumptions)?;
     missing_prices(job, &prices, &machines, &designs, &fuels)?;
+    let supplies = supply::from_job::supplies(job, stores, &designs, &machines)?;
     let basis = coldnight::from_job::basis(job, &machines, &designs, &mut assumptions);
-    Ok(Parts { site, winters, fuels, zones, machines, prices, designs, basis, assumptions })
+    Ok(Parts { site, winters, fuels, zones, machines, prices, supplies, designs, basis, assumptions })
 }
 
 /// Currency and units are defaults too where the job does not say.
@@ -250,9 +262,7 @@ fn missing_prices(
     designs: &[OptionDesign],
     fuels: &Fuels,
 ) -> Result<(), Problems> {
-    let used = designs.iter().flat_map(|d| &d.zones).flat_map(|z| &z.heaters);
-    let used = used.filter_map(|i| machines.get(*i)).map(|m| m.fuel);
-    let used: Vec<_> = used.chain(designs.iter().flat_map(|d| d.household.fuels())).collect();
+    let used: Vec<_> = designs.iter().flat_map(|d| d.fuels(machines)).collect();
     let missing = fuels.iter().filter(|(id, _)| {
         prices.of(*id).is_none() && (*id == crate::fuel::FuelId::ELECTRICITY || used.contains(id))
     });

@@ -2,6 +2,7 @@
 //!
 //! Start at [`Note`].
 
+use crate::calendar::MonthDay;
 use crate::simulation::bins::EconomicBalance;
 use crate::weather::Remark;
 use crate::weather::extremes::NYearLow;
@@ -115,6 +116,17 @@ pub enum Note {
         /// What the panel can spare, A.
         spare_a: f64,
     },
+    /// A store of a delivered fuel that a reader must know of.
+    Store {
+        /// The option's name.
+        option: String,
+        /// The store's name.
+        store: String,
+        /// What of it.
+        what: StoreNote,
+    },
+    /// Hours by temperature have no days, so no store was counted.
+    StoresNotCounted,
     /// Something about the prices.
     Price(PriceNote),
 }
@@ -156,6 +168,44 @@ pub enum Uncovered {
     Bins,
     /// So many winters are too few.
     FewWinters(usize),
+}
+
+/// What a reader must know of a store.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum StoreNote {
+    /// It ran dry.
+    RanDry {
+        /// How often.
+        times: usize,
+        /// Hours in which fuel was lacking, until burners were lit again.
+        hours: f64,
+        /// The first day of it.
+        first: MonthDay,
+    },
+    /// In great cold less boiled off than was wanted.
+    ShortOfVapour {
+        /// Hours of the year.
+        hours: usize,
+    },
+    /// All burners at once ask more than boils off at the design temperature and the level of orders.
+    AsksMoreThanBoilsOff {
+        /// What they ask, kW.
+        asked_kw: f64,
+        /// What boils off, kW.
+        gives_kw: f64,
+    },
+    /// In design cold it is empty before an order comes.
+    OrderedLate {
+        /// Days that it lasts from the level of orders.
+        lasts_days: f64,
+        /// Days from order to delivery.
+        lead_days: usize,
+    },
+    /// The year is paid in twelve equal parts.
+    TwelveParts {
+        /// Each, in the job's currency.
+        each: f64,
+    },
 }
 
 /// What can be true but seldom is, and what is not counted.

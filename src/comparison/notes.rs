@@ -3,7 +3,7 @@
 //!
 //! Start at [`notes`].
 
-use super::note::{Note, PriceNote, Uncovered};
+use super::note::{Note, PriceNote, StoreNote, Uncovered};
 use super::option::OptionResult;
 use super::run_weather::RunWeather;
 use super::site::PLANNED_YEARS;
@@ -19,7 +19,10 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     let mut notes = Vec::new();
     match weather {
         RunWeather::Year(year) => weather_notes(year, parts, &mut notes),
-        RunWeather::Bins(_) => notes.push(Note::BinsOnly),
+        RunWeather::Bins(_) => {
+            notes.push(Note::BinsOnly);
+            notes.extend((!parts.supplies.stores.is_empty()).then_some(Note::StoresNotCounted));
+        }
     }
     notes.extend(extremes(job, parts, weather));
     for (i, machine) in parts.machines.iter().enumerate() {
@@ -56,6 +59,7 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     }
     notes.extend(labels::label_notes(job, &parts.machines));
     panel_notes(parts, options, &mut notes);
+    store_notes(options, &mut notes);
     notes.extend(price_notes(job, parts).into_iter().map(Note::Price));
     notes
 }
@@ -75,6 +79,34 @@ fn price_notes(job: &Job, parts: &Parts) -> Vec<PriceNote> {
         electricity.is_some_and(FuelPrice::depends_on_use) && job.household.base_electricity.is_none();
     let alone = alone.then_some(PriceNote::HeatAloneOnTiers);
     alone.into_iter().chain(by_use).chain(sources).collect()
+}
+
+/// What each option's stores are short of.
+fn store_notes(options: &[OptionResult], notes: &mut Vec<Note>) {
+    for (option, result) in options.iter().flat_map(|o| o.stores.iter().map(move |store| (o, store))) {
+        let (store, year) = (&result.supplied.store, &result.supplied.year);
+        let first = year.dry.first().and_then(|(day, _)| result.dates.get(*day));
+        let dry = first.map(|first| StoreNote::RanDry {
+            times: year.run_outs,
+            hours: year.dry_hours(),
+            first: *first,
+        });
+        let vapour = (year.vapour_hours > 0).then_some(StoreNote::ShortOfVapour { hours: year.vapour_hours });
+        let asked_kw = result.connected_kw;
+        let gives_kw = result.gives_at_design_kw.filter(|gives_kw| *gives_kw < asked_kw);
+        let boils = gives_kw.map(|gives_kw| StoreNote::AsksMoreThanBoilsOff { asked_kw, gives_kw });
+        let lead_days = store.contract.lead_days;
+        let lasts = result.days_from_reorder.filter(|days| *days < lead_days as f64);
+        let late = lasts.map(|lasts_days| StoreNote::OrderedLate { lasts_days, lead_days });
+        let each = result.supplied.cash / 12.0;
+        let parts = store.contract.budget_plan.then_some(StoreNote::TwelveParts { each });
+        let found = [dry, vapour, boils, late, parts];
+        notes.extend(found.into_iter().flatten().map(|what| Note::Store {
+            option: option.design.name.clone(),
+            store: store.name.clone(),
+            what,
+        }));
+    }
 }
 
 /// What the installed strips and baseboards of each option ask of the panel.

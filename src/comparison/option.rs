@@ -3,12 +3,10 @@
 //! Start at [`through_year`].
 
 use super::laid::laid;
-use crate::coldnight::{Basis, Carried, ColdNight, House, carried, first_heater_balance_c};
-use crate::equipment::Machine;
-use crate::fuel::Fuels;
+use super::setting::Setting;
+use super::store::StoreResult;
+use crate::coldnight::{Carried, ColdNight, carried, first_heater_balance_c};
 use crate::ledger::Ledger;
-use crate::load::Zone;
-use crate::prices::Prices;
 use crate::simulation::bins::{BinRow, EconomicBalance, bin_rows, economic_balance};
 use crate::simulation::comfort::{Comfort, SHARE_OF_NEED};
 use crate::simulation::design::OptionDesign;
@@ -17,7 +15,9 @@ use crate::simulation::plan::OptionPlan;
 use crate::simulation::sums::{YearSums, ZoneSums};
 use crate::simulation::{EndUse, EnergyByHour, FuelLimits, OptionState, advance};
 use crate::supply::meter::{Customer, accounts, bill_months, one_bill};
-use crate::weather::{Bin, OutdoorRun};
+use crate::supply::year::through_year as through_stores;
+use crate::supply::{MarketDays, Store, Supplied};
+use crate::weather::OutdoorRun;
 
 /// What came of one option.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,6 +29,8 @@ pub struct OptionResult {
     /// What heating adds to the bills: all of them less those of every other use alone, in the job's
     /// currency. It may be less than what heating is charged where others would pay more without it.
     pub heating_adds: f64,
+    /// The stores it burns from, through the year.
+    pub stores: Vec<StoreResult>,
     /// Each zone's results, in the house's order.
     pub zones: Vec<ZoneResult>,
     /// How it goes through the coldest night, through failures and without power.
@@ -110,53 +112,23 @@ impl OptionResult {
     }
 }
 
-/// What every option of a job shares.
-pub struct Setting<'a> {
-    /// The zones.
-    pub zones: &'a [Zone],
-    /// The machines.
-    pub machines: &'a [Machine],
-    /// The prices.
-    pub prices: &'a Prices,
-    /// The fuels.
-    pub fuels: &'a Fuels,
-    /// The weather by bins.
-    pub bins: &'a [Bin],
-    /// The coldest night to plan for, °C.
-    pub extreme_low_c: Option<f64>,
-    /// Height above sea level, m, where it is known.
-    pub elevation_m: Option<f64>,
-    /// What the coldest night needs to know beside.
-    pub basis: &'a Basis,
-}
-
-impl<'a> Setting<'a> {
-    fn house(&self) -> House<'a> {
-        House {
-            zones: self.zones,
-            machines: self.machines,
-            basis: self.basis,
-            extreme_low_c: self.extreme_low_c,
-            elevation_m: self.elevation_m,
-        }
-    }
-}
-
 /// Runs an option through a year of hours.
 pub fn through_year(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorRun) -> OptionResult {
-    let plan = laid(design, (setting.zones, setting.machines), setting.prices, run);
-    let (sums, ledger) = year(&plan, design, setting, run);
-    let heating_adds = heating_adds(&ledger, &sums.energy, Some(run), design, setting);
+    let plan = laid(design, (setting.zones, setting.machines), (setting.prices, setting.supplies), run);
+    let (sums, ledger, stores) = year(&plan, design, setting, run);
+    let heating_adds = heating_adds(&ledger, &sums.energy, Some(run), (design, &stores), setting);
+    let stores = stores.into_iter().map(|store| StoreResult::new(store, design, setting, &run.calendar));
+    let stores = stores.collect();
     let off = plan.zones.iter().map(|z| z.heaters.iter().map(|h| h.off).collect());
     let zones = zone_results(design, setting, sums.zones, off.collect());
     let cold_night = ColdNight::new(design, &setting.house(), Some(&plan));
     let design = design.clone();
-    OptionResult { design, ledger, heating_adds, zones, cold_night, cost_at_band_ends: None }
+    OptionResult { design, ledger, heating_adds, stores, zones, cold_night, cost_at_band_ends: None }
 }
 
 /// What an option costs in a year of hours, and nothing else, in the job's currency.
 pub fn year_cost(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorRun) -> f64 {
-    let plan = laid(design, (setting.zones, setting.machines), setting.prices, run);
+    let plan = laid(design, (setting.zones, setting.machines), (setting.prices, setting.supplies), run);
     year(&plan, design, setting, run).1.total()
 }
 
@@ -165,12 +137,24 @@ fn year(
     design: &OptionDesign,
     setting: &Setting<'_>,
     run: &OutdoorRun,
-) -> (YearSums, Ledger) {
-    let mut sums = YearSums::new(&run.calendar, setting.fuels.count(), setting.zones.len());
-    let mut state = OptionState::at_set_point(plan);
-    advance(plan, 0..plan.outdoor_c.len(), &mut state, &mut FuelLimits::none(), &mut sums);
+) -> (YearSums, Ledger, Vec<Supplied>) {
+    let new_sums = || YearSums::new(&run.calendar, setting.fuels.count(), setting.zones.len());
+    let stores = setting.supplies.of(&design.name);
+    let (sums, supplied) = if stores.is_empty() {
+        let (mut sums, mut state) = (new_sums(), OptionState::at_set_point(plan));
+        advance(plan, 0..plan.outdoor_c.len(), &mut state, &mut FuelLimits::none(), &mut sums);
+        (sums, Vec::new())
+    } else {
+        let market = |store: &Store, yearly_kwh| {
+            let price = setting.prices.of(store.fuel);
+            price.map_or_else(MarketDays::default, |p| MarketDays::of_run(&run.calendar, p, yearly_kwh))
+        };
+        through_stores(plan, &stores, market, new_sums)
+    };
     let ledger = bills(&sums.energy, Some(run), design, setting, &EndUse::DRAWING);
-    (sums, ledger)
+    let posted = supplied.iter().filter_map(|s| Some((s, setting.fuels.get(s.store.fuel)?)));
+    let ledger = ledger.with_stores(posted);
+    (sums, ledger, supplied)
 }
 
 /// The bills of some uses of an option; without a run, one bill for all the year.
@@ -182,7 +166,7 @@ fn bills(
     uses: &[EndUse],
 ) -> Ledger {
     let stamps = run.map(|run| run.calendar.stamps());
-    let mut customer = customer(design, setting.machines);
+    let mut customer = customer(design, setting, run);
     if !uses.iter().any(|u| u.is_heating()) {
         customer.heating.clear();
     }
@@ -195,22 +179,23 @@ fn heating_adds(
     ledger: &Ledger,
     energy: &EnergyByHour,
     run: Option<&OutdoorRun>,
-    design: &OptionDesign,
+    (design, stores): (&OptionDesign, &[Supplied]),
     setting: &Setting<'_>,
 ) -> f64 {
     let others: Vec<EndUse> = EndUse::DRAWING.into_iter().filter(|u| !u.is_heating()).collect();
-    ledger.total() - bills(energy, run, design, setting, &others).total()
+    let of_others: f64 = stores.iter().map(|store| store.cost() - store.heating_adds()).sum();
+    ledger.total() - bills(energy, run, design, setting, &others).total() - of_others
 }
 
 /// Runs an option through bins alone.
 pub fn through_bins(design: &OptionDesign, setting: &Setting<'_>) -> OptionResult {
     let (by_zone, energy, ledger) = bins(design, setting);
-    let heating_adds = heating_adds(&ledger, &energy, None, design, setting);
+    let heating_adds = heating_adds(&ledger, &energy, None, (design, &[]), setting);
     let sums = by_zone.iter().map(|rows| sums_of_bins(rows)).collect();
     let zones = zone_results(design, setting, sums, vec![Vec::new(); setting.zones.len()]);
     let cold_night = ColdNight::new(design, &setting.house(), None);
-    let design = design.clone();
-    OptionResult { design, ledger, heating_adds, zones, cold_night, cost_at_band_ends: None }
+    let (design, stores) = (design.clone(), Vec::new());
+    OptionResult { design, ledger, heating_adds, stores, zones, cold_night, cost_at_band_ends: None }
 }
 
 /// What an option costs by bins alone, in the job's currency.
@@ -251,10 +236,16 @@ fn zone_results(
     results.collect()
 }
 
-fn customer(design: &OptionDesign, machines: &[Machine]) -> Customer {
+/// Without a run there are no days, and so no stores.
+fn customer(design: &OptionDesign, setting: &Setting<'_>, run: Option<&OutdoorRun>) -> Customer {
     let heaters = design.zones.iter().flat_map(|z| &z.heaters);
-    let heating = heaters.filter_map(|i| machines.get(*i)).map(|m| m.fuel);
-    Customer { heating: heating.collect(), household: design.household.fuels().collect() }
+    let heating = heaters.filter_map(|i| setting.machines.get(*i)).map(|m| m.fuel);
+    let stores = run.map(|_| setting.supplies.of(&design.name)).unwrap_or_default();
+    Customer {
+        heating: heating.collect(),
+        household: design.household.fuels().collect(),
+        stored: stores.iter().map(|store| store.fuel).collect(),
+    }
 }
 
 fn sums_of_bins(rows: &[BinRow]) -> ZoneSums {

@@ -85,7 +85,7 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
         Moment::Hour(i) => {
             let RunWeather::Year(year) = &c.weather else { return None };
             let run = year.run(c.site.zone);
-            let plan = laid(&result.design, (&c.zones, &c.machines), &c.prices, &run);
+            let plan = laid(&result.design, (&c.zones, &c.machines), (&c.prices, &c.supplies), &run);
             let stamp = run.calendar.stamps().get(i).copied()?;
             let steps = work_hour(&plan, zone, i)?.0;
             (steps, Some(stamp), *plan.outdoor_c.get(i)?, prices_at(c, &plan, &run.calendar, i))

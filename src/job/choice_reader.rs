@@ -17,12 +17,23 @@ use super::wording::{Fault, quoted};
 pub(super) fn option(mut table: Table<'_>, known: &Known) -> Option<OptionSection> {
     let name = table.req("name", text);
     let household = household_machines(&mut table, known);
+    let supply = table.list("supply", text);
+    for supply in supply.iter().flat_map(|list| list.iter()) {
+        if let Some(fault) = known.supplies.fault(supply, "supply") {
+            table.bad_form("supply", &supply.span, fault);
+        }
+    }
     let tables = table.tables("zone", "zone");
     let named: Vec<_> = tables.iter().filter_map(|zone| zone.raw_text("zone")).collect();
     all_zones(&table, &named, tables.len(), known);
     let zone: Vec<_> = tables.into_iter().map(|zone| option_zone(zone, known)).collect();
     table.done();
-    Some(OptionSection { name: name?, household, zone: zone.into_iter().collect::<Option<_>>()? })
+    Some(OptionSection {
+        name: name?,
+        household,
+        supply: supply.map(|list| list.value).unwrap_or_default(),
+        zone: zone.into_iter().collect::<Option<_>>()?,
+    })
 }
 
 /// Every zone of the house stands in the option, once.

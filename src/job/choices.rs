@@ -13,6 +13,8 @@ pub struct OptionSection {
     pub name: Typed<String>,
     /// `hot_water`, `dryer` and `range`: the machines of this option where they are not the household's.
     pub household: HouseholdMachines,
+    /// `supply`: names of the stores it burns from; of a fuel that none of them holds, the first.
+    pub supply: Vec<Typed<String>>,
     /// `[[option.zone]]`: one for each zone of the house, in the order typed.
     pub zone: Vec<OptionZoneSection>,
 }

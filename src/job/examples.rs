@@ -89,6 +89,25 @@ fn fixed_example(key: &str) -> &str {
         "equipment" => "[[equipment]] for each machine, with name and kind below it",
         "option" => "[[option]] for each way to heat the house, with its [[option.zone]]",
         "prices" => "[prices.electricity], with price = \"0.184 $/kWh\" below it",
+        other => supply_example(other),
+    }
+}
+
+fn supply_example(key: &str) -> &str {
+    match key {
+        "capacity" => "capacity = \"500 gal\" (of a propane tank, its water capacity)",
+        "orders" => "orders = \"automatic\" (or \"will_call\", \"summer_fill\")",
+        "summer_fill_day" => "summer_fill_day = \"07-15\" (month-day)",
+        "plan_price" => "plan_price = \"2.09 $/gal\"",
+        "plan_amount" => "plan_amount = \"600 gal\"",
+        "left_over" => "left_over = \"refund\" (or \"carry\", \"lose\")",
+        "minimum_drop" => "minimum_drop = \"100 gal\"",
+        "emergency_days" => "emergency_days = 1",
+        "low_use_below" => "low_use_below = \"200 gal\"",
+        "low_use_fee" => "low_use_fee = \"90 $/year\"",
+        "set_and_pick_up_fee" => "set_and_pick_up_fee = \"300 $/tank\"",
+        "diameter" => "diameter = \"37 in\"",
+        "length" => "length = \"119 in\"",
         other => household_example(other),
     }
 }

@@ -11,6 +11,7 @@ pub mod burners;
 pub mod machines;
 pub mod choices;
 pub mod price_sections;
+pub mod supply;
 pub mod sections;
 pub mod path;
 mod wording;
@@ -34,12 +35,14 @@ mod choice_reader;
 mod rate_check;
 mod rate_reader;
 mod price_reader;
+mod supply_reader;
 mod agreement;
 pub mod reader;
 pub mod edit;
 mod schema_values;
 mod schema_machines;
 mod schema_prices;
+mod schema_supply;
 pub mod schema;
 
 pub use burners::{BoilerSection, StoveSection, WallHeaterSection};
@@ -63,5 +66,9 @@ pub use price_sections::{
 pub use sections::{
     CoolingSection, DuctsSection, HouseSection, Job, JobSection, MonthlySection, SetBackSection, SiteSection,
     Units, WeatherClock, WeatherFormat, WeatherGaps, WeatherSection, ZoneSection,
+};
+pub use supply::{
+    FeesSection, LeftOverWord, OrdersWord, OwnerWord, PlacementWord, PlanSection, PlanWord, PriceDayWord,
+    SupplySection, TankSection,
 };
 pub use typed::{ClockTime, Typed};

@@ -17,6 +17,8 @@ pub(super) struct Known {
     pub(super) zones: Names,
     /// Machines, each with its `kind` as typed.
     pub(super) machines: Names,
+    /// Stores of delivered fuels.
+    pub(super) supplies: Names,
     /// Fuels with a price; their kind is empty.
     pub(super) fuels: Names,
     /// The job's currency sign.

@@ -19,6 +19,8 @@ use super::price_reader::prices;
 use super::price_sections::PricesSection;
 use super::sections::{HouseSection, Job, JobSection, SiteSection};
 use super::site_reader::site;
+use super::supply::SupplySection;
+use super::supply_reader::supply;
 use super::syntax;
 use super::table::Table;
 use super::typed::Typed;
@@ -83,6 +85,7 @@ pub fn read(file: &str, text: String) -> Result<Job, Problems> {
         house: parts.house,
         household: parts.household,
         equipment: parts.equipment,
+        supplies: parts.supplies,
         options: parts.options,
         prices: parts.prices,
     })
@@ -118,6 +121,7 @@ struct Parts {
     house: HouseSection,
     household: HouseholdSection,
     equipment: Vec<EquipmentSection>,
+    supplies: Vec<SupplySection>,
     options: Vec<OptionSection>,
     prices: PricesSection,
 }
@@ -168,6 +172,7 @@ fn sections(mut root: Table<'_>) -> Option<Parts> {
     let house = root.table("house").and_then(house);
     let household = root.table("household").map(|table| household(table, &known)).unwrap_or_default();
     let equipment: Vec<_> = listed(&mut root, "equipment").into_iter().map(|t| machine(t, &known)).collect();
+    let supplies: Vec<_> = root.tables("supply", "name").into_iter().map(|t| supply(t, &known)).collect();
     let options: Vec<_> = listed(&mut root, "option").into_iter().map(|t| option(t, &known)).collect();
     let prices = root.table("prices").and_then(|table| prices(table, &known));
     if let Some(house) = &house {
@@ -181,6 +186,7 @@ fn sections(mut root: Table<'_>) -> Option<Parts> {
         house: house?,
         household,
         equipment: equipment.into_iter().collect::<Option<_>>()?,
+        supplies: supplies.into_iter().collect::<Option<_>>()?,
         options: options.into_iter().collect::<Option<_>>()?,
         prices: prices?,
     })
@@ -205,10 +211,12 @@ fn known(root: &mut Table<'_>, job: Option<&JobSection>) -> Known {
     let mut zones = root.quietly("house").map(|house| house.quiet_tables("zone")).unwrap_or_default();
     let mut machines = root.quiet_tables("equipment");
     let mut options = root.quiet_tables("option");
+    let mut supplies = root.quiet_tables("supply");
     Names::of_tables(&mut options, "options");
     Known {
         zones: Names::of_tables(&mut zones, "zones"),
         machines: Names::of_tables(&mut machines, "machines"),
+        supplies: Names::of_tables(&mut supplies, "supplies"),
         fuels: Names::of_keys(root.quietly("prices").map(|prices| prices.keys()).unwrap_or_default()),
         currency: job.map_or_else(|| "$".to_owned(), |job| job.currency.value.clone()),
     }

@@ -8,6 +8,7 @@
 
 use super::schema_machines::Machine;
 use super::schema_prices::FuelPrice;
+use super::schema_supply::Supply;
 use super::schema_values::{
     Airflow, Area, Clock, Current, HeatCapacity, Height, Line, Power, Temperature, TemperatureDifference,
     WaterUse, YearlyEnergy,
@@ -76,6 +77,8 @@ struct JobFile {
     /// The machines.
     #[schemars(length(min = 1))]
     equipment: Vec<Machine>,
+    /// Stores of fuels that come by truck; the first of a fuel serves options that name none.
+    supply: Option<Vec<Supply>>,
     /// The ways to heat the house that are compared.
     #[schemars(length(min = 1))]
     option: Vec<Choice>,
@@ -331,6 +334,9 @@ struct Choice {
     dryer: Option<Line>,
     /// Its range, where it is not the household's.
     range: Option<Line>,
+    /// The stores it burns from, one a fuel, where they are not the first of their fuel.
+    #[schemars(length(min = 1))]
+    supply: Option<Vec<Line>>,
     /// One for each zone of the house.
     #[schemars(length(min = 1))]
     zone: Vec<ChoiceZone>,

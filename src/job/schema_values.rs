@@ -90,6 +90,13 @@ pub(super) struct Area(
     #[schemars(regex(pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*(m2|m²|ft2|ft²|sq ?ft)\s*$"))] String,
 );
 
+/// A measure of a thing, such as "37 in" or "94 cm".
+#[derive(JsonSchema)]
+#[serde(transparent)]
+pub(super) struct Measure(
+    #[schemars(regex(pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*(m|cm|in|ft)\s*$"))] String,
+);
+
 /// A height, such as "1150 ft" or "350 m".
 #[derive(JsonSchema)]
 #[serde(transparent)]

@@ -9,6 +9,7 @@ use super::choices::OptionSection;
 use super::household::HouseholdSection;
 use super::machines::EquipmentSection;
 use super::price_sections::PricesSection;
+use super::supply::SupplySection;
 use super::typed::{ClockTime, Typed};
 use crate::problem::Problem;
 use crate::units::{Airflow, Area, Current, HeatCapacity, Length, Power, Temperature, TemperatureDifference};
@@ -34,6 +35,8 @@ pub struct Job {
     pub household: HouseholdSection,
     /// `[[equipment]]`, at least one, in the order typed.
     pub equipment: Vec<EquipmentSection>,
+    /// `[[supply]]`, in the order typed; may be empty.
+    pub supplies: Vec<SupplySection>,
     /// `[[option]]`, at least one, in the order typed.
     pub options: Vec<OptionSection>,
     /// `[prices]`.

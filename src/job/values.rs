@@ -143,6 +143,7 @@ fn example<Q: Quantity>() -> String {
         "power" => "36000 Btu/h\" or \"10.5 kW",
         "area" => "2600 ft2\" or \"240 m2",
         "temperature difference" => "-3.5 degF\" or \"-2 K",
+        "measure" => "37 in\" or \"94 cm",
         "length" => "1150 ft\" or \"350 m",
         "heat capacity" => "6 kWh/K\" or \"11400 Btu/degF",
         "energy" => "2.6 kWh",

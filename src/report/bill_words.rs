@@ -3,6 +3,7 @@
 //! Start at [`line()`].
 
 use super::figures::grouped;
+use super::supply_words;
 use crate::comparison::Comparison;
 use crate::comparison::note::PriceNote;
 use crate::ledger::{Posting, Reason};
@@ -67,6 +68,7 @@ pub fn line(c: &Comparison, p: &Posting) -> String {
             price(c, p).and_then(|price| price.riders.get(place)).map_or_else(String::new, |r| r.name.clone())
         }
         Reason::Tax => "tax".into(),
+        Reason::Store(charge) => supply_words::charge(charge),
     }
 }
 
@@ -99,6 +101,8 @@ pub fn unit(c: &Comparison, p: &Posting) -> String {
         Reason::Energy { .. } | Reason::YearlyUse => selling(),
         Reason::Demand => "kW".into(),
         Reason::Tax => c.currency.clone(),
+        Reason::Store(charge) if charge.is_fuel() => selling(),
+        Reason::Store(charge) => supply_words::unit(charge).into(),
         Reason::Rider(place) => match price(c, p).and_then(|price| price.riders.get(place)).map(|r| r.charge)
         {
             Some(RiderCharge::Share(_)) => c.currency.clone(),

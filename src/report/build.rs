@@ -4,7 +4,7 @@
 
 use super::figures::{Measure, grouped, money};
 use super::model::{Report, Table};
-use super::{bills, cold_night, cold_night_details, extremes, money, warmth, wording, worksheet};
+use super::{bills, cold_night, cold_night_details, extremes, money, supply, warmth, wording, worksheet};
 use crate::comparison::{Comparison, OptionResult, RunWeather};
 use crate::units::fahrenheit_to_celsius;
 use crate::weather::YearKind;
@@ -36,15 +36,18 @@ fn tables(c: &Comparison, measure: Measure) -> Vec<Table> {
     let mut tables = vec![warmth::warmth(c, measure), warmth::cold_night(c, measure)];
     tables.extend(cold_night::worst_failures(c, measure));
     tables.push(cold_night::power_out(c, measure));
+    tables.extend(supply::stores(c));
     tables.push(money::yearly_cost(c));
     tables.push(money::fuel_use(c));
     tables.extend(bills::shown(c).map(|bill| bills::one_month(c, &bill)));
+    tables.extend(supply::paid(c));
     tables
 }
 
 fn appendices(c: &Comparison, measure: Measure) -> Vec<Table> {
     let mut tables =
         vec![money::monthly_cost(c), money::postings(c), bills::all(c), worksheet::bin_worksheet(c, measure)];
+    tables.extend(supply::deliveries(c));
     tables.extend(cold_night_details::tables(c, measure));
     let extremes = c.winters.as_ref().and_then(|winters| winters.extremes.as_ref());
     tables.extend(extremes.and_then(|extremes| extremes::table(&[(c.weather.place(), extremes)], measure)));
@@ -114,7 +117,9 @@ fn goes_cold(c: &Comparison, o: &OptionResult, measure: Measure) -> String {
             format!("{} for {hours} h{low}", zone.name)
         })
         .collect();
-    format!("\u{201c}{}\u{201d} GOES COLD: {}.", o.design.name, parts.join("; "))
+    let dry = o.stores.iter().any(|store| store.supplied.year.run_outs > 0);
+    let why = if dry { " It runs out of fuel." } else { "" };
+    format!("\u{201c}{}\u{201d} GOES COLD: {}.{why}", o.design.name, parts.join("; "))
 }
 
 fn cheapest(c: &Comparison, best: &OptionResult, next: &OptionResult) -> String {

@@ -6,6 +6,10 @@ use crate::units::{
     CUBIC_METRES_PER_SECOND_PER_CFM, METRES_PER_FOOT, UnitSystem, celsius_to_fahrenheit, kwh_to_btu,
 };
 
+/// Month names, January first.
+pub const MONTHS: [&str; 12] =
+    ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+
 /// As [`grouped`], with a plus sign before what is above 0.
 pub fn signed(value: f64, decimals: usize) -> String {
     let sign = if value > 0.0 { "+" } else { "" };

@@ -46,6 +46,7 @@ pub fn ready_files(c: &Comparison) -> Result<Vec<ReadyFile>, Problem> {
         ("capacity", pictures::capacity(c, measure, &about).draw()),
     ];
     charts.extend(bills::shown(c).map(|bill| ("bill", pictures::bill(c, &bill, &about).draw())));
+    charts.extend(pictures::tank_level(c, &about).map(|chart| ("tank_level", chart.draw())));
     let mut shown = Vec::new();
     for (name, drawn) in charts {
         let failed = |e| Problem::new(format!("the chart '{name}' cannot be drawn: {e}"));

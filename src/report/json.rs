@@ -5,6 +5,7 @@
 
 use super::cold_night_json::{self, ColdNightDocument};
 use super::figures::Measure;
+use super::supply_json::{self, StoreDocument};
 use super::wording;
 use super::{bill_words, build};
 use crate::coldnight::Carried;
@@ -81,6 +82,7 @@ struct OptionDocument<'a> {
     zones: Vec<ZoneDocument<'a>>,
     postings: Vec<PostingDocument<'a>>,
     bills: Vec<BillLineDocument<'a>>,
+    stores: Vec<StoreDocument<'a>>,
     cold_night: ColdNightDocument<'a>,
 }
 
@@ -222,6 +224,7 @@ fn option<'a>(c: &'a Comparison, o: &'a OptionResult) -> OptionDocument<'a> {
         zones: c.zones.iter().zip(&o.zones).map(|(zone, result)| zone_document(zone, result)).collect(),
         postings: o.ledger.postings.iter().map(|p| posting(c, p)).collect(),
         bills: o.ledger.bills().iter().map(|line| bill_line(c, line)).collect(),
+        stores: o.stores.iter().map(|store| supply_json::document(c, store)).collect(),
         cold_night: cold_night_json::document(c, o),
     }
 }

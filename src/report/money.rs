@@ -11,7 +11,7 @@ use crate::ledger::Posting;
 use crate::simulation::EndUse;
 
 /// Uses in the order in which people read them.
-pub const READING_ORDER: [EndUse; 10] = [
+pub const READING_ORDER: [EndUse; 12] = [
     EndUse::SpaceHeating,
     EndUse::BackupHeat,
     EndUse::HotWater,
@@ -21,7 +21,9 @@ pub const READING_ORDER: [EndUse; 10] = [
     EndUse::Cooling,
     EndUse::Standby,
     EndUse::FixedCharge,
+    EndUse::Delivery,
     EndUse::Rent,
+    EndUse::StockChange,
 ];
 
 const HEATING_ADDS: &str = "Heating adds: all bills less what the bills would be without heating.";
@@ -33,27 +35,25 @@ fn amount(c: &Comparison, value: f64) -> Cell {
 /// What each option costs in a year, by use.
 pub fn yearly_cost(c: &Comparison) -> Table {
     let uses = used(c);
-    let mut columns = vec![Column::words("Option", "option")];
+    let mut columns = vec![Column::words("Option", "option"), Column::numbers("A year", "yearly_cost")];
     columns.extend(uses.iter().map(|u| {
         let words = wording::end_use(*u);
         Column::numbers(capital(words), format!("{}_cost", words.replace(' ', "_")))
     }));
-    columns.push(Column::numbers("A year", "yearly_cost"));
     let heating_differs = c.options.iter().any(|o| o.heating_adds_other());
     if heating_differs {
         columns.push(Column::numbers("Heating adds", "heating_adds"));
     }
     let rows = c.options.iter().map(|o| {
-        let mut row = vec![Cell::text(&o.design.name)];
+        let mut row = vec![Cell::text(&o.design.name), amount(c, o.yearly_cost())];
         row.extend(uses.iter().map(|u| amount(c, o.ledger.sum(|p| p.end_use == *u))));
-        row.push(amount(c, o.yearly_cost()));
         if heating_differs {
             row.push(amount(c, o.heating_adds));
         }
         row
     });
     let adds = heating_differs.then(|| HEATING_ADDS.to_owned());
-    let remark = adds.into_iter().chain(left_open(c));
+    let remark = adds.into_iter().chain(stored(c)).chain(left_open(c));
     Table {
         name: "yearly_cost".into(),
         heading: "What does it cost in this weather year, at the prices of this job?".into(),
@@ -61,6 +61,14 @@ pub fn yearly_cost(c: &Comparison) -> Table {
         rows: rows.collect(),
         remark: remark.reduce(|all, next| format!("{all} {next}")),
     }
+}
+
+/// How stores are counted.
+fn stored(c: &Comparison) -> Option<String> {
+    const STORED: &str = "Deliveries stand under the uses that drew what they replace. Stock change is fuel \
+                          burned beyond what was delivered (below 0: put by), so that the year is charged \
+                          for what it burns.";
+    c.options.iter().any(|o| !o.stores.is_empty()).then(|| STORED.to_owned())
 }
 
 /// What a year may cost where machines are known by their nameplates alone.
@@ -134,7 +142,13 @@ pub fn monthly_cost(c: &Comparison) -> Table {
         row
     });
     let rows = rows.collect();
-    Table { name: "monthly_cost".into(), heading: "Cost by month".into(), columns, rows, remark: None }
+    Table { name: "monthly_cost".into(), heading: "Cost by month".into(), columns, rows, remark: stock(c) }
+}
+
+/// What months cannot hold.
+fn stock(c: &Comparison) -> Option<String> {
+    let stored = c.options.iter().any(|o| !o.stores.is_empty());
+    stored.then(|| "What is paid in each month; the change of stock belongs to none.".into())
 }
 
 /// Every posting of every option.

@@ -1,14 +1,16 @@
 //! A comparison into the plain values that charts draw.
 //!
-//! Start at [`yearly_cost`] and [`capacity`].
+//! Start at [`yearly_cost`], [`capacity`] and [`tank_level`].
 
 use super::bill_words;
 use super::bills::ShownBill;
-use super::charts::{Balance, CapacityChart, CapacityPanel, CostBar, CostChart, MachineCurve, Mark};
+use super::charts::{
+    Balance, CapacityChart, CapacityPanel, CostBar, CostChart, MachineCurve, Mark, TankChart, TankPanel,
+};
 use super::figures::{Measure, grouped};
 use super::money::READING_ORDER;
 use super::wording;
-use crate::comparison::Comparison;
+use crate::comparison::{Comparison, OptionResult, StoreResult};
 use crate::equipment::{Machine, Presence};
 use crate::load::Zone;
 use crate::simulation::source::heating_source_c;
@@ -141,6 +143,41 @@ fn curve(
         greatest: on.iter().map(|t| shown(*t, ducts * of(*t).greatest.capacity_kw)).collect(),
         least: turns_down.then(|| on.iter().map(|t| shown(*t, ducts * of(*t).least.capacity_kw)).collect()),
     })
+}
+
+/// The level of each option's stores through the year; nothing where no option has one.
+pub fn tank_level(c: &Comparison, about: &str) -> Option<TankChart> {
+    let stores = c.options.iter().flat_map(|o| o.stores.iter().map(move |store| (o, store)));
+    let panels: Vec<TankPanel> = stores.clone().map(|(o, store)| tank_panel(c, o, store)).collect();
+    let dates = &stores.clone().next()?.1.dates;
+    let firsts = dates.iter().enumerate().filter(|(i, date)| *i == 0 || date.day == 1);
+    let name = |month: u8| wording::MONTHS.get(usize::from(month).checked_sub(1)?).copied();
+    Some(TankChart {
+        title: "Fuel in the store through the year".into(),
+        subtitle: about.to_owned(),
+        months: firsts.map(|(day, date)| (day, name(date.month).unwrap_or_default().to_owned())).collect(),
+        panels,
+        foot: "From July on. Ordered in the evening at or below the dashed line, delivered at the start of a day. \
+               An estimate of one weather year."
+            .into(),
+    })
+}
+
+fn tank_panel(c: &Comparison, o: &OptionResult, result: &StoreResult) -> TankPanel {
+    let (store, year) = (&result.supplied.store, &result.supplied.year);
+    let fuel = c.fuels.get(store.fuel);
+    let units = fuel.map_or(1.0, |fuel| fuel.kwh_per_unit);
+    TankPanel {
+        name: format!("{}: {}", o.design.name, store.name),
+        unit: fuel.map_or_else(|| "kWh".into(), |fuel| fuel.selling_unit.clone()),
+        start: year.start_kwh / units,
+        levels: year.levels_kwh.iter().map(|level| level / units).collect(),
+        full: store.tank.full_kwh() / units,
+        reorder: store.contract.reorder_kwh / units,
+        reserve: store.tank.reserve_kwh() / units,
+        deliveries: year.deliveries.iter().map(|d| (d.day, d.before_kwh / units, d.kwh / units)).collect(),
+        dry: year.dry.iter().map(|(day, _)| *day).collect(),
+    }
 }
 
 /// The temperatures at which the machine is on, with the very edge where it goes off.

@@ -2,7 +2,7 @@
 //!
 //! Start at [`render`].
 
-use super::model::{Align, Report, Table};
+use super::model::{Align, Column, Report, Table};
 use comfy_table::{CellAlignment, ColumnConstraint, ContentArrangement, LineStyle, TableStyle, Width};
 
 /// Widest text for reading.
@@ -45,6 +45,45 @@ fn section(out: &mut String, heading: &str, lines: &[String], width: u16) {
 }
 
 fn table_text(table: &Table, width: u16) -> String {
+    let mut out = String::new();
+    paragraph(&mut out, &table.heading, "", width);
+    for (place, part) in parts(table, width).iter().enumerate() {
+        if place > 0 {
+            out.push('\n');
+        }
+        out.push_str(&grid_text(part, width));
+    }
+    if let Some(remark) = &table.remark {
+        paragraph(&mut out, remark, "", width);
+    }
+    out
+}
+
+/// A table that is too wide as several of about as many columns, each with the first one.
+fn parts(table: &Table, width: u16) -> Vec<Table> {
+    let of = |columns: &[usize]| {
+        let columns: Vec<usize> = std::iter::once(0).chain(columns.iter().copied()).collect();
+        Table {
+            columns: columns.iter().filter_map(|i| table.columns.get(*i).cloned()).collect(),
+            rows: table
+                .rows
+                .iter()
+                .map(|r| columns.iter().filter_map(|i| r.get(*i).cloned()).collect())
+                .collect(),
+            ..table.clone()
+        }
+    };
+    let fits = |part: &Table| {
+        least_widths(part).iter().sum::<usize>() + 2 * part.columns.len() <= usize::from(width)
+    };
+    let others: Vec<usize> = (1..table.columns.len()).collect();
+    let cut =
+        |count: usize| -> Vec<Table> { others.chunks(others.len().div_ceil(count).max(1)).map(of).collect() };
+    let count = (1..others.len()).find(|count| cut(*count).iter().all(fits));
+    if others.is_empty() { vec![table.clone()] } else { cut(count.unwrap_or(others.len())) }
+}
+
+fn grid_text(table: &Table, width: u16) -> String {
     let mut grid = comfy_table::Table::new();
     // Whether this goes to a terminal is the caller's to know; the text is the same either way.
     grid.force_no_tty();
@@ -62,42 +101,43 @@ fn table_text(table: &Table, width: u16) -> String {
             shown.set_cell_alignment(CellAlignment::Right);
         }
     }
-    let mut out = String::new();
-    paragraph(&mut out, &table.heading, "", width);
-    for line in grid.to_string().lines() {
-        out.push_str(line.trim_end());
-        out.push('\n');
-    }
-    if let Some(remark) = &table.remark {
-        paragraph(&mut out, remark, "", width);
-    }
-    out
+    grid.to_string().lines().fold(String::new(), |text, line| text + line.trim_end() + "\n")
 }
 
 /// Columns of text for each column: numbers as wide as their longest figure or word of the head, the
 /// rest shared among words, the first column first.
 fn widths(table: &Table, width: u16) -> Vec<u16> {
-    let longest = |texts: &mut dyn Iterator<Item = &str>| texts.map(|t| t.chars().count()).max().unwrap_or(0);
-    let mut least = Vec::new();
-    let mut wished = Vec::new();
-    for (i, column) in table.columns.iter().enumerate() {
-        let cells = || table.rows.iter().filter_map(|row| row.get(i)).map(|cell| cell.shown());
+    let mut least = least_widths(table);
+    let wished = table.columns.iter().enumerate().map(|(i, column)| {
         let head = longest(&mut column.head.split(' '));
-        let words = longest(&mut cells().flat_map(|c| c.split(' ')));
-        let whole = longest(&mut cells());
-        let number = column.align == Align::Right;
-        least.push(head.max(if number { whole } else { words }));
         // A head may take three lines or so.
-        wished.push(head.max(whole).max(column.head.chars().count() / 3 + 2));
-    }
-    let gaps = 2 * least.len();
-    let mut left = usize::from(width).saturating_sub(gaps + least.iter().sum::<usize>());
+        head.max(longest(&mut cells(table, i))).max(column.head.chars().count() / 3 + 2)
+    });
+    let mut left = usize::from(width).saturating_sub(2 * least.len() + least.iter().sum::<usize>());
     for (have, wish) in least.iter_mut().zip(wished) {
         let more = left.min(wish.saturating_sub(*have));
         *have += more;
         left -= more;
     }
     least.into_iter().map(|w| u16::try_from(w).unwrap_or(width)).collect()
+}
+
+/// The narrowest that each column may be: its longest word, or figure.
+fn least_widths(table: &Table) -> Vec<usize> {
+    let least = |(i, column): (usize, &Column)| {
+        let whole = longest(&mut cells(table, i));
+        let words = longest(&mut cells(table, i).flat_map(|c| c.split(' ')));
+        longest(&mut column.head.split(' ')).max(if column.align == Align::Right { whole } else { words })
+    };
+    table.columns.iter().enumerate().map(least).collect()
+}
+
+fn longest(texts: &mut dyn Iterator<Item = &str>) -> usize {
+    texts.map(|text| text.chars().count()).max().unwrap_or(0)
+}
+
+fn cells(table: &Table, column: usize) -> impl Iterator<Item = &str> {
+    table.rows.iter().filter_map(move |row| row.get(column)).map(|cell| cell.shown())
 }
 
 /// Wraps at words; the first line begins with `lead`, the others are set in by as much.

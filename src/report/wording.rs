@@ -2,6 +2,7 @@
 //!
 //! Start anywhere; one function a kind of thing.
 
+pub use super::figures::MONTHS;
 use super::figures::{Measure, grouped, money};
 use super::oddities::{mismatch, oddity};
 use super::{bill_words, extremes, reading};
@@ -13,10 +14,6 @@ use crate::equipment::{Machine, MachineKind};
 use crate::simulation::EndUse;
 use crate::simulation::bins::EconomicBalance;
 use crate::sources::{Assumption, Source};
-
-/// Month names, January first.
-pub const MONTHS: [&str; 12] =
-    ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
 /// A use in words.
 pub fn end_use(end_use: EndUse) -> &'static str {
@@ -31,6 +28,8 @@ pub fn end_use(end_use: EndUse) -> &'static str {
         EndUse::BackupHeat => "backup heat",
         EndUse::FixedCharge => "fixed charge",
         EndUse::Rent => "rent",
+        EndUse::Delivery => "delivery",
+        EndUse::StockChange => "stock change",
     }
 }
 
@@ -113,6 +112,14 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
             grouped(asked_a.ceil(), 0),
             grouped(*spare_a, 0)
         ),
+        Note::Store { option, store, what } => {
+            super::supply_words::note(option, store, what, measure, currency)
+        }
+        Note::StoresNotCounted => {
+            "Hours by temperature have no days, so no tank is counted: delivered fuel is \
+                                   paid for as it burns."
+                .into()
+        }
         Note::EconomicBalance { option, zone, balance } => economic_balance(option, zone, *balance, measure),
         Note::Price(found) => bill_words::price_note(found),
     }

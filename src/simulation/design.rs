@@ -4,6 +4,8 @@
 
 use super::household::HouseholdDesign;
 use super::kernel::Worth;
+use crate::equipment::Machine;
+use crate::fuel::FuelId;
 
 /// One way to heat and cool the house.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -14,6 +16,15 @@ pub struct OptionDesign {
     pub zones: Vec<ZoneDesign>,
     /// What people use beside heating and cooling.
     pub household: HouseholdDesign,
+}
+
+impl OptionDesign {
+    /// Every fuel that its heaters or its household use, some perhaps twice.
+    pub fn fuels(&self, machines: &[Machine]) -> Vec<FuelId> {
+        let heaters = self.zones.iter().flat_map(|zone| &zone.heaters);
+        let heaters = heaters.filter_map(|i| machines.get(*i)).map(|machine| machine.fuel);
+        heaters.chain(self.household.fuels()).collect()
+    }
 }
 
 /// What serves one zone.

@@ -28,6 +28,10 @@ pub enum EndUse {
     FixedCharge,
     /// Rent of a tank.
     Rent,
+    /// Bringing a fuel to the house, the fuel itself left out.
+    Delivery,
+    /// Fuel that a year took out of the store, or put into it.
+    StockChange,
 }
 
 impl EndUse {

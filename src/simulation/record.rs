@@ -79,6 +79,18 @@ impl Sink for Trace {
     }
 }
 
+impl<S: Sink> Sink for &mut S {
+    #[inline(always)]
+    fn take(&mut self, record: &ZoneRecord<'_>) {
+        (**self).take(record);
+    }
+
+    #[inline(always)]
+    fn take_household(&mut self, hour: usize, draw: &PlannedDraw, kwh: f64) {
+        (**self).take_household(hour, draw, kwh);
+    }
+}
+
 impl<A: Sink, B: Sink> Sink for (A, B) {
     #[inline(always)]
     fn take(&mut self, record: &ZoneRecord<'_>) {

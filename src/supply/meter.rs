@@ -35,6 +35,8 @@ pub struct Customer {
     pub heating: Vec<FuelId>,
     /// Fuels of its other uses.
     pub household: Vec<FuelId>,
+    /// Fuels that come from a store, so that bills hold no energy of them.
+    pub stored: Vec<FuelId>,
 }
 
 /// One month of bills, or a year where there are no months.
@@ -95,7 +97,8 @@ pub fn accounts<'a>(
         let own_meter = prices.of_heating(id).filter(|_| heats && uses.iter().any(|u| u.is_heating()));
         let is_customer = id == FuelId::ELECTRICITY || heats || customer.household.contains(&id);
         for price in prices.of(id).into_iter().chain(own_meter).filter(|_| is_customer) {
-            let uses = uses.iter().filter(|u| is_on(price, own_meter, **u));
+            let billed = uses.iter().filter(|_| !customer.stored.contains(&id));
+            let uses = billed.filter(|u| is_on(price, own_meter, **u));
             let uses: Vec<_> =
                 uses.map(|u| (*u, energy.hours(id, *u))).filter(|(_, h)| !h.is_empty()).collect();
             let yearly: f64 = uses.iter().flat_map(|(_, hours)| hours.iter()).sum();

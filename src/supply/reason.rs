@@ -2,6 +2,8 @@
 //!
 //! Start at [`Reason`].
 
+use super::charge::Charge;
+
 /// Why a posting is there.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
 pub enum Reason {
@@ -26,11 +28,17 @@ pub enum Reason {
     Rider(usize),
     /// Tax on everything else.
     Tax,
+    /// What a store of a delivered fuel brings with it.
+    Store(Charge),
 }
 
 impl Reason {
     /// Whether it stands for fuel that was used, once for each unit.
     pub fn is_energy(&self) -> bool {
-        matches!(self, Self::Energy { .. })
+        match self {
+            Self::Energy { .. } => true,
+            Self::Store(charge) => charge.is_fuel(),
+            _ => false,
+        }
     }
 }

@@ -33,7 +33,7 @@ fn the_schemas_in_the_data_folder_are_those_of_this_program() {
 }
 
 /// Every table of `job_keys.toml`: its path for the editor, and its path in the schema.
-const TABLES: [(&str, &str); 46] = [
+const TABLES: [(&str, &str); 47] = [
     ("", ""),
     ("job.", "job"),
     ("site.", "site"),
@@ -67,6 +67,7 @@ const TABLES: [(&str, &str); 46] = [
     ("equipment.18.cooling.1.", "equipment ground_source_heat_pump cooling"),
     ("equipment.1.heating.1.", "equipment heat_pump heating"),
     ("equipment.1.cooling.1.", "equipment heat_pump cooling"),
+    ("supply.1.", "supply"),
     ("option.1.", "option"),
     ("option.1.zone.1.", "option zone"),
     ("prices.electricity.", "prices"),

@@ -22,7 +22,15 @@ pub(crate) fn with_flat_propane(text: &str) -> String {
     format!("{}[prices.propane]\nprice = \"2.20 $/gal\"\n\n{}", &text[..from], &text[to..])
 }
 
+/// The job without its tank, so that propane is paid for as it burns.
 pub(crate) fn text() -> String {
+    let whole = with_tank();
+    let (from, to) = (whole.find("[[supply]]").unwrap(), whole.find("[[option]]").unwrap());
+    format!("{}{}", &whole[..from], &whole[to..])
+}
+
+/// The job as it is.
+pub(crate) fn with_tank() -> String {
     include_str!("../../data/demo.toml").to_owned()
 }
 

@@ -6,6 +6,7 @@
 
 mod balance;
 mod charts;
+mod charts_tank;
 mod cold_night;
 mod cold_night_report;
 mod climate_command;
@@ -38,6 +39,8 @@ mod reference;
 mod study;
 mod steady_year;
 mod tariffs;
+mod supply;
+mod supply_year;
 mod weather;
 mod weather_bad_input;
 mod weather_dated;

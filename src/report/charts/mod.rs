@@ -25,6 +25,9 @@ mod year_curves;
 mod year_panel;
 mod bin_panel;
 mod weather_year;
+mod tank_levels;
+mod tank_panel;
+mod tank_level;
 
 pub use capacity::CapacityChart;
 pub use cost_chart::CostChart;
@@ -32,4 +35,5 @@ pub use costs::CostBar;
 pub use curves::{Balance, CapacityPanel, MachineCurve, Mark};
 pub use error::ChartError;
 pub use png::{picture_tree, png};
+pub use tank_levels::{TankChart, TankPanel};
 pub use year_curves::{DayRange, Moment, Stretch, WeatherYearChart};

@@ -30,6 +30,9 @@ pub(super) const HOURS: Colour = Colour(0xA9, 0xB4, 0xC2);
 /// The mark of an option that leaves the house cold.
 pub(super) const ALARM: Colour = Colour(0x9C, 0x1C, 0x1C);
 
+/// What is brought to a store, and the words that say how much.
+pub(super) const DELIVERED: Colour = Colour(0x12, 0x60, 0x64);
+
 /// End uses with a colour of their own.
 const END_USES: [(&str, Colour); 13] = [
     ("space heating", Colour(0x0D, 0x2F, 0x63)),
@@ -173,7 +176,7 @@ mod tests {
         };
         assert!(LINES.iter().all(|c| contrast(*c, WHITE) >= 3.0));
         assert!(LINES.iter().all(|c| contrast(c.mixed(INK, 0.35), WHITE) >= 4.5));
-        assert!([INK, MUTED, ALARM].iter().all(|c| contrast(*c, WHITE) >= 4.5));
+        assert!([INK, MUTED, ALARM, DELIVERED].iter().all(|c| contrast(*c, WHITE) >= 4.5));
         for (name, colour) in END_USES {
             assert!(contrast(text_on(colour), colour) >= 4.5, "{name}");
         }

@@ -1,0 +1,96 @@
+//! Words for what a store of a delivered fuel brings with it.
+//!
+//! Start at [`charge`].
+
+use super::figures::{MONTHS, Measure, grouped, money};
+use crate::calendar::MonthDay;
+use crate::comparison::note::StoreNote;
+use crate::supply::charge::Charge;
+use crate::supply::contract::{Contract, LeftOver, Orders, PricePlan};
+
+/// Why something is due, in words.
+pub fn charge(charge: Charge) -> String {
+    match charge {
+        Charge::Delivered => "delivered".into(),
+        Charge::StockChange => "taken out of the store, at the mean price paid".into(),
+        Charge::Drop => "for a delivery".into(),
+        Charge::SmallDrop => "for a delivery below the least amount".into(),
+        Charge::Emergency => "for an emergency delivery".into(),
+        Charge::LeakTest => "leak test after a run-out".into(),
+        Charge::LowUse => "for a year of little use".into(),
+        Charge::PricePlan => "for the price plan".into(),
+        Charge::PreBoughtLost => "pre-bought and lost".into(),
+        Charge::Rent => "for the tank".into(),
+        Charge::SetAndPickUp(years) => format!("setting and fetching the tank, spread over {years} years"),
+        Charge::StartingLevels(count) => {
+            format!("so that the year's cost is the mean over {count} levels at its start")
+        }
+    }
+}
+
+/// The unit of what is due, where it is no fuel.
+pub fn unit(charge: Charge) -> &'static str {
+    match charge {
+        Charge::Drop | Charge::SmallDrop | Charge::Emergency => "drop",
+        Charge::LeakTest => "test",
+        _ => "year",
+    }
+}
+
+/// Who orders and at what price, in a few words.
+pub fn terms(contract: &Contract) -> String {
+    let orders = match contract.orders {
+        Orders::WillCall => "will-call",
+        Orders::Automatic { guarantee: true, .. } => "automatic, run-outs guaranteed",
+        Orders::Automatic { .. } => "automatic",
+        Orders::SummerFill { .. } => "summer fill",
+    };
+    let price = match contract.price {
+        PricePlan::Market => "price of the day",
+        PricePlan::Fixed(_) => "fixed price",
+        PricePlan::Cap(_) => "capped price",
+        PricePlan::PreBuy { left_over: LeftOver::Refund, .. } => "pre-bought, left-over refunded",
+        PricePlan::PreBuy { left_over: LeftOver::Carry, .. } => "pre-bought, left-over carried",
+        PricePlan::PreBuy { left_over: LeftOver::Lose, .. } => "pre-bought, left-over lost",
+    };
+    let budget = if contract.budget_plan { ", in twelve payments" } else { "" };
+    format!("{orders}, {price}{budget}")
+}
+
+/// What a reader must know of a store, in words.
+pub fn note(option: &str, store: &str, what: &StoreNote, measure: Measure, currency: &str) -> String {
+    let whose = format!("{store} of \u{201c}{option}\u{201d}");
+    let power = |kw: f64| format!("{} {}", grouped(measure.power(kw), 0), measure.power_unit());
+    match what {
+        StoreNote::RanDry { times, hours, first } => format!(
+            "{whose} RUNS DRY: {} in this year, first on {}, {} hours without fuel until it is filled and lit \
+             again.",
+            if *times == 1 { "once".into() } else { format!("{times} times") },
+            date(*first),
+            grouped(*hours, 0)
+        ),
+        StoreNote::ShortOfVapour { hours } => format!(
+            "{whose}: in {hours} hours less propane boils off than is wanted. A larger or a buried tank, or one \
+             kept fuller, gives more."
+        ),
+        StoreNote::AsksMoreThanBoilsOff { asked_kw, gives_kw } => format!(
+            "{whose}: everything that burns from it asks {} at once; at the design temperature and the level at \
+             which it is ordered, {} boils off. Ask the supplier.",
+            power(*asked_kw),
+            power(*gives_kw)
+        ),
+        StoreNote::OrderedLate { lasts_days, lead_days } => format!(
+            "{whose}: ordered in design cold it lasts {} days, and the truck comes after {lead_days}.",
+            grouped(lasts_days.floor(), 0)
+        ),
+        StoreNote::TwelveParts { each } => {
+            format!("{whose} is paid in twelve equal parts of about {} each.", money(currency, *each))
+        }
+    }
+}
+
+/// A date, for example `9 Jan`.
+pub fn date(date: MonthDay) -> String {
+    let month = usize::from(date.month).checked_sub(1).and_then(|m| MONTHS.get(m)).copied();
+    format!("{} {}", date.day, month.unwrap_or_default())
+}

@@ -1,0 +1,79 @@
+//! A store of a fuel with its contract, and the market's price on each day of a run.
+//!
+//! Start at [`Store`].
+
+use super::contract::Contract;
+use super::tank::Tank;
+use crate::calendar::{Calendar, MonthDay, Stamp};
+use crate::fuel::FuelId;
+use crate::prices::FuelPrice;
+
+/// A store of a delivered fuel and the terms on which it is filled.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Store {
+    /// The job's name for it.
+    pub name: String,
+    /// The fuel.
+    pub fuel: FuelId,
+    /// What holds it.
+    pub tank: Tank,
+    /// Who fills it, when and at what price.
+    pub contract: Contract,
+    /// What is in it when the run begins, kWh (HHV).
+    pub start_kwh: f64,
+}
+
+/// The stores of a job, and which of them each option burns from.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Supplies {
+    /// The stores.
+    pub stores: Vec<Store>,
+    /// For an option's name, places in the list of stores; one a fuel.
+    pub by_option: Vec<(String, Vec<usize>)>,
+}
+
+impl Supplies {
+    /// The stores of the option of that name.
+    pub fn of(&self, option: &str) -> Vec<&Store> {
+        let places = self.by_option.iter().find(|(name, _)| name == option).map(|(_, places)| places);
+        places.into_iter().flatten().filter_map(|place| self.stores.get(*place)).collect()
+    }
+}
+
+/// The dates of a run's days by the clock at noon, and what the market asks on them.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct MarketDays {
+    /// One date a day.
+    pub dates: Vec<MonthDay>,
+    /// The price of one kWh (HHV) on each day.
+    pub per_kwh: Vec<f64>,
+}
+
+impl MarketDays {
+    /// The days of `calendar` at `price`: riders, tax and what the use of `yearly_kwh` adds in it.
+    pub fn of_run(calendar: &Calendar, price: &FuelPrice, yearly_kwh: f64) -> Self {
+        let added = price.add_per_kwh(yearly_kwh) * (1.0 + price.tax);
+        let per_kwh = noons(calendar).map(|noon| price.marginal(*noon, 0.0) + added).collect();
+        Self { dates: Self::dates_of(calendar), per_kwh }
+    }
+
+    /// The dates of a run's days.
+    pub fn dates_of(calendar: &Calendar) -> Vec<MonthDay> {
+        noons(calendar).map(|noon| MonthDay { month: noon.month, day: noon.day }).collect()
+    }
+
+    /// The price on a day; beyond the last day, the last day's.
+    pub fn price(&self, day: usize) -> f64 {
+        self.per_kwh.get(day).or(self.per_kwh.last()).copied().unwrap_or_default()
+    }
+
+    /// The month (1 to 12) of a day; beyond the last day, the last day's.
+    pub fn month(&self, day: usize) -> u8 {
+        self.dates.get(day).or(self.dates.last()).map_or(1, |date| date.month)
+    }
+}
+
+/// A day's standard time may begin on another date of the clock; its noon never does.
+fn noons(calendar: &Calendar) -> impl Iterator<Item = &Stamp> {
+    calendar.stamps().iter().skip(12).step_by(24)
+}

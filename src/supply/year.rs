@@ -1,0 +1,144 @@
+//! An option's stores through a year: what came of them, what they cost, and what they would have cost
+//! from other levels at the start.
+//!
+//! Start at [`through_year`].
+
+use super::book::StoreYear;
+use super::charge::Charge;
+use super::cost::{SupplyLine, lines, mean_price};
+use super::days::{Days, DrivenYear};
+use super::fuel_use::{ByUse, FuelUse};
+use super::store::{MarketDays, Store};
+use crate::simulation::EndUse;
+use crate::simulation::plan::OptionPlan;
+use crate::simulation::record::{Nothing, Sink};
+
+/// Levels at the start over which the yearly cost is averaged, from the reserve to the fill limit.
+pub const STARTING_LEVELS: usize = 20;
+
+/// One store of an option through a year.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Supplied {
+    /// The store.
+    pub store: Store,
+    /// Its days.
+    pub year: StoreYear,
+    /// What it costs; the sum is the mean over the starting levels.
+    pub lines: Vec<SupplyLine>,
+    /// The mean price paid for a kWh of fuel, fees left out.
+    pub mean_price: f64,
+    /// The mean of that over the starting levels.
+    pub mean_price_over_levels: f64,
+    /// What is paid within the year, the change of stock left out.
+    pub cash: f64,
+    /// Share of what was burned that heated rooms; 0 where nothing was.
+    pub heating_share: f64,
+    /// The least and the greatest yearly cost over the starting levels.
+    pub cost_range: (f64, f64),
+}
+
+impl Supplied {
+    /// What its fuel, fees and rent cost in the year, in the job's currency.
+    pub fn cost(&self) -> f64 {
+        self.lines.iter().map(SupplyLine::amount).sum()
+    }
+
+    /// What of it heating adds: its share of the fuel; fees and rent too where nothing else burns any.
+    pub fn heating_adds(&self) -> f64 {
+        let is_fee = |line: &&SupplyLine| matches!(line.end_use, EndUse::Delivery | EndUse::Rent);
+        let fees: f64 = self.lines.iter().filter(is_fee).map(SupplyLine::amount).sum();
+        let fees_of_heating = if self.heating_share == 1.0 { fees } else { 0.0 };
+        (self.cost() - fees) * self.heating_share + fees_of_heating
+    }
+}
+
+/// Runs an option's year on its stores, `market` pricing the days of each by its use in a year (kWh);
+/// gives the sink of the hours as they came to be, and the stores.
+pub fn through_year<S: Sink>(
+    plan: &OptionPlan,
+    stores: &[&Store],
+    market: impl Fn(&Store, f64) -> MarketDays,
+    new_sink: impl Fn() -> S,
+) -> (S, Vec<Supplied>) {
+    let mut sink = new_sink();
+    let days = Days::new(plan, stores, market, &mut sink);
+    let start: Vec<f64> = stores.iter().map(|store| store.start_kwh).collect();
+    let year = days.ample_year(&start).unwrap_or_else(|| {
+        sink = new_sink();
+        days.limited_year(&start, false, &mut sink)
+    });
+    let from_level = |level: usize| {
+        let levels = stores.iter().map(|store| store.tank.levels(STARTING_LEVELS).get(level).copied());
+        let start: Vec<f64> = levels.map(Option::unwrap_or_default).collect();
+        days.ample_year(&start).unwrap_or_else(|| days.limited_year(&start, false, &mut Nothing))
+    };
+    let others: Vec<DrivenYear> = (0..STARTING_LEVELS).map(from_level).collect();
+    let supplied = stores.iter().zip(days.markets()).zip(year.stores).enumerate();
+    let supplied = supplied.map(|(place, ((store, market), own))| {
+        let valued = Valued { store, market, place };
+        let others = others.iter().filter_map(|o| Some((o.stores.get(place)?, &o.used)));
+        let others = others.map(|(year, used)| (valued.cost(year, used), valued.mean_price(year)));
+        valued.supplied(own, &year.used, &others.collect::<Vec<_>>())
+    });
+    (sink, supplied.collect())
+}
+
+fn heating_share(used: &[ByUse]) -> f64 {
+    let sum = |which: fn(EndUse) -> bool| -> f64 {
+        let uses = EndUse::DRAWING.iter().filter(|u| which(**u));
+        uses.map(|u| used.iter().filter_map(|day| day.get(u.place())).sum::<f64>()).sum()
+    };
+    let all = sum(|_| true);
+    if all > 0.0 { sum(EndUse::is_heating) / all } else { 0.0 }
+}
+
+/// What values a store's years.
+struct Valued<'a> {
+    store: &'a Store,
+    market: &'a MarketDays,
+    place: usize,
+}
+
+impl Valued<'_> {
+    fn mean_price(&self, year: &StoreYear) -> f64 {
+        mean_price(self.store, year, self.market)
+    }
+
+    fn lines(&self, year: &StoreYear, used: &FuelUse) -> Vec<SupplyLine> {
+        lines(self.store, year, self.market, used.by_use(self.place), self.mean_price(year))
+    }
+
+    fn cost(&self, year: &StoreYear, used: &FuelUse) -> f64 {
+        self.lines(year, used).iter().map(SupplyLine::amount).sum()
+    }
+
+    /// `others` are cost and mean price of the year from each starting level.
+    fn supplied(&self, year: StoreYear, used: &FuelUse, others: &[(f64, f64)]) -> Supplied {
+        let mut lines = self.lines(&year, used);
+        let sum = |lines: &[SupplyLine]| lines.iter().map(SupplyLine::amount).sum::<f64>();
+        let own = sum(&lines);
+        let stock: Vec<_> = lines.iter().filter(|l| l.charge == Charge::StockChange).copied().collect();
+        let mean =
+            |of: fn(&(f64, f64)) -> f64| others.iter().map(of).sum::<f64>() / others.len().max(1) as f64;
+        lines.push(SupplyLine {
+            month: None,
+            end_use: EndUse::StockChange,
+            quantity: 1.0,
+            price: mean(|other| other.0) - own,
+            charge: Charge::StartingLevels(others.len()),
+        });
+        let costs = others.iter().map(|other| other.0);
+        Supplied {
+            store: self.store.clone(),
+            mean_price: self.mean_price(&year),
+            mean_price_over_levels: mean(|other| other.1),
+            year,
+            lines,
+            cash: own - sum(&stock),
+            heating_share: heating_share(used.by_use(self.place)),
+            cost_range: costs.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), cost| {
+                (low.min(cost), high.max(cost))
+            }),
+        }
+    }
+}
