@@ -166,7 +166,9 @@ pub enum Uncovered {
     TypicalYear,
     /// Bins are of one year, or of a typical one.
     Bins,
-    /// So many winters are too few.
+    /// One year is one winter, or two halves.
+    OneYear,
+    /// A record's winters are too few; how many it has.
     FewWinters(usize),
 }
 

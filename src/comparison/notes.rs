@@ -142,7 +142,7 @@ fn extremes(job: &Job, parts: &Parts, weather: &RunWeather) -> Option<Note> {
             YearKind::Synthetic { .. } => return None,
             YearKind::Typical => Uncovered::TypicalYear,
             YearKind::Actual(_) | YearKind::FromJuly(_) => {
-                Uncovered::FewWinters(winters.map_or(1, |w| w.minima.len()))
+                winters.map_or(Uncovered::OneYear, |w| Uncovered::FewWinters(w.minima.len()))
             }
         },
     };
@@ -156,7 +156,8 @@ fn weather_notes(year: &OutdoorYear, parts: &Parts, notes: &mut Vec<Note>) {
         YearKind::Synthetic { seed } => notes.push(Note::SyntheticYear { seed, extreme_low_given: covered }),
         YearKind::Typical | YearKind::Actual(_) | YearKind::FromJuly(_) => {}
     }
-    notes.extend(quality::flags(year).into_iter().map(Note::Weather));
+    let beside = parts.winters.iter().flat_map(|winters| winters.suspect_beside(year.kind)).cloned();
+    notes.extend(quality::flags(year).into_iter().chain(beside).map(Note::Weather));
     if year.filled_hours > 0 {
         notes.push(Note::WeatherFilled { hours: year.filled_hours });
     }

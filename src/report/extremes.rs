@@ -64,10 +64,14 @@ pub fn not_covered(why: Uncovered) -> String {
             "the weather is a typical year, which leaves out the coldest nights".to_owned()
         }
         Uncovered::Bins => "the weather is hours by temperature only".to_owned(),
+        Uncovered::OneYear => ONE_YEAR.to_owned(),
         Uncovered::FewWinters(winters) => few(winters),
     };
     format!("Extremes are not covered: {why}, and the job gives no extreme_low.")
 }
+
+/// That one year is too little.
+pub const ONE_YEAR: &str = "the weather is one year, and one winter tells no extreme";
 
 /// That the winters are too few.
 pub fn few(winters: usize) -> String {

@@ -6,6 +6,9 @@ use super::figures::{Measure, grouped, signed};
 use super::weather_flags;
 use crate::weather::{Layout, Reading, Remark};
 
+/// So many columns that were passed over are named.
+const MOST_SHOWN: usize = 8;
+
 /// What was taken of a file, and what was not.
 pub fn taken(reading: &Reading) -> String {
     let count = |n: usize| grouped(n as f64, 0);
@@ -15,7 +18,14 @@ pub fn taken(reading: &Reading) -> String {
     }
     words += &format!("; columns taken: {}", reading.columns_taken.join(", "));
     if !reading.columns_passed_over.is_empty() {
-        words += &format!("; passed over: {}", reading.columns_passed_over.join(", "));
+        let (shown, more) = reading
+            .columns_passed_over
+            .split_at_checked(MOST_SHOWN)
+            .unwrap_or((&reading.columns_passed_over, &[]));
+        words += &format!("; passed over: {}", shown.join(", "));
+        if !more.is_empty() {
+            words += &format!(" and {} more", more.len());
+        }
     }
     words + "."
 }
@@ -41,7 +51,8 @@ pub fn remark(remark: &Remark) -> String {
     match remark {
         Remark::Windows1252 => "The weather file is no UTF-8 text and was read as Windows-1252.".into(),
         Remark::ColumnDropped { column, missing } => {
-            format!("Weather: the column '{column}' was left out; {} of it are missing.", hours(*missing))
+            let verb = if *missing == 1 { "is" } else { "are" };
+            format!("Weather: the column '{column}' was left out; {} of it {verb} missing.", hours(*missing))
         }
         Remark::Shifted { hours: by, wrapped: 0 } => {
             format!("Weather: the clock was moved by {} h to local standard time.", clock(*by))

@@ -3,9 +3,10 @@
 //! Start at [`words`].
 
 use super::figures::{Measure, grouped};
+use crate::calendar::TYPICAL_YEAR;
 use crate::weather::labels::Labels;
 use crate::weather::quality::{Bound, Cycle, Flag};
-use chrono::{NaiveDate, NaiveDateTime};
+use chrono::{Datelike, NaiveDate, NaiveDateTime};
 
 /// A suspicion in words; each ends with what was done about it: nothing.
 pub fn words(flag: &Flag, measure: Measure) -> String {
@@ -14,7 +15,7 @@ pub fn words(flag: &Flag, measure: Measure) -> String {
 
 /// What is wrong with the labels of rows, and what was made of them.
 pub fn labels(labels: &Labels) -> String {
-    let time = |at: &NaiveDateTime| at.format("%-d %B %Y %H:%M").to_string();
+    let time = |at: &NaiveDateTime| hour(*at);
     let told = match labels {
         Labels::Duplicated { at, times } => format!(
             "{} with a label that is there before, first {}; the mean was taken",
@@ -114,9 +115,10 @@ fn kelvin(difference_k: f64, measure: Measure) -> String {
 }
 
 fn hour(at: NaiveDateTime) -> String {
-    at.format("%-d %B %H:%M").to_string()
+    format!("{} {}", day(at.date()), at.format("%H:%M"))
 }
 
+/// Typical years have no number.
 fn day(at: NaiveDate) -> String {
-    at.format("%-d %B").to_string()
+    at.format(if at.year() == TYPICAL_YEAR { "%-d %B" } else { "%-d %B %Y" }).to_string()
 }

@@ -270,14 +270,15 @@ fn notes(summed: &[Summed<'_>], measure: Measure) -> Vec<String> {
             let words = read.clone().map(reading::taken);
             let words = words.chain(read.flat_map(|r| r.remarks.iter().map(reading::remark)));
             let flags = quality::flags(year);
-            let words = words.chain(flags.iter().map(|flag| weather_flags::words(flag, measure)));
+            let beside = s.winters.iter().flat_map(|winters| winters.suspect_beside(year.kind));
+            let words =
+                words.chain(flags.iter().chain(beside).map(|flag| weather_flags::words(flag, measure)));
             notes.extend(words.map(|words| format!("{}: {words}", s.name)));
         }
         match s.weather {
-            Weather::Year(year) if year.filled_hours > 0 => notes.push(format!(
-                "{}: {} hours had no temperature and were filled from their neighbours.",
-                s.name, year.filled_hours
-            )),
+            Weather::Year(year) if year.filled_hours > 0 => {
+                notes.push(format!("{}: {}", s.name, reading::filled(year.filled_hours)));
+            }
             Weather::Year(_) | Weather::Record(_) => {}
             Weather::Bins(_) => notes.push(format!(
                 "{}: hours by temperature only; what needs them in order is not given.",
@@ -305,7 +306,7 @@ fn extremes_note(s: &Summed<'_>) -> Option<String> {
         )),
         (Some(winters), _) => Some(few(winters.minima.len())),
         (None, YearKind::Typical) => Some(uncovered("a typical year leaves out the coldest winters".into())),
-        (None, YearKind::Actual(_) | YearKind::FromJuly(_)) => Some(few(1)),
+        (None, YearKind::Actual(_) | YearKind::FromJuly(_)) => Some(uncovered(extremes::ONE_YEAR.into())),
         (None, YearKind::Synthetic { .. }) => None,
     }
 }

@@ -4,8 +4,10 @@
 
 use super::chance::Chance;
 use super::gumbel::{Gumbel, by_l_moments, by_likelihood, by_moments};
+use super::quality::{self, Flag};
 use super::record::WeatherRecord;
 use super::statistics::percentile;
+use super::year::YearKind;
 use chrono::{Datelike, NaiveDate};
 
 /// Fewer winters than this say nothing of a low that comes once in years; this program's own choice.
@@ -29,6 +31,8 @@ pub struct Winters {
     pub minima: Vec<WinterMinimum>,
     /// The lows once in so many years; nothing if the winters are too few.
     pub extremes: Option<Extremes>,
+    /// Hours colder than the place can be, by the year in which their winter began.
+    pub suspect: Vec<(i32, Flag)>,
 }
 
 /// The lows of a record.
@@ -76,7 +80,16 @@ impl Winters {
         let mut minima = winter_minima(&record.columns.dry_bulb_c, record.first_day);
         minima.iter_mut().for_each(|winter| winter.temperature_c += offset_k);
         let temperatures: Vec<f64> = minima.iter().map(|winter| winter.temperature_c).collect();
-        Self { extremes: n_year_lows(&temperatures, seed), minima }
+        let suspect = |winter: &WinterMinimum| {
+            Some((winter.first_year, quality::impossible_cold(&record.from_july(winter.first_year)?)?))
+        };
+        let suspect = minima.iter().filter_map(suspect).collect();
+        Self { extremes: n_year_lows(&temperatures, seed), suspect, minima }
+    }
+
+    /// What looks wrong in winters other than the one that is run, which is told of itself.
+    pub fn suspect_beside(&self, run: YearKind) -> impl Iterator<Item = &Flag> {
+        self.suspect.iter().filter(move |(year, _)| run != YearKind::FromJuly(*year)).map(|(_, flag)| flag)
     }
 
     /// The low that comes once in so many years, if the winters tell it.

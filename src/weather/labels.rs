@@ -2,7 +2,7 @@
 //! put forward and back.
 //!
 //! Hours that are not there and files that stop early are told where gaps are filled and years taken.
-//! Must never know temperatures. Start at [`labels`].
+//! Must never know temperatures. Start at [`Labels`].
 
 use super::when::time_of;
 use chrono::NaiveDateTime;

@@ -51,9 +51,9 @@ mod read;
 pub mod places;
 mod chance;
 mod gumbel;
+pub mod quality;
 pub mod extremes;
 pub mod synthetic;
-pub mod quality;
 
 pub use columns::OutdoorColumns;
 pub use held::Weather;

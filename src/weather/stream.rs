@@ -143,12 +143,12 @@ impl<R: Read> Read for Decoded<R> {
 
 #[cfg(test)]
 #[allow(clippy::unwrap_used)]
-pub(super) mod tests {
+pub(crate) mod tests {
     use super::*;
     use flate2::{Compression, write::GzEncoder};
     use std::io::Write;
 
-    pub(in super::super) fn gzip(text: &[u8]) -> Vec<u8> {
+    pub(crate) fn gzip(text: &[u8]) -> Vec<u8> {
         let mut encoder = GzEncoder::new(Vec::new(), Compression::fast());
         encoder.write_all(text).unwrap();
         encoder.finish().unwrap()

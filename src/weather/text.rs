@@ -219,8 +219,8 @@ fn utf_8_or_windows_1252(line: &[u8]) -> Cow<'_, str> {
 #[cfg(test)]
 #[allow(clippy::unwrap_used)]
 mod tests {
-    use super::super::stream::tests::gzip;
     use super::*;
+    use crate::weather::stream::tests::gzip;
     use std::cell::Cell;
 
     const SMALL: Limits = Limits { line: 100, size: 1000, ahead: 500 };

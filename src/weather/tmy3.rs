@@ -46,7 +46,7 @@ pub(super) fn read(file: &str, text: Whole, options: &ReadOptions) -> Result<Out
     let names = cells.split(header_line, header, separator);
     let (columns, width) = (find_columns(&names, &mut findings), names.len());
     let mut reading = Reading::of(Layout::Tmy3, text.origin.windows_1252);
-    reading.pass_over(&names, &columns, &[]);
+    reading.pass_over(&names, &columns, &[0, 1]);
     let rows: Vec<(usize, &str)> = lines.take(LEAP_HOURS + 1).collect();
     let first = rows.first().and_then(|(line, row)| label(&cells.split(*line, row, separator)));
     let kind = kind_of(rows.len(), 1, first.map(|l| l.year), &mut findings);

@@ -142,6 +142,20 @@ fn a_record_shows_its_lows_and_dates_its_latest_winter() {
 }
 
 #[test]
+fn an_hour_too_cold_for_the_place_is_told_in_whatever_winter_it_is() {
+    let folder = tempfile::tempdir().unwrap();
+    // −80 °C at 60° north, the coldest there being −72: 30 December 2005, a winter long before the last.
+    let cold = record_of(8).replacen("2005-12-30 06:00,-12", "2005-12-30 06:00,-80", 1);
+    std::fs::write(folder.path().join("r.csv"), cold).unwrap();
+    let output = winterledger().current_dir(&folder).args(["weather", "r.csv"]).output().unwrap();
+    let words = text(&output.stdout).split_whitespace().collect::<Vec<_>>().join(" ");
+    let wanted = "r.csv: Check the weather file: 30 December 2005 06:00 is \u{2212}112 \u{b0}F, colder than";
+    assert!(words.contains(wanted), "{words}");
+    // The year that is summed up tells of its own cold hour once, not again as one of the winters.
+    assert_eq!(words.matches("9 January 2009 06:00 is").count(), 1, "{words}");
+}
+
+#[test]
 fn a_comparison_on_a_record_plans_for_its_20_year_low_unless_the_job_says_another() {
     let folder = tempfile::tempdir().unwrap();
     let run = |winters: i64, low: &str, site: &str| {

@@ -9,7 +9,7 @@ mod clock;
 
 use super::year::{OutdoorYear, YearKind};
 use crate::problem::Problem;
-use chrono::{Duration, NaiveDate, NaiveDateTime};
+use chrono::{Datelike, Duration, NaiveDate, NaiveDateTime};
 
 /// The share of hours that may be missing.
 const MOST_MISSING: f64 = 0.05;
@@ -111,8 +111,8 @@ pub fn flags(year: &OutdoorYear) -> Vec<Flag> {
         return Vec::new();
     }
     // Seasons and dates are counted from January.
+    let times = Times::of(year);
     let year = &year.january_first();
-    let times = Times(NaiveDate::from_ymd_opt(year.calendar_year(), 1, 1).unwrap_or_default());
     let hours = &year.columns.dry_bulb_c;
     let shape = place::Shape::of(hours);
     let found = [
@@ -125,6 +125,16 @@ pub fn flags(year: &OutdoorYear) -> Vec<Flag> {
         clock::shift(year),
     ];
     found.into_iter().flatten().collect()
+}
+
+/// Hours colder than this place can be, of one winter; it would set the lows of a whole record.
+pub fn impossible_cold(year: &OutdoorYear) -> Option<Flag> {
+    if !place::may_be_too_cold(year) {
+        return None;
+    }
+    let times = Times::of(year);
+    let year = year.january_first();
+    place::impossible(&year, &place::Shape::of(&year.columns.dry_bulb_c), times, place::End::Cold)
 }
 
 /// The refusal of a year with more than 5 % of its hours missing; nothing for any other.
@@ -141,13 +151,28 @@ pub fn too_much_missing(year: &OutdoorYear) -> Option<Problem> {
     })
 }
 
-/// Hours of the year into dates.
+/// Hours of the year, January first, into dates.
 #[derive(Debug, Clone, Copy)]
-struct Times(NaiveDate);
+struct Times {
+    first: NaiveDate,
+    /// Whether the later half is of the year before.
+    from_july: bool,
+}
 
 impl Times {
+    fn of(year: &OutdoorYear) -> Self {
+        let from_july = matches!(year.kind, YearKind::FromJuly(_));
+        let number = year.calendar_year().saturating_add(i32::from(from_july));
+        Self { first: NaiveDate::from_ymd_opt(number, 1, 1).unwrap_or_default(), from_july }
+    }
+
     fn hour(self, hour: usize) -> NaiveDateTime {
-        self.0.and_time(chrono::NaiveTime::MIN) + Duration::hours(i64::try_from(hour).unwrap_or_default())
+        let midnight = self.first.and_time(chrono::NaiveTime::MIN);
+        let time = midnight + Duration::hours(i64::try_from(hour).unwrap_or_default());
+        match time.with_year(time.year() - 1) {
+            Some(before) if self.from_july && time.month() > 6 => before,
+            _ => time,
+        }
     }
 
     fn day(self, day: usize) -> NaiveDate {

@@ -94,6 +94,15 @@ pub(super) fn impossible(year: &OutdoorYear, shape: &Shape, times: Times, end: E
     Some(Flag::Impossible { at: times.hour(hour), temperature_c, limit_c, by, hours: beyond.len() })
 }
 
+/// Whether the coldest hour lies beyond what any year's own bound or the latitude's leaves; quicker to see
+/// than the bound itself, and records have many winters.
+pub(super) fn may_be_too_cold(year: &OutdoorYear) -> bool {
+    let hours = &year.columns.dry_bulb_c;
+    let coldest_hour = least(hours);
+    let by_latitude = year.latitude.map(|l| coldest(l, year.elevation_m));
+    by_latitude.is_some_and(|limit| coldest_hour < limit) || coldest_hour < nth(hours, END_SHARE) - LEAST_ROOM
+}
+
 /// The bound of latitude and height, °C; sea level where no height is known.
 fn coldest(latitude: f64, elevation_m: Option<f64>) -> f64 {
     let latitude = latitude.abs();
