@@ -4,9 +4,11 @@
 //! Only remarks; the bounds are this program's judgement. Start at [`mismatches`].
 
 use super::note::Mismatch;
+use super::site::PLANNED_YEARS;
 use super::{Parts, RunWeather};
 use crate::calendar::Stamp;
 use crate::equipment::{Machine, MachineKind};
+use crate::job::Job;
 use crate::load::Zone;
 use crate::prices::Spike;
 use crate::simulation::design::OptionDesign;
@@ -25,11 +27,11 @@ const SPIKE_DAYS: usize = 150;
 const TIMES_DESIGN_LOAD: f64 = 4.0;
 
 /// Everything in the parts of a job that hardly goes together.
-pub(super) fn mismatches(parts: &Parts, weather: &RunWeather) -> Vec<Mismatch> {
+pub(super) fn mismatches(job: &Job, parts: &Parts, weather: &RunWeather) -> Vec<Mismatch> {
     let mut found: Vec<Mismatch> = parts.zones.iter().filter_map(odd_balance).collect();
     if let RunWeather::Year(year) = weather {
         found.extend(parts.zones.iter().filter_map(|zone| design_of_another_place(zone, year)));
-        found.extend(warm_extreme_low(parts, year));
+        found.extend(job.site.extreme_low.as_ref().and_then(|_| warm_extreme_low(parts, year)));
         found.extend(height(parts, year));
     }
     found.extend(parts.designs.iter().flat_map(|design| resistance_first(design, parts)));
@@ -56,7 +58,9 @@ fn design_of_another_place(zone: &Zone, year: &OutdoorYear) -> Option<Mismatch> 
 
 fn warm_extreme_low(parts: &Parts, year: &OutdoorYear) -> Option<Mismatch> {
     let extreme_low_c = parts.site.extreme_low_c?;
-    let coldest_c = coldest_hour(&year.columns.dry_bulb_c)?.temperature_c;
+    let record_low = parts.winters.as_ref().and_then(|winters| winters.low(PLANNED_YEARS));
+    let run_c = coldest_hour(&year.columns.dry_bulb_c)?.temperature_c;
+    let coldest_c = record_low.map_or(run_c, |low| low.low_c.min(run_c));
     (extreme_low_c > coldest_c + 0.5).then_some(Mismatch::WarmExtremeLow { extreme_low_c, coldest_c })
 }
 

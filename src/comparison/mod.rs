@@ -4,9 +4,9 @@
 
 pub mod note;
 pub mod run_weather;
+pub mod site;
 mod plausible;
 mod mismatch;
-pub mod site;
 pub mod setting;
 pub mod laid;
 pub mod store;

@@ -19,6 +19,8 @@ pub enum Note {
         low: NYearLow,
         /// How many winters the record has.
         winters: usize,
+        /// The coldest hour of them all, °C.
+        coldest_c: f64,
         /// Whether it is planned for; else the job gives another.
         planned: bool,
     },
@@ -33,6 +35,11 @@ pub enum Note {
     },
     /// Something about the weather looks wrong; nothing of it was changed.
     Weather(Flag),
+    /// Winters of the record whose cold months have gaps say nothing of its lows.
+    WintersLeftOut {
+        /// The years in which they began.
+        first_years: Vec<i32>,
+    },
     /// Hours of the weather file were filled because it had none.
     WeatherFilled {
         /// How many.

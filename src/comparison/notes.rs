@@ -14,6 +14,9 @@ use crate::job::Job;
 use crate::prices::{FuelPrice, Meter};
 use crate::weather::{OutdoorYear, YearKind, quality};
 
+/// So many suspicions of winters that are not run are told; more would say nothing new.
+const MOST_OF_OTHER_WINTERS: usize = 5;
+
 /// Every note of a comparison but those on reading its weather.
 pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Vec<Note> {
     let mut notes = Vec::new();
@@ -47,7 +50,7 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     let remarks = plausible::remarks(job, &parts.prices, &parts.fuels, &parts.machines);
     let helpless = plausible::defrosts_without_help(&parts.designs, &parts.machines);
     notes.extend(remarks.into_iter().chain(helpless).map(Note::Oddity));
-    notes.extend(mismatch::mismatches(parts, weather).into_iter().map(Note::Mismatch));
+    notes.extend(mismatch::mismatches(job, parts, weather).into_iter().map(Note::Mismatch));
     for option in options {
         for (zone, result) in parts.zones.iter().zip(&option.zones) {
             notes.extend(result.economic_balance.map(|balance| Note::EconomicBalance {
@@ -132,8 +135,9 @@ fn panel_notes(parts: &Parts, options: &[OptionResult], notes: &mut Vec<Note>) {
 /// The record's low of the planned years; or, where nothing tells one, why.
 fn extremes(job: &Job, parts: &Parts, weather: &RunWeather) -> Option<Note> {
     let winters = parts.winters.as_ref();
-    if let Some((winters, low)) = winters.and_then(|w| Some((w.minima.len(), w.low(PLANNED_YEARS)?))) {
-        return Some(Note::RecordLow { low, winters, planned: job.site.extreme_low.is_none() });
+    if let Some((of, low)) = winters.and_then(|w| Some((w.extremes.as_ref()?, w.low(PLANNED_YEARS)?))) {
+        let (winters, coldest_c) = (of.winters, of.coldest_c);
+        return Some(Note::RecordLow { low, winters, coldest_c, planned: job.site.extreme_low.is_none() });
     }
     let why = match weather {
         RunWeather::Bins(_) => Uncovered::Bins,
@@ -156,8 +160,14 @@ fn weather_notes(year: &OutdoorYear, parts: &Parts, notes: &mut Vec<Note>) {
         YearKind::Synthetic { seed } => notes.push(Note::SyntheticYear { seed, extreme_low_given: covered }),
         YearKind::Typical | YearKind::Actual(_) | YearKind::FromJuly(_) => {}
     }
-    let beside = parts.winters.iter().flat_map(|winters| winters.suspect_beside(year.kind)).cloned();
+    let beside = parts.winters.iter().flat_map(|winters| winters.suspect_beside(year.kind));
+    let beside = beside.take(MOST_OF_OTHER_WINTERS).cloned();
     notes.extend(quality::flags(year).into_iter().chain(beside).map(Note::Weather));
+    let left_out = parts.winters.iter().flat_map(|winters| winters.left_out.iter().copied());
+    let left_out: Vec<i32> = left_out.collect();
+    if !left_out.is_empty() {
+        notes.push(Note::WintersLeftOut { first_years: left_out });
+    }
     if year.filled_hours > 0 {
         notes.push(Note::WeatherFilled { hours: year.filled_hours });
     }

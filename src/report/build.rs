@@ -5,7 +5,8 @@
 use super::figures::{Measure, grouped, money};
 use super::model::{Report, Table};
 use super::{bills, cold_night, cold_night_details, extremes, money, supply, warmth, wording, worksheet};
-use crate::comparison::{Comparison, OptionResult, RunWeather};
+use crate::comparison::note::Mismatch;
+use crate::comparison::{Comparison, Note, OptionResult, RunWeather};
 use crate::units::fahrenheit_to_celsius;
 use crate::weather::YearKind;
 use crate::weather::statistics::{coldest_hour, degree_days_below};
@@ -87,7 +88,7 @@ pub fn weather_words(c: &Comparison, measure: Measure) -> String {
 }
 
 fn verdict(c: &Comparison, measure: Measure) -> Vec<String> {
-    let mut lines = Vec::new();
+    let mut lines: Vec<String> = doubtful_weather(c).into_iter().collect();
     for cold in c.options.iter().filter(|o| o.hours_not_kept_warm() > 0) {
         lines.push(goes_cold(c, cold, measure));
     }
@@ -147,9 +148,22 @@ fn cheapest(c: &Comparison, best: &OptionResult, next: &OptionResult) -> String 
     }
 }
 
+/// A sentence before all others, where the weather looks wrong.
+fn doubtful_weather(c: &Comparison) -> Option<String> {
+    c.notes.iter().any(|note| matches!(note, Note::Weather(_))).then(|| {
+        "CHECK THE WEATHER FIRST: the file looks wrong (see Notes), and every figure here rests on it.".into()
+    })
+}
+
 fn extreme(c: &Comparison, warm: &[&OptionResult], measure: Measure) -> Option<String> {
     let low = measure.temperature_words(c.site.extreme_low_c?);
     let short = warm.iter().filter(|o| o.share_at_extreme_low().is_some_and(|s| s < 1.0)).count();
+    let mild = |note: &Note| matches!(note, Note::Mismatch(Mismatch::WarmExtremeLow { .. }));
+    if c.notes.iter().any(mild) {
+        return Some(format!(
+            "What holds on the coldest night is not known: extreme_low, {low}, is warmer than the weather itself."
+        ));
+    }
     match (short, warm.len()) {
         (_, 0) => None,
         (0, _) => Some(format!("They also carry every zone on the coldest night to plan for, {low}.")),

@@ -80,7 +80,12 @@ pub fn few(winters: usize) -> String {
 }
 
 /// The record's low and how sure it is.
-pub fn record_low(low: &NYearLow, winters: usize, planned: bool, measure: Measure) -> String {
+pub fn record_low(
+    low: &NYearLow,
+    (winters, coldest_c): (usize, f64),
+    planned: bool,
+    measure: Measure,
+) -> String {
     let t = |c: f64| measure.temperature_words(c);
     let who = match planned {
         true => "It is the coldest night to plan for, as the job gives no extreme_low.",
@@ -97,12 +102,13 @@ pub fn record_low(low: &NYearLow, winters: usize, planned: bool, measure: Measur
     };
     format!(
         "The {}-year low of the record\u{2019}s {} winters is {}; nine in ten such records would put it \
-         between {} and {}.{differ} {who}",
+         between {} and {}. The coldest hour in it is {}.{differ} {who}",
         low.years,
         grouped(winters as f64, 0),
         t(low.low_c),
         t(low.interval_c.0),
-        t(low.interval_c.1)
+        t(low.interval_c.1),
+        t(coldest_c)
     )
 }
 

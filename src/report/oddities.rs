@@ -50,7 +50,7 @@ pub fn mismatch(found: &Mismatch, measure: Measure) -> String {
             degrees(weather_c)
         ),
         Mismatch::WarmExtremeLow { extreme_low_c, coldest_c } => format!(
-            "PLEASE CHECK extreme_low: {}, but this weather alone falls to {}.",
+            "PLEASE CHECK extreme_low: {}, but this weather falls to {}, or its winters say so.",
             degrees(extreme_low_c),
             degrees(coldest_c)
         ),

@@ -4,6 +4,7 @@
 
 use super::figures::{Measure, grouped, signed};
 use super::weather_flags;
+use crate::weather::extremes::LONGEST_GAP_H;
 use crate::weather::{Layout, Reading, Remark};
 
 /// So many columns that were passed over are named.
@@ -100,6 +101,17 @@ pub fn filled(hours: usize) -> String {
     format!(
         "{} {noun} of the weather file had no temperature and {verb} filled from their neighbours.",
         grouped(hours as f64, 0)
+    )
+}
+
+/// Winters that are not counted among a record's lows.
+pub fn winters_left_out(first_years: &[i32]) -> String {
+    let winters: Vec<String> = first_years.iter().map(|y| format!("{y}/{:02}", (y + 1) % 100)).collect();
+    let (noun, verb) = if winters.len() == 1 { ("winter", "is") } else { ("winters", "are") };
+    format!(
+        "The {noun} {} {verb} left out of the record's lows: more than {LONGEST_GAP_H} hours on end have no \
+         temperature between November and March, and filled hours do not tell how cold it was.",
+        winters.join(", ")
     )
 }
 

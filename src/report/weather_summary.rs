@@ -262,6 +262,9 @@ fn bins(summed: &[Summed<'_>], measure: Measure) -> Table {
     }
 }
 
+/// So many suspicions of winters that are not summed up are told; more would say nothing new.
+const MOST_OF_OTHER_WINTERS: usize = 5;
+
 fn notes(summed: &[Summed<'_>], measure: Measure) -> Vec<String> {
     let mut notes = Vec::new();
     for s in summed {
@@ -271,8 +274,15 @@ fn notes(summed: &[Summed<'_>], measure: Measure) -> Vec<String> {
             let words = words.chain(read.flat_map(|r| r.remarks.iter().map(reading::remark)));
             let flags = quality::flags(year);
             let beside = s.winters.iter().flat_map(|winters| winters.suspect_beside(year.kind));
-            let words =
-                words.chain(flags.iter().chain(beside).map(|flag| weather_flags::words(flag, measure)));
+            let left_out =
+                s.winters.iter().map(|winters| &winters.left_out).filter(|years| !years.is_empty());
+            let words = words.chain(left_out.map(|years| reading::winters_left_out(years)));
+            let words = words.chain(
+                flags
+                    .iter()
+                    .chain(beside.take(MOST_OF_OTHER_WINTERS))
+                    .map(|flag| weather_flags::words(flag, measure)),
+            );
             notes.extend(words.map(|words| format!("{}: {words}", s.name)));
         }
         match s.weather {

@@ -70,7 +70,9 @@ pub fn assumptions(list: &[Assumption]) -> Vec<String> {
 pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
     match note {
         Note::ExtremesNotCovered(why) => extremes::not_covered(*why),
-        Note::RecordLow { low, winters, planned } => extremes::record_low(low, *winters, *planned, measure),
+        Note::RecordLow { low, winters, coldest_c, planned } => {
+            extremes::record_low(low, (*winters, *coldest_c), *planned, measure)
+        }
         Note::TypicalYear => {
             "The weather is a typical year: it leaves out the coldest winters. The coldest night to plan \
              for is the job's own extreme_low."
@@ -78,6 +80,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         }
         Note::SyntheticYear { seed, extreme_low_given } => synthetic_year(*seed, *extreme_low_given),
         Note::Weather(flag) => super::weather_flags::words(flag, measure),
+        Note::WintersLeftOut { first_years } => reading::winters_left_out(first_years),
         Note::WeatherFilled { hours } => reading::filled(*hours),
         Note::OneOfRecord { first_year, complete_years, asked } => {
             reading::one_of_record(*first_year, *complete_years, *asked)

@@ -14,6 +14,8 @@ use chrono::{Datelike, NaiveDate};
 pub const LEAST_WINTERS: usize = 5;
 /// No 50-year low from fewer winters than this; this program's own choice.
 pub const LEAST_WINTERS_FOR_50: usize = 15;
+/// A winter in whose cold months more hours than this are missing on end has no known minimum.
+pub const LONGEST_GAP_H: usize = 6;
 /// Methods that lie farther apart than this, K, are told to differ.
 pub const METHODS_DIFFER_K: f64 = 1.0;
 /// Rows of winters drawn for the interval.
@@ -31,8 +33,11 @@ pub struct Winters {
     pub minima: Vec<WinterMinimum>,
     /// The lows once in so many years; nothing if the winters are too few.
     pub extremes: Option<Extremes>,
-    /// Hours colder than the place can be, by the year in which their winter began.
+    /// The worst of what looks wrong in each winter, by the year in which it began; hours that cannot be
+    /// come first.
     pub suspect: Vec<(i32, Flag)>,
+    /// Winters left out because hours are missing in them that nobody can fill.
+    pub left_out: Vec<i32>,
 }
 
 /// The lows of a record.
@@ -77,14 +82,20 @@ pub struct WinterMinimum {
 impl Winters {
     /// The winters of a record; `seed` draws the intervals, `offset_k` is added to every hour, K.
     pub fn of(record: &WeatherRecord, offset_k: f64, seed: u64) -> Self {
-        let mut minima = winter_minima(&record.columns.dry_bulb_c, record.first_day);
+        let all = winter_minima(&record.columns.dry_bulb_c, record.first_day);
+        let whole = |winter: &WinterMinimum| {
+            record.longest_winter_gap(winter.first_year).is_some_and(|hours| hours <= LONGEST_GAP_H)
+        };
+        let (mut minima, gappy): (Vec<_>, Vec<_>) = all.into_iter().partition(whole);
+        let left_out = gappy.iter().map(|winter| winter.first_year).collect();
         minima.iter_mut().for_each(|winter| winter.temperature_c += offset_k);
         let temperatures: Vec<f64> = minima.iter().map(|winter| winter.temperature_c).collect();
         let suspect = |winter: &WinterMinimum| {
-            Some((winter.first_year, quality::impossible_cold(&record.from_july(winter.first_year)?)?))
+            Some((winter.first_year, quality::cold_flag(&record.from_july(winter.first_year)?)?))
         };
-        let suspect = minima.iter().filter_map(suspect).collect();
-        Self { extremes: n_year_lows(&temperatures, seed), suspect, minima }
+        let mut suspect: Vec<_> = minima.iter().filter_map(suspect).collect();
+        suspect.sort_by_key(|(_, flag)| !matches!(flag, Flag::Impossible { .. }));
+        Self { extremes: n_year_lows(&temperatures, seed), suspect, left_out, minima }
     }
 
     /// What looks wrong in winters other than the one that is run, which is told of itself.

@@ -9,6 +9,11 @@ use chrono::{Datelike, Days, NaiveDate};
 use chrono_tz::Tz;
 use std::ops::Range;
 
+/// Days from 1 July to 1 November.
+const NOVEMBER_DAY: usize = 123;
+/// Days from 1 July to 1 April of a year that is no leap year.
+const APRIL_DAY: usize = 274;
+
 /// Outdoor hours of more than one actual year, without a break, in local standard time.
 ///
 /// Begins at 00:00 of `first_day` and holds whole days.
@@ -65,6 +70,17 @@ impl WeatherRecord {
     /// The calendar year of that number; `None` if the record does not hold it all.
     pub fn calendar_year(&self, year: i32) -> Option<OutdoorYear> {
         self.twelve_months(year, 1, YearKind::Actual(year))
+    }
+
+    /// The longest run of filled hours from November to March of the winter that begins in July `year`.
+    ///
+    /// Six hours are filled on a line between their neighbours; longer ones by other days, which says
+    /// nothing of how cold they were.
+    pub fn longest_winter_gap(&self, year: i32) -> Option<usize> {
+        let july = self.hours_from(year, 7)?.start;
+        let months = july + NOVEMBER_DAY * 24..july + APRIL_DAY * 24;
+        let runs = self.filled.get(months)?.split(|filled| !filled).map(<[bool]>::len);
+        runs.max()
     }
 
     fn years_from(&self, month: u32) -> Vec<i32> {

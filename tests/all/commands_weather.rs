@@ -156,6 +156,40 @@ fn an_hour_too_cold_for_the_place_is_told_in_whatever_winter_it_is() {
 }
 
 #[test]
+fn a_cold_spell_in_the_summer_of_another_winter_is_told() {
+    let folder = tempfile::tempdir().unwrap();
+    // Seven hours of −30 °C in July 2004, where July has −7.
+    let spell = (8..15).fold(record_of(8), |text, hour| {
+        text.replacen(&format!("2004-07-11 {hour:02}:00,-7"), &format!("2004-07-11 {hour:02}:00,-30"), 1)
+    });
+    std::fs::write(folder.path().join("r.csv"), spell).unwrap();
+    let output = winterledger().current_dir(&folder).args(["weather", "r.csv"]).output().unwrap();
+    let words = text(&output.stdout).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words.contains("11 July 2004"), "{words}");
+}
+
+#[test]
+fn a_winter_whose_cold_days_are_missing_is_left_out_of_the_lows() {
+    let folder = tempfile::tempdir().unwrap();
+    // 8 to 10 January 2006 hold the coldest hour of the winter that begins in 2005; filled from the
+    // neighbouring days it would be a mild one.
+    let hole =
+        |line: &&str| !["2006-01-08", "2006-01-09", "2006-01-10"].iter().any(|day| line.starts_with(day));
+    let record = record_of(8);
+    let kept: Vec<&str> = record.lines().filter(hole).collect();
+    std::fs::write(folder.path().join("r.csv"), kept.join("\n")).unwrap();
+    let site = "weather_file = \"r.csv\"\nweather_gaps = \"neighbouring_days\"";
+    let job = include_str!("../../data/demo.toml")
+        .replace("weather = \"il-chicago\"", site)
+        .replace("extreme_low = \"-22 degF\"", "");
+    std::fs::write(folder.path().join("job.toml"), job).unwrap();
+    let output = winterledger().current_dir(&folder).args(["compare", "job.toml"]).output().unwrap();
+    let words = text(&output.stdout).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(words.contains("The winter 2005/06 is left out of the record's lows"), "{words}");
+    assert!(words.contains("The 20-year low of the record\u{2019}s 7 winters is"), "{words}");
+}
+
+#[test]
 fn a_comparison_on_a_record_plans_for_its_20_year_low_unless_the_job_says_another() {
     let folder = tempfile::tempdir().unwrap();
     let run = |winters: i64, low: &str, site: &str| {

@@ -127,14 +127,16 @@ pub fn flags(year: &OutdoorYear) -> Vec<Flag> {
     found.into_iter().flatten().collect()
 }
 
-/// Hours colder than this place can be, of one winter; it would set the lows of a whole record.
-pub fn impossible_cold(year: &OutdoorYear) -> Option<Flag> {
-    if !place::may_be_too_cold(year) {
-        return None;
-    }
+/// The worst that could make one winter of a record look colder or milder than it was: it would move the
+/// lows of the whole record.
+pub fn cold_flag(year: &OutdoorYear) -> Option<Flag> {
     let times = Times::of(year);
     let year = year.january_first();
-    place::impossible(&year, &place::Shape::of(&year.columns.dry_bulb_c), times, place::End::Cold)
+    let hours = &year.columns.dry_bulb_c;
+    // Quick to see, while the bound itself takes all the year's days; and records have many winters.
+    let cold = place::may_be_too_cold(&year)
+        .then(|| place::impossible(&year, &place::Shape::of(hours), times, place::End::Cold));
+    cold.flatten().or_else(|| sensor::drop_outs(hours, times)).or_else(|| sensor::stuck(hours, times))
 }
 
 /// The refusal of a year with more than 5 % of its hours missing; nothing for any other.
