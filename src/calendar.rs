@@ -116,6 +116,11 @@ pub struct MonthDay {
 }
 
 impl MonthDay {
+    /// 1 January.
+    pub const FIRST: Self = Self { month: 1, day: 1 };
+    /// 31 December.
+    pub const LAST: Self = Self { month: 12, day: 31 };
+
     /// Reads `"01-10"` (month-day). 29 February is allowed.
     pub fn parse(text: &str) -> Option<Self> {
         let (month, day) = text.trim().split_once('-')?;

@@ -300,6 +300,11 @@ quantity!(
      unit("m3/h", 1.0 / 3600.0)]
 );
 quantity!(
+    /// A span of years; base unit years.
+    Years, "span of years",
+    [unit("years", 1.0), unit("year", 1.0), unit("yr", 1.0)]
+);
+quantity!(
     /// An electric current; base unit A.
     Current, "electric current",
     [unit("A", 1.0), unit("amp", 1.0)]

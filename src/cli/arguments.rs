@@ -30,6 +30,8 @@ pub(crate) enum Command {
     Sizes(Sizes),
     /// Tries every compressor lock-out of a heat pump with a furnace: what each costs in a year
     Changeover(Changeover),
+    /// Runs the job's scenarios, or dearer prices where it names none: what each option costs then
+    Scenarios(Scenarios),
     /// Writes one hour, or one outdoor temperature, of an option out as arithmetic
     Working(Working),
     /// Sums up a weather year: how cold, how long, how often
@@ -118,6 +120,25 @@ pub(crate) struct Sizes {
 pub(crate) struct Changeover {
     #[command(flatten)]
     pub(crate) place: Place,
+}
+
+/// What `scenarios` takes.
+#[derive(Debug, Args)]
+pub(crate) struct Scenarios {
+    /// The job file; without one, the built-in demonstration (an invented house)
+    pub(crate) job: Option<PathBuf>,
+
+    /// Change one value of the job for this run, as often as needed
+    #[arg(long = "set", value_name = "KEY=VALUE")]
+    pub(crate) changes: Vec<String>,
+
+    /// Print the result as JSON instead
+    #[arg(long)]
+    pub(crate) json: bool,
+
+    /// Also write tables (CSV) and JSON into this folder
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: Option<PathBuf>,
 }
 
 /// What `working` takes.

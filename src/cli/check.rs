@@ -3,7 +3,7 @@
 //! Start at [`run`].
 
 use super::arguments::Check;
-use super::{Failure, input, output};
+use super::{Failure, input, output, what_if};
 use crate::comparison::{Comparison, compare};
 use crate::job::Job;
 use crate::report::{job_check, terminal};
@@ -26,12 +26,14 @@ pub(crate) fn run(arguments: &Check) -> Result<(), Failure> {
     }
 }
 
-/// The whole pipeline is run, since some of what a job takes for granted shows only there.
+/// The whole pipeline is run, scenarios too, since some of what a job takes for granted, and what is wrong
+/// with a scenario, shows only there.
 fn checked(arguments: &Check) -> Result<(Job, Comparison), Failure> {
     let path = arguments.job.as_deref();
     let job = input::job(path, &arguments.changes)?;
     let weather = input::weather(&job, path)?;
     let comparison =
         compare(&job, &weather).map_err(|problems| Failure::Given(problems, Some(job.text.clone())))?;
+    what_if::least(&job, &weather, &comparison)?;
     Ok((job, comparison))
 }

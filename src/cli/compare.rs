@@ -1,7 +1,7 @@
 //! `compare`: every option of a job side by side.
 
 use super::arguments::Compare;
-use super::{Failure, input, output};
+use super::{Failure, input, output, what_if};
 use crate::comparison::compare;
 use crate::report::{build, files, json, terminal};
 
@@ -12,14 +12,16 @@ pub(crate) fn run(arguments: &Compare) -> Result<(), Failure> {
     let weather = input::weather(&job, path)?;
     let comparison =
         compare(&job, &weather).map_err(|problems| Failure::Given(problems, Some(job.text.clone())))?;
+    let mut report = build::report(&comparison);
+    report.tables.push(what_if::least(&job, &weather, &comparison)?);
     if let Some(folder) = &arguments.out {
-        let ready = files::ready_files(&comparison).map_err(Failure::Ours)?;
+        let ready = files::ready_files(&comparison, &report).map_err(Failure::Ours)?;
         let written = files::write_all(folder, &ready)?;
         output::remark(&format!("{} files written into {}", written.len(), folder.display()));
     }
     if arguments.json {
         output::result(&json::text(&comparison).map_err(Failure::Ours)?)
     } else {
-        output::result(&terminal::render(&build::report(&comparison), output::columns()))
+        output::result(&terminal::render(&report, output::columns()))
     }
 }

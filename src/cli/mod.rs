@@ -8,6 +8,7 @@ mod arguments;
 mod input;
 mod output;
 mod start;
+mod what_if;
 mod check;
 mod compare;
 mod study;
@@ -54,6 +55,7 @@ pub fn run() -> ExitCode {
         Command::Compare(compare) => compare::run(&compare),
         Command::Sizes(sizes) => study::sizes(&sizes),
         Command::Changeover(changeover) => study::changeover(&changeover),
+        Command::Scenarios(arguments) => what_if::scenarios(&arguments),
         Command::Working(working) => working::run(&working),
         Command::Weather(weather) => weather::run(&weather),
         Command::Schema(schema) => completions::schema(&schema),

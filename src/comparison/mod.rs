@@ -13,16 +13,21 @@ pub mod store;
 pub mod option;
 pub mod labels;
 mod lockouts;
+pub mod life_cycle;
 mod notes;
 pub mod working;
+pub mod rerun;
 
+pub use life_cycle::{LifeCycles, OptionLife, Worth};
 pub use note::Note;
 pub use option::{OptionResult, ZoneResult};
+pub use rerun::{Billing, Outcome, Rerun, Reruns};
 pub use run_weather::RunWeather;
 pub use site::Site;
 pub use store::StoreResult;
 
 use crate::coldnight::{self, Basis};
+use crate::economics::{self, Economics};
 use crate::equipment::ground::Surface;
 use crate::equipment::{self, Machine};
 use crate::fuel::Fuels;
@@ -79,6 +84,8 @@ pub struct Comparison {
     pub basis: Basis,
     /// The options, in the job's order.
     pub options: Vec<OptionResult>,
+    /// What they cost over the years; nothing where the job gives no cost of installing.
+    pub life_cycles: Option<LifeCycles>,
     /// Every default that was used.
     pub assumptions: Assumptions,
     /// What a reader must know beside the figures.
@@ -96,7 +103,24 @@ struct Parts {
     supplies: Supplies,
     designs: Vec<OptionDesign>,
     basis: Basis,
+    economics: Option<Economics>,
     assumptions: Assumptions,
+}
+
+impl Parts {
+    fn setting<'a>(&'a self, bins: &'a BinTable) -> Setting<'a> {
+        Setting {
+            zones: &self.zones,
+            machines: &self.machines,
+            prices: &self.prices,
+            supplies: &self.supplies,
+            fuels: &self.fuels,
+            bins: &bins.bins,
+            extreme_low_c: self.site.extreme_low_c,
+            elevation_m: self.site.elevation_m,
+            basis: &self.basis,
+        }
+    }
 }
 
 /// Compares every option of `job` on `weather`.
@@ -104,29 +128,12 @@ struct Parts {
 /// # Errors
 /// Everything in the job that does not fit together, with its place.
 pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
-    let Chosen { weather, winters, notes: weather_notes } =
-        run_weather::run_weather(job, weather).map_err(|problem| vec![problem])?;
-    if let RunWeather::Year(year) = &weather
-        && let Some(problem) = quality::too_much_missing(year)
-    {
-        return Err(vec![problem.in_file(&job.file).at_key("site")]);
-    }
-    let parts = parts(job, &weather, winters)?;
+    let (weather, parts, weather_notes) = chosen(job, weather)?;
     let bins = match &weather {
         RunWeather::Year(year) => bins_5_fahrenheit(&year.place, &year.columns.dry_bulb_c),
         RunWeather::Bins(bins) => bins.clone(),
     };
-    let setting = Setting {
-        zones: &parts.zones,
-        machines: &parts.machines,
-        prices: &parts.prices,
-        supplies: &parts.supplies,
-        fuels: &parts.fuels,
-        bins: &bins.bins,
-        extreme_low_c: parts.site.extreme_low_c,
-        elevation_m: parts.site.elevation_m,
-        basis: &parts.basis,
-    };
+    let setting = parts.setting(&bins);
     let mut options: Vec<OptionResult> = Vec::new();
     let mut lockout_notes = Vec::new();
     match &weather {
@@ -145,6 +152,19 @@ pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
     let mut comparison = assemble(job, weather, bins, parts, options);
     comparison.notes.splice(0..0, lockout_notes.into_iter().map(Note::BetterLockout).chain(weather_notes));
     Ok(comparison)
+}
+
+/// The weather that is run on, if enough of it is there, and the job's parts on it.
+fn chosen(job: &Job, weather: &Weather) -> Result<(RunWeather, Parts, Vec<Note>), Problems> {
+    let Chosen { weather, winters, notes } =
+        run_weather::run_weather(job, weather).map_err(|problem| vec![problem])?;
+    if let RunWeather::Year(year) = &weather
+        && let Some(problem) = quality::too_much_missing(year)
+    {
+        return Err(vec![problem.in_file(&job.file).at_key("site")]);
+    }
+    let parts = parts(job, &weather, winters)?;
+    Ok((weather, parts, notes))
 }
 
 fn assemble(
@@ -170,12 +190,13 @@ fn assemble(
         winters: parts.winters,
         weather,
         bins,
-        fuels: parts.fuels,
         zones: parts.zones,
         machines: parts.machines,
         prices: parts.prices,
         supplies: parts.supplies,
         basis: parts.basis,
+        life_cycles: parts.economics.map(|e| life_cycle::life_cycles(&e, &options, &parts.fuels)),
+        fuels: parts.fuels,
         options,
         assumptions: parts.assumptions,
     }
@@ -213,7 +234,20 @@ fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Pa
     missing_prices(job, &prices, &machines, &designs, &fuels)?;
     let supplies = supply::from_job::supplies(job, stores, &designs, &machines)?;
     let basis = coldnight::from_job::basis(job, &machines, &designs, &mut assumptions);
-    Ok(Parts { site, winters, fuels, zones, machines, prices, supplies, designs, basis, assumptions })
+    let economics = economics::from_job::economics(job, &fuels, &mut assumptions)?;
+    Ok(Parts {
+        site,
+        winters,
+        fuels,
+        zones,
+        machines,
+        prices,
+        supplies,
+        designs,
+        basis,
+        economics,
+        assumptions,
+    })
 }
 
 /// Currency and units are defaults too where the job does not say.

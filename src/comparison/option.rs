@@ -24,6 +24,8 @@ use crate::weather::OutdoorRun;
 pub struct OptionResult {
     /// The option as designed.
     pub design: OptionDesign,
+    /// Energy drawn in the year.
+    pub energy: EnergyByHour,
     /// Every posting of the year.
     pub ledger: Ledger,
     /// What heating adds to the bills: all of them less those of every other use alone, in the job's
@@ -115,21 +117,53 @@ impl OptionResult {
 /// Runs an option through a year of hours.
 pub fn through_year(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorRun) -> OptionResult {
     let plan = laid(design, (setting.zones, setting.machines), (setting.prices, setting.supplies), run);
-    let (sums, ledger, stores) = year(&plan, design, setting, run);
+    let (sums, stores) = year(&plan, design, setting, run);
+    let ledger =
+        with_stores(bills(&sums.energy, Some(run), design, setting, &EndUse::DRAWING), &stores, setting);
     let heating_adds = heating_adds(&ledger, &sums.energy, Some(run), (design, &stores), setting);
     let stores = stores.into_iter().map(|store| StoreResult::new(store, design, setting, &run.calendar));
     let stores = stores.collect();
     let off = plan.zones.iter().map(|z| z.heaters.iter().map(|h| h.off).collect());
     let zones = zone_results(design, setting, sums.zones, off.collect());
     let cold_night = ColdNight::new(design, &setting.house(), Some(&plan));
-    let design = design.clone();
-    OptionResult { design, ledger, heating_adds, stores, zones, cold_night, cost_at_band_ends: None }
+    let (design, energy) = (design.clone(), sums.energy);
+    OptionResult { design, energy, ledger, heating_adds, stores, zones, cold_night, cost_at_band_ends: None }
 }
 
 /// What an option costs in a year of hours, and nothing else, in the job's currency.
 pub fn year_cost(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorRun) -> f64 {
+    cost(design, setting, Some(run)).0.total()
+}
+
+/// What an option costs in a year of hours, or by bins where there are none, and how its zones fare.
+pub fn cost(
+    design: &OptionDesign,
+    setting: &Setting<'_>,
+    run: Option<&OutdoorRun>,
+) -> (Ledger, Vec<ZoneSums>) {
+    let Some(run) = run else {
+        let (by_zone, _, ledger) = bins(design, setting);
+        return (ledger, by_zone.iter().map(|rows| sums_of_bins(rows)).collect());
+    };
     let plan = laid(design, (setting.zones, setting.machines), (setting.prices, setting.supplies), run);
-    year(&plan, design, setting, run).1.total()
+    let (sums, stores) = year(&plan, design, setting, run);
+    let ledger = bills(&sums.energy, Some(run), design, setting, &EndUse::DRAWING);
+    (with_stores(ledger, &stores, setting), sums.zones)
+}
+
+/// What an option costs whose energy is known already and comes from no store.
+pub fn billed(
+    energy: &EnergyByHour,
+    design: &OptionDesign,
+    setting: &Setting<'_>,
+    run: Option<&OutdoorRun>,
+) -> Ledger {
+    bills(energy, run, design, setting, &EndUse::DRAWING)
+}
+
+/// Whether an option would draw other energy at other prices.
+pub fn energy_hangs_on_prices(design: &OptionDesign) -> bool {
+    design.zones.iter().filter_map(|zone| zone.changeover).any(|changeover| changeover.on_cost.is_some())
 }
 
 fn year(
@@ -137,24 +171,23 @@ fn year(
     design: &OptionDesign,
     setting: &Setting<'_>,
     run: &OutdoorRun,
-) -> (YearSums, Ledger, Vec<Supplied>) {
+) -> (YearSums, Vec<Supplied>) {
     let new_sums = || YearSums::new(&run.calendar, setting.fuels.count(), setting.zones.len());
     let stores = setting.supplies.of(&design.name);
-    let (sums, supplied) = if stores.is_empty() {
+    if stores.is_empty() {
         let (mut sums, mut state) = (new_sums(), OptionState::at_set_point(plan));
         advance(plan, 0..plan.outdoor_c.len(), &mut state, &mut FuelLimits::none(), &mut sums);
-        (sums, Vec::new())
-    } else {
-        let market = |store: &Store, yearly_kwh| {
-            let price = setting.prices.of(store.fuel);
-            price.map_or_else(MarketDays::default, |p| MarketDays::of_run(&run.calendar, p, yearly_kwh))
-        };
-        through_stores(plan, &stores, market, new_sums)
+        return (sums, Vec::new());
+    }
+    let market = |store: &Store, yearly_kwh| {
+        let price = setting.prices.of(store.fuel);
+        price.map_or_else(MarketDays::default, |p| MarketDays::of_run(&run.calendar, p, yearly_kwh))
     };
-    let ledger = bills(&sums.energy, Some(run), design, setting, &EndUse::DRAWING);
-    let posted = supplied.iter().filter_map(|s| Some((s, setting.fuels.get(s.store.fuel)?)));
-    let ledger = ledger.with_stores(posted);
-    (sums, ledger, supplied)
+    through_stores(plan, &stores, market, new_sums)
+}
+
+fn with_stores(bills: Ledger, stores: &[Supplied], setting: &Setting<'_>) -> Ledger {
+    bills.with_stores(stores.iter().filter_map(|s| Some((s, setting.fuels.get(s.store.fuel)?))))
 }
 
 /// The bills of some uses of an option; without a run, one bill for all the year.
@@ -195,7 +228,7 @@ pub fn through_bins(design: &OptionDesign, setting: &Setting<'_>) -> OptionResul
     let zones = zone_results(design, setting, sums, vec![Vec::new(); setting.zones.len()]);
     let cold_night = ColdNight::new(design, &setting.house(), None);
     let (design, stores) = (design.clone(), Vec::new());
-    OptionResult { design, ledger, heating_adds, stores, zones, cold_night, cost_at_band_ends: None }
+    OptionResult { design, energy, ledger, heating_adds, stores, zones, cold_night, cost_at_band_ends: None }
 }
 
 /// What an option costs by bins alone, in the job's currency.

@@ -39,6 +39,8 @@ pub struct LifeCycle {
     pub paid_today: f64,
     /// Payments of the loan.
     pub loan: f64,
+    /// The same less what is lent: what the loan costs.
+    pub loan_interest: f64,
     /// Energy, fixed charges, deliveries: the yearly bills.
     pub bills: f64,
     /// Upkeep.
@@ -78,10 +80,12 @@ impl LifeCycle {
 pub fn life_cycle(costs: &Costs, terms: &Terms) -> LifeCycle {
     let lent = costs.loan.map_or(0.0, |loan| loan.amount);
     let paid_today = costs.installed - costs.incentives - lent;
+    let loan = costs.loan.map_or(0.0, |loan| loan.worth(terms));
     let replaced = |part: &Replacement| replacements(part, terms).map(|year| terms.worth(year)).sum::<f64>();
     LifeCycle {
         paid_today,
-        loan: costs.loan.map_or(0.0, |loan| loan.worth(terms)),
+        loan,
+        loan_interest: loan - lent,
         bills: costs.yearly.iter().map(|(cost, escalation)| cost * terms.worth_of_years(*escalation)).sum(),
         upkeep: costs.upkeep * terms.worth_of_years(0.0),
         replacements: costs.replacements.iter().map(|part| part.cost * replaced(part)).sum(),

@@ -5,6 +5,7 @@
 use std::collections::BTreeSet;
 
 use super::choices::{ChangeoverRule, OptionSection, OptionZoneSection, Sharing};
+use super::costs_reader::option_costs;
 use super::house_reader::OUTDOORS;
 use super::household_reader::household_machines;
 use super::names::Known;
@@ -23,6 +24,7 @@ pub(super) fn option(mut table: Table<'_>, known: &Known) -> Option<OptionSectio
             table.bad_form("supply", &supply.span, fault);
         }
     }
+    let costs = option_costs(&mut table, known);
     let tables = table.tables("zone", "zone");
     let named: Vec<_> = tables.iter().filter_map(|zone| zone.raw_text("zone")).collect();
     all_zones(&table, &named, tables.len(), known);
@@ -32,6 +34,7 @@ pub(super) fn option(mut table: Table<'_>, known: &Known) -> Option<OptionSectio
         name: name?,
         household,
         supply: supply.map(|list| list.value).unwrap_or_default(),
+        costs: costs?,
         zone: zone.into_iter().collect::<Option<_>>()?,
     })
 }

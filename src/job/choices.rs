@@ -2,6 +2,7 @@
 //!
 //! Must never know what an option costs. Start at [`OptionSection`].
 
+use super::costs::OptionCosts;
 use super::household::HouseholdMachines;
 use super::typed::Typed;
 use crate::units::Temperature;
@@ -15,6 +16,8 @@ pub struct OptionSection {
     pub household: HouseholdMachines,
     /// `supply`: names of the stores it burns from; of a fuel that none of them holds, the first.
     pub supply: Vec<Typed<String>>,
+    /// `cost`, `incentive`, `loan` and `upkeep`.
+    pub costs: OptionCosts,
     /// `[[option.zone]]`: one for each zone of the house, in the order typed.
     pub zone: Vec<OptionZoneSection>,
 }

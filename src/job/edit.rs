@@ -61,7 +61,8 @@ fn as_toml(value: &str) -> String {
     }
 }
 
-fn text_literal(value: &str) -> String {
+/// A text as TOML writes it.
+pub fn text_literal(value: &str) -> String {
     let mut literal = String::from("\"");
     for letter in value.chars() {
         match letter {
@@ -180,10 +181,10 @@ impl<'a> At<'a> {
     }
 }
 
-/// What an entry of a list is called: its `name`, or its `zone` in an option.
+/// What an entry of a list is called: its `name`, its `zone` in an option, or `what` it is.
 fn name<'a>(entry: &'a DeValue<'_>) -> Option<&'a str> {
     let table = entry.as_table()?;
-    table.get("name").or_else(|| table.get("zone")).and_then(|name| name.get_ref().as_str())
+    ["name", "zone", "what"].iter().find_map(|key| table.get(*key)).and_then(|name| name.get_ref().as_str())
 }
 
 /// Whether a value is a table, or a list of tables, with headers: these are not one stretch of text.

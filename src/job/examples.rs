@@ -9,7 +9,9 @@ pub(super) fn example(path: &str, key: &str) -> String {
         "from" | "to" if path.contains(".period") || path.contains(".interrupted") => {
             format!("{key} = \"17:00\"")
         }
-        "from" | "to" if path.starts_with("prices") => format!("{key} = \"01-10\" (month-day)"),
+        "from" | "to" if path.starts_with("prices") || path.starts_with("scenario") => {
+            format!("{key} = \"01-10\" (month-day)")
+        }
         "jan" | "feb" | "mar" | "apr" | "may" | "jun" | "jul" | "aug" | "sep" | "oct" | "nov" | "dec" => {
             format!("{key} = \"2.49 $/gal\"")
         }
@@ -115,6 +117,12 @@ fn supply_example(key: &str) -> &str {
 fn household_example(key: &str) -> &str {
     match key {
         "form" => "form = \"tank\" (or \"tankless\", \"heat_pump\")",
+        "what" => "what = \"heat pump, installed\"",
+        "amount" => "amount = \"14500 $\"",
+        "date" => "date = \"2026-03\" (when it was looked up)",
+        "source" => "source = \"...\" (where it was looked up)",
+        "rate" => "rate = 0.065",
+        "months" => "months = 120",
         "efficiency" => "efficiency = 0.64 (the uniform energy factor of a water heater)",
         "location" => "location = \"inside\" (\"outside\" if it takes no heat from the rooms)",
         "energy_per_load" => "energy_per_load = \"2.6 kWh\"",

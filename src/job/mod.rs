@@ -5,6 +5,7 @@
 
 pub mod typed;
 pub mod money;
+pub mod costs;
 pub mod nameplates;
 pub mod household;
 pub mod burners;
@@ -12,6 +13,7 @@ pub mod machines;
 pub mod choices;
 pub mod price_sections;
 pub mod supply;
+pub mod what_if;
 pub mod sections;
 pub mod path;
 mod wording;
@@ -31,22 +33,29 @@ mod household_reader;
 mod burner_reader;
 mod heat_pump_reader;
 mod machine_reader;
+mod money_reader;
+mod costs_reader;
 mod choice_reader;
 mod rate_check;
 mod rate_reader;
 mod price_reader;
 mod supply_reader;
+mod what_if_reader;
 mod agreement;
 pub mod reader;
 pub mod edit;
+pub mod edit_list;
 mod schema_values;
 mod schema_machines;
 mod schema_prices;
 mod schema_supply;
+mod schema_costs;
+mod schema_what_if;
 pub mod schema;
 
 pub use burners::{BoilerSection, StoveSection, WallHeaterSection};
 pub use choices::{ChangeoverRule, OptionSection, OptionZoneSection, Sharing};
+pub use costs::{CostSection, EconomicsSection, IncentiveSection, LoanSection, OptionCosts};
 pub use household::{
     DryerSection, HouseholdMachines, HouseholdSection, Location, RangeSection, WaterHeaterForm,
     WaterHeaterSection,
@@ -72,3 +81,4 @@ pub use supply::{
     SupplySection, TankSection,
 };
 pub use typed::{ClockTime, Typed};
+pub use what_if::{PriceChangeSection, ScenarioSection};

@@ -83,7 +83,11 @@ fn is_short(unit: &str) -> bool {
     unit.chars().nth(30).is_none() && !unit.chars().any(char::is_control)
 }
 
-fn amount(money: &str, currency: &str) -> Result<f64, MoneyError> {
+/// Reads `"14500 $"` or `"$14,500"`; `currency` is the job's sign.
+///
+/// # Errors
+/// Says which part of the text is missing or wrong.
+pub(super) fn amount(money: &str, currency: &str) -> Result<f64, MoneyError> {
     let negative = money.starts_with('-');
     let unsigned = money.trim_start_matches(['-', '+']).trim_start();
     let (number, sign) = match unsigned.strip_prefix(currency) {

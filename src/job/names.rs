@@ -19,6 +19,8 @@ pub(super) struct Known {
     pub(super) machines: Names,
     /// Stores of delivered fuels.
     pub(super) supplies: Names,
+    /// Options.
+    pub(super) options: Names,
     /// Fuels with a price; their kind is empty.
     pub(super) fuels: Names,
     /// The job's currency sign.

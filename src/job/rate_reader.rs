@@ -4,7 +4,8 @@
 
 use toml::de::DeValue;
 
-use super::money::{AmountText, MoneyError, PriceText};
+use super::money::{AmountText, PriceText};
+use super::money_reader::{below_zero, price_text};
 use super::price_sections::{
     ClockSpanSection, DaysSection, HoursSection, PeriodSection, PriceSection, RateSection, SeasonSection,
     TierSection,
@@ -30,13 +31,11 @@ pub(super) struct Money<'k> {
 impl Money<'_> {
     /// A price of energy; below 0 only where that is declared.
     pub(super) fn price(&self, value: &DeValue<'_>) -> Result<PriceText, Fault> {
-        let price = self.signed(value)?;
+        let price = price_text(value, self.currency)?;
         if price.amount >= 0.0 || self.negative {
             return Ok(price);
         }
-        let fault =
-            Fault::new(format!("{} is less than 0", described(value).trim_start_matches("the text ")));
-        Err(fault.allowed("0 or more").help("if that is meant, say negative_prices = true for this fuel"))
+        Err(below_zero(value).help("if that is meant, say negative_prices = true for this fuel"))
     }
 
     /// An amount of 0 or more for one of `pers`.
@@ -53,32 +52,6 @@ impl Money<'_> {
             let what = format!("an amount for a {asked} is needed here, not for a {typed}");
             let example = pers.iter().map(|per| format!("\"36 {}/{per}\"", self.currency));
             Err(Fault::new(what).help(format!("write it as in {}", example.collect::<Vec<_>>().join(" or "))))
-        }
-    }
-
-    fn signed(&self, value: &DeValue<'_>) -> Result<PriceText, Fault> {
-        let currency = self.currency;
-        let example = format!("write it as in \"2.49 {currency}/gal\" or \"18.4 c/kWh\"");
-        let Some(typed) = value.as_str() else {
-            let what = format!("an amount with what it is for is needed here, not {}", described(value));
-            return Err(Fault::new(what).help(example));
-        };
-        PriceText::parse(typed, currency)
-            .map_err(|error| money_fault(&quoted(typed), currency, &error).help(example))
-    }
-}
-
-fn money_fault(typed: &str, currency: &str, error: &MoneyError) -> Fault {
-    let sign = format!("{currency} or c, the sign given by job.currency and its hundredth");
-    match error {
-        MoneyError::NoPer => Fault::new(format!("{typed} does not say what the amount is for")),
-        MoneyError::NoNumber => Fault::new(format!("{typed} holds no number where the amount should be")),
-        MoneyError::NoCurrency => Fault::new(format!("{typed} has no currency sign")).allowed(sign),
-        MoneyError::OtherCurrency(found) => {
-            Fault::new(format!("{} in {typed} is not the job's currency", quoted(found))).allowed(sign)
-        }
-        MoneyError::TooLarge => {
-            Fault::new(format!("{typed} is out of range")).allowed(format!("0 to 1,000,000 {currency}"))
         }
     }
 }

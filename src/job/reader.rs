@@ -8,6 +8,8 @@ use toml::de::{DeTable, DeValue};
 use super::agreement::cut_outs;
 use super::choice_reader::option;
 use super::choices::OptionSection;
+use super::costs::EconomicsSection;
+use super::costs_reader::economics;
 use super::found::{Found, MOST_PROBLEMS};
 use super::house_reader::{house, job};
 use super::household::HouseholdSection;
@@ -24,6 +26,8 @@ use super::supply_reader::supply;
 use super::syntax;
 use super::table::Table;
 use super::typed::Typed;
+use super::what_if::ScenarioSection;
+use super::what_if_reader::scenarios;
 use super::wording::{Fault, described};
 use crate::problem::{Problem, Problems};
 
@@ -88,6 +92,8 @@ pub fn read(file: &str, text: String) -> Result<Job, Problems> {
         supplies: parts.supplies,
         options: parts.options,
         prices: parts.prices,
+        economics: parts.economics,
+        scenarios: parts.scenarios,
     })
 }
 
@@ -124,6 +130,8 @@ struct Parts {
     supplies: Vec<SupplySection>,
     options: Vec<OptionSection>,
     prices: PricesSection,
+    economics: EconomicsSection,
+    scenarios: Vec<ScenarioSection>,
 }
 
 fn parts(file: &str, text: &str) -> Result<Parts, Problems> {
@@ -175,6 +183,8 @@ fn sections(mut root: Table<'_>) -> Option<Parts> {
     let supplies: Vec<_> = root.tables("supply", "name").into_iter().map(|t| supply(t, &known)).collect();
     let options: Vec<_> = listed(&mut root, "option").into_iter().map(|t| option(t, &known)).collect();
     let prices = root.table("prices").and_then(|table| prices(table, &known));
+    let economics = root.table("economics").map(|table| economics(table, &known)).unwrap_or_default();
+    let scenarios = scenarios(root.tables("scenario", "name"), &known);
     if let Some(house) = &house {
         cut_outs(&root, house, equipment.iter().flatten(), options.iter().flatten());
     }
@@ -189,6 +199,8 @@ fn sections(mut root: Table<'_>) -> Option<Parts> {
         supplies: supplies.into_iter().collect::<Option<_>>()?,
         options: options.into_iter().collect::<Option<_>>()?,
         prices: prices?,
+        economics,
+        scenarios: scenarios?,
     })
 }
 
@@ -217,6 +229,7 @@ fn known(root: &mut Table<'_>, job: Option<&JobSection>) -> Known {
         zones: Names::of_tables(&mut zones, "zones"),
         machines: Names::of_tables(&mut machines, "machines"),
         supplies: Names::of_tables(&mut supplies, "supplies"),
+        options: Names::of_tables(&mut options, "options"),
         fuels: Names::of_keys(root.quietly("prices").map(|prices| prices.keys()).unwrap_or_default()),
         currency: job.map_or_else(|| "$".to_owned(), |job| job.currency.value.clone()),
     }

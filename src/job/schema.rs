@@ -6,13 +6,15 @@
 // The fields are read by the schema's derivation, never by the program.
 #![allow(dead_code)]
 
+use super::schema_costs::{Cost, Economics, Incentive, Loan};
 use super::schema_machines::Machine;
 use super::schema_prices::FuelPrice;
 use super::schema_supply::Supply;
 use super::schema_values::{
-    Airflow, Area, Clock, Current, HeatCapacity, Height, Line, Power, Temperature, TemperatureDifference,
-    WaterUse, YearlyEnergy,
+    Airflow, Area, Clock, Current, HeatCapacity, Height, Line, Money, Power, Temperature,
+    TemperatureDifference, WaterUse, YearlyEnergy,
 };
+use super::schema_what_if::Scenario;
 use schemars::generate::SchemaSettings;
 use schemars::transform::{Transform, transform_subschemas};
 use schemars::{JsonSchema, Schema};
@@ -86,6 +88,10 @@ struct JobFile {
     /// oil_no_1, oil_no_2, kerosene, cord_wood, pellets.
     #[schemars(extend("minProperties" = 1))]
     prices: BTreeMap<String, FuelPrice>,
+    /// Over which years and on which terms costs are set against each other.
+    economics: Option<Economics>,
+    /// What if: the same job with something changed.
+    scenario: Option<Vec<Scenario>>,
 }
 
 /// What stands at the head of the report.
@@ -337,6 +343,14 @@ struct Choice {
     /// The stores it burns from, one a fuel, where they are not the first of their fuel.
     #[schemars(length(min = 1))]
     supply: Option<Vec<Line>>,
+    /// The parts of the whole job as installed.
+    cost: Option<Vec<Cost>>,
+    /// Grants, credits and rebates.
+    incentive: Option<Vec<Incentive>>,
+    /// What is lent for it.
+    loan: Option<Loan>,
+    /// What looking after it costs, such as "150 $/year".
+    upkeep: Option<Money>,
     /// One for each zone of the house.
     #[schemars(length(min = 1))]
     zone: Vec<ChoiceZone>,

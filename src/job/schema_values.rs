@@ -135,3 +135,19 @@ pub(super) struct Money(#[schemars(regex(pattern = r"^[^/]*[0-9][^/]*/.+$"))] St
 pub(super) struct Amount(
     #[schemars(regex(pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*[^0-9\s].*$"))] String,
 );
+/// An amount of money, such as "14500 $".
+#[derive(JsonSchema)]
+#[serde(transparent)]
+pub(super) struct Sum(#[schemars(regex(pattern = r"^[^/]*[0-9][^/]*$"))] String);
+
+/// A span of whole years, such as "15 years".
+#[derive(JsonSchema)]
+#[serde(transparent)]
+pub(super) struct Span(
+    #[schemars(regex(pattern = r"^\s*\+?[0-9.,]+([eE][+-]?[0-9]+)?\s*([Yy]ears?|[Yy]r)\s*$"))] String,
+);
+
+/// A month or a day of the calendar, such as "2026-03" or "2026-03-15".
+#[derive(JsonSchema)]
+#[serde(transparent)]
+pub(super) struct CalendarDate(#[schemars(regex(pattern = r"^\s*[0-9]{4}-[0-9]{2}(-[0-9]{2})?\s*$"))] String);

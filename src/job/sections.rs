@@ -6,11 +6,13 @@
 use std::ops::Range;
 
 use super::choices::OptionSection;
+use super::costs::EconomicsSection;
 use super::household::HouseholdSection;
 use super::machines::EquipmentSection;
 use super::price_sections::PricesSection;
 use super::supply::SupplySection;
 use super::typed::{ClockTime, Typed};
+use super::what_if::ScenarioSection;
 use crate::problem::Problem;
 use crate::units::{Airflow, Area, Current, HeatCapacity, Length, Power, Temperature, TemperatureDifference};
 
@@ -41,6 +43,10 @@ pub struct Job {
     pub options: Vec<OptionSection>,
     /// `[prices]`.
     pub prices: PricesSection,
+    /// `[economics]`.
+    pub economics: EconomicsSection,
+    /// `[[scenario]]`, in the order typed.
+    pub scenarios: Vec<ScenarioSection>,
 }
 
 impl Job {

@@ -91,6 +91,17 @@ impl<'a> Table<'a> {
         }
     }
 
+    /// The value of a key that is not known beforehand and is there, such as a fuel's id.
+    pub(super) fn known<T>(
+        &self,
+        key: &str,
+        read: impl FnOnce(&DeValue<'a>) -> Result<T, Fault>,
+    ) -> Option<Typed<T>> {
+        let value = self.entries.get(key)?;
+        let read = read(value.get_ref()).map_err(|fault| self.bad_value(key, &value.span(), fault));
+        read.ok().map(|read| Typed::new(read, value.span()))
+    }
+
     /// A key that must be there.
     pub(super) fn req<T>(
         &mut self,

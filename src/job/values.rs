@@ -148,6 +148,7 @@ fn example<Q: Quantity>() -> String {
         "heat capacity" => "6 kWh/K\" or \"11400 Btu/degF",
         "energy" => "2.6 kWh",
         "energy a year" => "6000 kWh/year\" or \"500 kWh/month",
+        "span of years" => "15 years",
         "water use" => "50 gal/day\" or \"190 L/day",
         _ => return "write a number and its unit".to_owned(),
     };

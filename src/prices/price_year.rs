@@ -87,6 +87,13 @@ pub struct Spike {
     pub times: f64,
 }
 
+impl Spike {
+    /// Whether it holds on every day.
+    pub fn is_all_year(&self) -> bool {
+        (self.first, self.last) == (MonthDay::FIRST, MonthDay::LAST)
+    }
+}
+
 /// The price on one day.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PriceOfDay {
@@ -188,12 +195,22 @@ impl FuelPrice {
         self.rates.iter().any(|rate| rate.tiers.len() > 1)
     }
 
+    /// The same, but all energy costs so many times as much.
+    #[must_use]
+    pub fn times(mut self, factor: f64) -> Self {
+        let name = String::new();
+        self.spikes.push(Spike { name, first: MonthDay::FIRST, last: MonthDay::LAST, times: factor });
+        self
+    }
+
     /// The one price of energy of all the year, or `None` if it depends on day, hour or the month's use.
     pub fn one_price(&self) -> Option<f64> {
         let [rate] = self.rates.as_slice() else { return None };
         let [tier] = rate.tiers.as_slice() else { return None };
-        let always = self.spikes.is_empty() && self.demand_per_kw == 0.0 && self.meter == Meter::Main;
-        always.then_some(tier.per_kwh)
+        let all_year = self.spikes.iter().all(Spike::is_all_year);
+        let always = all_year && self.demand_per_kw == 0.0 && self.meter == Meter::Main;
+        let times: f64 = self.spikes.iter().map(|spike| spike.times).product();
+        always.then_some(tier.per_kwh * times)
     }
 
     /// Every price that energy can have, spikes left out.

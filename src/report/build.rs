@@ -4,7 +4,10 @@
 
 use super::figures::{Measure, grouped, money};
 use super::model::{Report, Table};
-use super::{bills, cold_night, cold_night_details, extremes, money, supply, warmth, wording, worksheet};
+use super::{
+    bills, cold_night, cold_night_details, extremes, life_cycle, life_cycle_verdict, money, supply, warmth,
+    wording, worksheet,
+};
 use crate::comparison::note::Mismatch;
 use crate::comparison::{Comparison, Note, OptionResult, RunWeather};
 use crate::units::fahrenheit_to_celsius;
@@ -42,6 +45,7 @@ fn tables(c: &Comparison, measure: Measure) -> Vec<Table> {
     tables.push(money::fuel_use(c));
     tables.extend(bills::shown(c).map(|bill| bills::one_month(c, &bill)));
     tables.extend(supply::paid(c));
+    tables.extend(life_cycle::tables(c));
     tables
 }
 
@@ -52,6 +56,7 @@ fn appendices(c: &Comparison, measure: Measure) -> Vec<Table> {
     tables.extend(cold_night_details::tables(c, measure));
     let extremes = c.winters.as_ref().and_then(|winters| winters.extremes.as_ref());
     tables.extend(extremes.and_then(|extremes| extremes::table(&[(c.weather.place(), extremes)], measure)));
+    tables.extend(life_cycle::costs(c));
     tables
 }
 
@@ -103,6 +108,7 @@ fn verdict(c: &Comparison, measure: Measure) -> Vec<String> {
         )),
         [best, next, ..] => lines.push(cheapest(c, best, next)),
     }
+    lines.extend(life_cycle_verdict::verdict(c));
     lines.extend(extreme(c, &warm, measure));
     lines
 }

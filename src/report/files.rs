@@ -9,7 +9,7 @@ use super::figures::Measure;
 use super::model::Report;
 use super::print::{Paper, pdf};
 use super::printed::{self, Chart};
-use super::{bills, build, json, pictures, terminal};
+use super::{bills, build, json, life_cycle_picture, pictures, terminal};
 use crate::comparison::Comparison;
 use crate::problem::Problem;
 use crate::units::UnitSystem;
@@ -25,15 +25,14 @@ pub struct ReadyFile {
     pub bytes: Vec<u8>,
 }
 
-/// Makes every file of a comparison in memory: text, JSON, tables, charts.
+/// Makes every file of a comparison and its report in memory: text, JSON, tables, charts.
 ///
 /// # Errors
 /// A chart that cannot be drawn.
-pub fn ready_files(c: &Comparison) -> Result<Vec<ReadyFile>, Problem> {
-    let report = build::report(c);
+pub fn ready_files(c: &Comparison, report: &Report) -> Result<Vec<ReadyFile>, Problem> {
     let measure = Measure(c.units);
     let mut files = vec![
-        ReadyFile { name: "comparison.txt".into(), bytes: terminal::render(&report, 80).into_bytes() },
+        ReadyFile { name: "comparison.txt".into(), bytes: terminal::render(report, 80).into_bytes() },
         ReadyFile { name: "comparison.json".into(), bytes: json::text(c)?.into_bytes() },
     ];
     for table in report.tables.iter().chain(&report.appendices) {
@@ -47,6 +46,7 @@ pub fn ready_files(c: &Comparison) -> Result<Vec<ReadyFile>, Problem> {
     ];
     charts.extend(bills::shown(c).map(|bill| ("bill", pictures::bill(c, &bill, &about).draw())));
     charts.extend(pictures::tank_level(c, &about).map(|chart| ("tank_level", chart.draw())));
+    charts.extend(life_cycle_picture::spent(c, &about).map(|chart| ("spent_by_year", chart.draw())));
     let mut shown = Vec::new();
     for (name, drawn) in charts {
         let failed = |e| Problem::new(format!("the chart '{name}' cannot be drawn: {e}"));
@@ -55,7 +55,7 @@ pub fn ready_files(c: &Comparison) -> Result<Vec<ReadyFile>, Problem> {
         files.push(ReadyFile { name: format!("{name}.svg"), bytes: svg.clone().into_bytes() });
         shown.push(Chart { svg, words: format!("Chart {name}; its figures stand in the tables.") });
     }
-    files.push(ReadyFile { name: "comparison.pdf".into(), bytes: on_paper(c, &report, &shown)? });
+    files.push(ReadyFile { name: "comparison.pdf".into(), bytes: on_paper(c, report, &shown)? });
     Ok(files)
 }
 

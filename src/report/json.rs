@@ -5,6 +5,7 @@
 
 use super::cold_night_json::{self, ColdNightDocument};
 use super::figures::Measure;
+use super::life_cycle_json::{self, LifeCyclesDocument, OptionLifeDocument};
 use super::supply_json::{self, StoreDocument};
 use super::wording;
 use super::{bill_words, build};
@@ -41,6 +42,7 @@ struct Document<'a> {
     n_year_lows: Option<LowsDocument>,
     verdict: Vec<String>,
     options: Vec<OptionDocument<'a>>,
+    life_cycle: Option<LifeCyclesDocument<'a>>,
     notes: Vec<String>,
     assumptions: &'a [Assumption],
     cautions: Vec<String>,
@@ -84,6 +86,7 @@ struct OptionDocument<'a> {
     bills: Vec<BillLineDocument<'a>>,
     stores: Vec<StoreDocument<'a>>,
     cold_night: ColdNightDocument<'a>,
+    life_cycle: Option<OptionLifeDocument<'a>>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -175,7 +178,8 @@ pub fn text(c: &Comparison) -> Result<String, Problem> {
         extreme_low_c: c.site.extreme_low_c,
         elevation_m: c.site.elevation_m,
         n_year_lows: c.winters.as_ref().and_then(|winters| winters.extremes.as_ref()).map(lows),
-        options: c.options.iter().map(|o| option(c, o)).collect(),
+        options: c.options.iter().enumerate().map(|(i, o)| option(c, i, o)).collect(),
+        life_cycle: life_cycle_json::document(c),
         assumptions: &c.assumptions.0,
         verdict: report.verdict,
         notes: report.notes,
@@ -210,7 +214,7 @@ fn lows(extremes: &Extremes) -> LowsDocument {
     }
 }
 
-fn option<'a>(c: &'a Comparison, o: &'a OptionResult) -> OptionDocument<'a> {
+fn option<'a>(c: &'a Comparison, place: usize, o: &'a OptionResult) -> OptionDocument<'a> {
     OptionDocument {
         name: &o.design.name,
         keeps_warm: o.hours_not_kept_warm() == 0,
@@ -226,6 +230,7 @@ fn option<'a>(c: &'a Comparison, o: &'a OptionResult) -> OptionDocument<'a> {
         bills: o.ledger.bills().iter().map(|line| bill_line(c, line)).collect(),
         stores: o.stores.iter().map(|store| supply_json::document(c, store)).collect(),
         cold_night: cold_night_json::document(c, o),
+        life_cycle: life_cycle_json::option(c, place),
     }
 }
 

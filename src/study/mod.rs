@@ -1,11 +1,16 @@
-//! Whatever runs the pipeline again on a changed job: candidate sizes, the changeover sweep.
+//! Whatever runs the pipeline again on a changed job: candidate sizes, the changeover sweep, scenarios.
 //!
 //! Changes a job only through `job::edit`, so that every run is one that a person could type. Start
-//! at [`rerun`].
+//! at [`change`].
 
+pub mod change;
 pub mod rerun;
 pub mod sizes;
 pub mod changeover;
+pub mod scenarios;
+pub mod levers;
 
 pub use changeover::{ChangeoverSweep, SweepRow, changeover_sweep};
+pub use levers::{Levers, OptionLevers, levers};
+pub use scenarios::{ScenarioRow, ScenarioTable, scenarios, years};
 pub use sizes::{CandidateSizes, SizeRow, candidate_sizes};

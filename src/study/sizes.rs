@@ -3,6 +3,7 @@
 //! Start at [`candidate_sizes`].
 
 use super::rerun::{find, rerun, result, zone_key};
+use crate::job::edit::text_literal;
 use crate::job::{Job, MachineSection};
 use crate::problem::{Problem, Problems};
 use crate::weather::Weather;
@@ -78,12 +79,12 @@ fn changes(job: &Job, option: &str, zone: &str, machine: &str) -> Result<Vec<(St
         vec![problem.allowed(names.join(", "))]
     })?;
     let others = served.heating.value.iter().skip(1).map(|name| name.value.as_str());
-    let list: Vec<String> = std::iter::once(machine).chain(others).map(quoted).collect();
+    let list: Vec<String> = std::iter::once(machine).chain(others).map(text_literal).collect();
     let mut changes = vec![(zone_key(option, zone, "heating"), format!("[{}]", list.join(", ")))];
     let first = served.heating.value.first().map(|name| name.value.as_str());
     let replaces_cooler = served.cooling.as_ref().is_some_and(|c| Some(c.value.as_str()) == first);
     if replaces_cooler && cools(&candidate.kind.value) {
-        changes.push((zone_key(option, zone, "cooling"), quoted(machine)));
+        changes.push((zone_key(option, zone, "cooling"), text_literal(machine)));
     }
     Ok(changes)
 }
@@ -94,9 +95,4 @@ fn cools(machine: &MachineSection) -> bool {
         MachineSection::AirConditioner(_) => true,
         _ => false,
     }
-}
-
-/// A text as TOML writes it.
-fn quoted(text: &str) -> String {
-    format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
 }

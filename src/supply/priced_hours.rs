@@ -47,7 +47,8 @@ impl<'a> PricedHours<'a> {
         match stamps {
             Some(stamps) => hours.add_all(price, stamps),
             None => {
-                let place = hours.place(price, 0, 1.0);
+                let always = price.spikes.iter().filter(|spike| spike.is_all_year());
+                let place = hours.place(price, 0, always.map(|spike| spike.times).product());
                 hours.of_hour.push(place);
             }
         }

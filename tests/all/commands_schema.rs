@@ -33,7 +33,7 @@ fn the_schemas_in_the_data_folder_are_those_of_this_program() {
 }
 
 /// Every table of `job_keys.toml`: its path for the editor, and its path in the schema.
-const TABLES: [(&str, &str); 47] = [
+const TABLES: [(&str, &str); 53] = [
     ("", ""),
     ("job.", "job"),
     ("site.", "site"),
@@ -70,6 +70,12 @@ const TABLES: [(&str, &str); 47] = [
     ("supply.1.", "supply"),
     ("option.1.", "option"),
     ("option.1.zone.1.", "option zone"),
+    ("option.1.cost.1.", "option cost"),
+    ("option.1.incentive.1.", "option incentive"),
+    ("option.1.loan.", "option loan"),
+    ("economics.", "economics"),
+    ("scenario.1.", "scenario"),
+    ("scenario.1.price.1.", "scenario price"),
     ("prices.electricity.", "prices"),
     ("prices.electricity.period.1.", "prices period"),
     ("prices.electricity.season.1.", "prices season"),

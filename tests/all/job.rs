@@ -98,7 +98,7 @@ const VALUES: &[(&str, &str, &str)] = &[
     ("option.Heat pump and propane.zone.main.compressor_lockout", "compressor_lockout = ", "\"15 degF\""),
     ("option.4.zone.main.heating", "heating = ", "[\"main heat pump\", \"propane furnace\"]"),
     ("prices.propane.price_by_month.jan", "jan = ", "\"2.69 $/gal\""),
-    ("prices.propane.spike.January cold snap.times", "times = ", "2.0"),
+    ("prices.propane.spike.January cold snap.times", "\ntimes = ", "2.0"),
 ];
 
 #[test]

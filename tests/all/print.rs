@@ -111,7 +111,8 @@ fn every_row_and_sentence_of_the_report_is_on_some_page() {
 /// Independent tool: poppler's pdftotext and pdffonts.
 #[test]
 fn poppler_reads_text_and_embedded_subset_fonts_out_of_the_pdf() {
-    let ready = files::ready_files(&compared(DEMO.to_owned())).unwrap();
+    let c = compared(DEMO.to_owned());
+    let ready = files::ready_files(&c, &build::report(&c)).unwrap();
     let pdf = &ready.iter().find(|f| f.name == "comparison.pdf").unwrap().bytes;
     assert!(pdf.len() < 1_000_000, "{}", pdf.len());
     let folder = tempfile::tempdir().unwrap();
@@ -138,7 +139,8 @@ fn poppler_reads_text_and_embedded_subset_fonts_out_of_the_pdf() {
 #[test]
 fn the_same_comparison_gives_the_same_pdf() {
     let bytes = || {
-        let ready = files::ready_files(&compared(DEMO.to_owned())).unwrap();
+        let c = compared(DEMO.to_owned());
+        let ready = files::ready_files(&c, &build::report(&c)).unwrap();
         ready.into_iter().find(|f| f.name == "comparison.pdf").unwrap().bytes
     };
     assert!(bytes() == bytes());

@@ -1,0 +1,73 @@
+//! `scenarios`: the same job under other prices, weather, walls or help.
+
+use super::arguments::Scenarios;
+use super::{Failure, input, output};
+use crate::comparison::{Comparison, compare};
+use crate::job::Job;
+use crate::problem::Problem;
+use crate::report::csv_text::csv;
+use crate::report::files::{ReadyFile, write_all};
+use crate::report::levers::table as levers_table;
+use crate::report::scenarios::{Kind, Wording, least_a_year, long, tables};
+use crate::report::{Report, Table, build, terminal, what_if_json};
+use crate::study::{self, ScenarioTable};
+use crate::weather::Weather;
+use std::path::Path;
+
+/// Runs `scenarios`.
+pub(crate) fn scenarios(arguments: &Scenarios) -> Result<(), Failure> {
+    let path = arguments.job.as_deref();
+    let job = input::job(path, &arguments.changes)?;
+    let weather = input::weather(&job, path)?;
+    let first =
+        compare(&job, &weather).map_err(|problems| Failure::Given(problems, Some(job.text.clone())))?;
+    let given = |problems| Failure::Given(problems, Some(job.text.clone()));
+    let table = study::scenarios(&job, &weather, &first).map_err(given)?;
+    let years = study::years(&job, &weather, &first).map_err(given)?;
+    let levers = study::levers(&first);
+    let mut report = worded(&first, &table, years.as_ref());
+    report.appendices.push(levers_table(&first, &levers));
+    let json = what_if_json::scenarios(&first, &table, years.as_ref(), &levers).map_err(Failure::Ours)?;
+    if let Some(folder) = &arguments.out {
+        written(folder, &report, ReadyFile { name: "scenarios.json".into(), bytes: json.clone().into() })?;
+    }
+    match arguments.json {
+        true => output::result(&json),
+        false => output::result(&terminal::render(&report, output::columns())),
+    }
+}
+
+/// Which option costs least in a year of each scenario, for the report of `compare`.
+pub(crate) fn least(job: &Job, weather: &Weather, first: &Comparison) -> Result<Table, Failure> {
+    let table = study::scenarios(job, weather, first)
+        .map_err(|problems| Failure::Given(problems, Some(job.text.clone())))?;
+    Ok(least_a_year(&table, Wording { kind: Kind::Scenarios, currency: &first.currency, years: None }))
+}
+
+/// The tables between what the report says of the job and its cautions.
+fn worded(first: &Comparison, table: &ScenarioTable, years: Option<&ScenarioTable>) -> Report {
+    let over = first.life_cycles.as_ref().map(|lives| lives.economics.terms.years);
+    let words = |kind| Wording { kind, currency: &first.currency, years: over };
+    let (mut shown, mut appendices) =
+        (tables(table, words(Kind::Scenarios)), vec![long(table, words(Kind::Scenarios))]);
+    if let Some(years) = years {
+        shown.extend(tables(years, words(Kind::Years)));
+        appendices.push(long(years, words(Kind::Years)));
+    }
+    Report { verdict: Vec::new(), tables: shown, appendices, ..build::report(first) }
+}
+
+/// Writes the report, its tables as CSV, and whatever else is ready into a folder.
+fn written(folder: &Path, report: &Report, other: ReadyFile) -> Result<(), Failure> {
+    let file = |table: &Table| {
+        let text = csv(table).map_err(|e| Problem::new(format!("{}.csv: {e}", table.name)))?;
+        Ok(ReadyFile { name: format!("{}.csv", table.name), bytes: text.into_bytes() })
+    };
+    let tables = report.tables.iter().chain(&report.appendices).map(file);
+    let mut files = tables.collect::<Result<Vec<_>, Problem>>().map_err(Failure::Ours)?;
+    let text = terminal::render(report, output::COLUMNS);
+    files.extend([ReadyFile { name: "scenarios.txt".into(), bytes: text.into_bytes() }, other]);
+    let written = write_all(folder, &files)?;
+    output::remark(&format!("{} files written into {}", written.len(), folder.display()));
+    Ok(())
+}

@@ -1,0 +1,211 @@
+//! A changed job run again for what its options cost and whether they keep warm, and nothing else.
+//!
+//! Where a change leaves an option's energy as it was (another price, another incentive), the energy of
+//! the first run is billed anew instead of being worked out again. Start at [`Reruns`].
+
+use super::life_cycle::worths;
+use super::option::{OptionResult, billed, cost, energy_hangs_on_prices};
+use super::run_weather::RunWeather;
+use super::setting::Setting;
+use super::{Comparison, Parts, chosen, needs_flat_prices};
+use crate::fuel::FuelId;
+use crate::job::Job;
+use crate::ledger::Ledger;
+use crate::prices::{Meter, Prices};
+use crate::problem::Problems;
+use crate::simulation::design::OptionDesign;
+use crate::simulation::sums::ZoneSums;
+use crate::weather::{BinTable, OutdoorRun, Weather};
+
+/// What a changed job comes to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Rerun {
+    /// One an option, in the job's order.
+    pub options: Vec<Outcome>,
+    /// Options whose energy was taken from the first run.
+    pub reused: usize,
+}
+
+/// What one option comes to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outcome {
+    /// The option's name.
+    pub name: String,
+    /// Every posting of the year.
+    pub ledger: Ledger,
+    /// Hours of the year in which a zone was not kept warm; the worst zone's.
+    pub hours_not_kept_warm: usize,
+    /// The lowest room temperature of any zone, °C, where rooms have one.
+    pub lowest_room_c: Option<f64>,
+    /// What it costs over the years; nothing where the job gives no cost of installing.
+    pub life_cycle_cost: Option<f64>,
+}
+
+impl Outcome {
+    /// What it costs in a year, in the job's currency.
+    pub fn yearly_cost(&self) -> f64 {
+        self.ledger.total()
+    }
+
+    /// Whether it keeps every zone warm through the year.
+    pub fn keeps_warm(&self) -> bool {
+        self.hours_not_kept_warm == 0
+    }
+}
+
+/// Bills the options of a comparison at other prices.
+pub struct Billing<'a> {
+    c: &'a Comparison,
+    run: Option<OutdoorRun>,
+}
+
+impl<'a> Billing<'a> {
+    /// The options of `c`.
+    pub fn new(c: &'a Comparison) -> Self {
+        Self { c, run: run_of(&c.weather, c.site.zone) }
+    }
+
+    /// What the option at that place costs in a year at other prices that ask the same machines to be
+    /// off; nothing where it would then draw other energy. What comes from a store is run again, as its
+    /// deliveries may fall on other prices.
+    pub fn at(&self, option: usize, prices: &Prices) -> Option<Ledger> {
+        let option = self.c.options.get(option).filter(|option| !energy_hangs_on_prices(&option.design))?;
+        let setting = Setting { prices, ..setting(self.c) };
+        let run = self.run.as_ref();
+        Some(match option.stores.is_empty() {
+            true => billed(&option.energy, &option.design, &setting, run),
+            false => cost(&option.design, &setting, run).0,
+        })
+    }
+}
+
+/// What every option of a comparison shares.
+fn setting(c: &Comparison) -> Setting<'_> {
+    Setting {
+        zones: &c.zones,
+        machines: &c.machines,
+        prices: &c.prices,
+        supplies: &c.supplies,
+        fuels: &c.fuels,
+        bins: &c.bins.bins,
+        extreme_low_c: c.site.extreme_low_c,
+        elevation_m: c.site.elevation_m,
+        basis: &c.basis,
+    }
+}
+
+/// Runs changed jobs beside a comparison of the job as it is.
+pub struct Reruns<'a> {
+    first: &'a Comparison,
+    weather: &'a Weather,
+    run: Option<OutdoorRun>,
+    reuse: bool,
+}
+
+impl<'a> Reruns<'a> {
+    /// Changed jobs are run on `weather`, beside their `first` comparison, which ran on it too.
+    pub fn new(first: &'a Comparison, weather: &'a Weather) -> Self {
+        let run = run_of(&first.weather, first.site.zone);
+        Self { first, weather, run, reuse: true }
+    }
+
+    /// The same, but everything is worked out again whatever the change.
+    pub fn in_full(self) -> Self {
+        Self { reuse: false, ..self }
+    }
+
+    /// Runs a changed job.
+    ///
+    /// # Errors
+    /// Everything a job can be refused for.
+    pub fn run(&self, job: &Job) -> Result<Rerun, Problems> {
+        let (weather, parts, _) = chosen(job, self.weather)?;
+        let same_weather = weather == self.first.weather && parts.site.zone == self.first.site.zone;
+        let own_run = if same_weather { None } else { run_of(&weather, parts.site.zone) };
+        let run = if same_weather { self.run.as_ref() } else { own_run.as_ref() };
+        let bins = match &weather {
+            RunWeather::Bins(bins) => {
+                needs_flat_prices(job, &parts)?;
+                bins.clone()
+            }
+            // Hours alone are asked here: bins would only serve the coldest night.
+            RunWeather::Year(_) => BinTable { bins: Vec::new(), ..self.first.bins.clone() },
+        };
+        let setting = parts.setting(&bins);
+        let mut reused = 0;
+        let outcome = |(i, design): (usize, &OptionDesign)| {
+            let stands = self.first.options.get(i).filter(|o| self.stands(o, design, &parts, same_weather));
+            let Some(option) = stands else {
+                let (ledger, zones) = cost(design, &setting, run);
+                return outcome(design, ledger, &zones.iter().collect::<Vec<_>>());
+            };
+            reused += 1;
+            let zones: Vec<&ZoneSums> = option.zones.iter().map(|zone| &zone.sums).collect();
+            outcome(design, billed(&option.energy, design, &setting, run), &zones)
+        };
+        let options: Vec<Outcome> = parts.designs.iter().enumerate().map(outcome).collect();
+        Ok(Rerun { options: over_the_years(&parts, options), reused })
+    }
+
+    /// Whether the energy of the first run is that of the changed job too.
+    fn stands(
+        &self,
+        option: &OptionResult,
+        design: &OptionDesign,
+        parts: &Parts,
+        same_weather: bool,
+    ) -> bool {
+        let machines = || design.zones.iter().flat_map(|zone| zone.heaters.iter().chain(&zone.cooler));
+        self.reuse
+            && same_weather
+            && option.design == *design
+            && option.stores.is_empty()
+            && parts.supplies.of(&design.name).is_empty()
+            && parts.zones == self.first.zones
+            && machines().all(|i| parts.machines.get(*i) == self.first.machines.get(*i))
+            && (parts.prices == self.first.prices
+                || !energy_hangs_on_prices(design) && same_interruptions(&parts.prices, &self.first.prices))
+    }
+}
+
+/// Whether the same machines are off in the same hours.
+fn same_interruptions(one: &Prices, other: &Prices) -> bool {
+    let of = |prices: &'_ Prices| {
+        let price = prices.of_heating(FuelId::ELECTRICITY).filter(
+            |price| matches!(&price.meter, Meter::Heating { interrupted } if !interrupted.is_empty()),
+        );
+        price.map(|price| (price.meter.clone(), price.holidays.clone()))
+    };
+    of(one) == of(other)
+}
+
+fn run_of(weather: &RunWeather, zone: Option<chrono_tz::Tz>) -> Option<OutdoorRun> {
+    match weather {
+        RunWeather::Year(year) => Some(year.run(zone)),
+        RunWeather::Bins(_) => None,
+    }
+}
+
+fn outcome(design: &OptionDesign, ledger: Ledger, zones: &[&ZoneSums]) -> Outcome {
+    let comfort = || zones.iter().map(|zone| &zone.comfort);
+    let rooms = comfort().filter_map(|comfort| comfort.room.as_ref());
+    Outcome {
+        name: design.name.clone(),
+        ledger,
+        hours_not_kept_warm: comfort().map(|c| c.hours_not_kept_warm).max().unwrap_or_default(),
+        lowest_room_c: rooms.map(|room| room.lowest_c).min_by(f64::total_cmp),
+        life_cycle_cost: None,
+    }
+}
+
+/// What the options cost over the years, where the job says what they cost to install.
+fn over_the_years(parts: &Parts, mut options: Vec<Outcome>) -> Vec<Outcome> {
+    let Some(economics) = &parts.economics else { return options };
+    let ledgers: Vec<&Ledger> = options.iter().map(|option| &option.ledger).collect();
+    let worths = worths(economics, &ledgers, &parts.fuels, economics.count_incentives);
+    let totals: Vec<_> = worths.iter().map(|worth| worth.as_ref().map(|w| w.life.total())).collect();
+    for (option, total) in options.iter_mut().zip(totals) {
+        option.life_cycle_cost = total;
+    }
+    options
+}

@@ -1,0 +1,36 @@
+//! The `[[scenario]]` tables as typed; field names are the keys.
+//!
+//! Must never know what a scenario costs. Start at [`ScenarioSection`].
+
+use super::typed::Typed;
+use crate::calendar::MonthDay;
+
+/// One `[[scenario]]`: the same job with something changed.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ScenarioSection {
+    /// `name`: unique among the scenarios.
+    pub name: Typed<String>,
+    /// `price`: fuels whose energy costs so many times as much, in the order typed.
+    pub price: Vec<PriceChangeSection>,
+    /// `set`: keys and values, each as `KEY = VALUE`, in the order typed.
+    pub set: Vec<Typed<String>>,
+}
+
+/// One entry of a scenario's `price`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PriceChangeSection {
+    /// `fuel` with a price.
+    pub fuel: Typed<String>,
+    /// `times`: factor on the price of its energy, 0.1 to 20.
+    pub times: Typed<f64>,
+    /// `from`, first day, and `to`, last day, included: both or neither, then it is all year.
+    pub days: Option<(MonthDay, MonthDay)>,
+}
+
+impl ScenarioSection {
+    /// Key and value of an entry of `set`; nothing where no `=` stands between them.
+    pub fn key_and_value(entry: &str) -> Option<(&str, &str)> {
+        let (key, value) = entry.split_once('=')?;
+        Some((key.trim(), value.trim()))
+    }
+}
