@@ -97,6 +97,7 @@ fn plan(run: &OutdoorRun) -> OptionPlan {
         vent_c: VENT_C,
         cooling: None,
         duct_efficiency: DUCTS,
+        duct_line: None,
     };
     let strips = machine(MachineKind::Resistance, vec![furnace_row(STRIPS_KW, 1.0, 0.0, 1.0)], None);
     let design = ZoneDesign { heaters: vec![0, 1], ..ZoneDesign::default() };

@@ -34,14 +34,12 @@ impl Carried {
 pub fn carried(zone: &Zone, design: &ZoneDesign, machines: &[Machine], outdoor_c: f64) -> Carried {
     let bin = Bin { temperature_c: outdoor_c, hours: 1.0 };
     let rows = bin_rows(zone, design, machines, &[bin]);
-    let first = design.heaters.first().and_then(|i| machines.get(*i));
-    let ducts = first.map_or(1.0, |m| if m.ducted { zone.duct_efficiency } else { 1.0 });
     rows.first().map_or(Carried { outdoor_c, need_kw: 0.0, heat_kw: 0.0, first_capacity_kw: 0.0 }, |row| {
         Carried {
             outdoor_c,
             need_kw: row.need_kw,
             heat_kw: row.heat_kw,
-            first_capacity_kw: row.capacity_kw * ducts,
+            first_capacity_kw: row.capacity_in_room_kw,
         }
     })
 }

@@ -101,10 +101,14 @@ impl StripsAt {
     pub fn new(zone: &Zone, design: &ZoneDesign, machines: &[Machine], outdoor_c: f64) -> Self {
         let at = carried(zone, design, machines, outdoor_c);
         let first = design.heaters.first().and_then(|i| machines.get(*i));
-        let ducts = if first.is_some_and(|m| m.ducted) { zone.duct_efficiency } else { 1.0 };
-        let strips = |kw: f64| Strips { kw: kw.max(0.0) / ducts };
+        let ducted = first.is_some_and(|m| m.ducted);
+        let (kept, lost_kw) = if ducted { zone.ducts_at(outdoor_c) } else { (1.0, 0.0) };
+        // What the ducts lose beside their share, they lose once: with the first machine if it runs.
+        let beside = if at.first_capacity_kw > 0.0 { 0.0 } else { lost_kw };
+        let strips = |kw: f64, lost: f64| Strips { kw: if kw > 0.0 { (kw + lost) / kept } else { 0.0 } };
         let load_kw = zone.loss_kw_k * (zone.indoor_c - outdoor_c);
-        Self { outdoor_c, shortfall: strips(load_kw - at.first_capacity_kw), whole: strips(load_kw) }
+        let shortfall = strips(load_kw - at.first_capacity_kw, beside);
+        Self { outdoor_c, shortfall, whole: strips(load_kw, lost_kw) }
     }
 }
 

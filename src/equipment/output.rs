@@ -39,20 +39,28 @@ pub struct Output<F> {
     pub draw: F,
     /// Electricity beside it, kWh.
     pub side: F,
+    /// Share of the hour that it ran, 0 to 1.
+    pub running: F,
 }
 
 impl<F: Lane> Output<F> {
     /// Nothing.
     #[inline(always)]
     pub fn zero() -> Self {
-        Self { heat: F::splat(0.0), draw: F::splat(0.0), side: F::splat(0.0) }
+        let zero = F::splat(0.0);
+        Self { heat: zero, draw: zero, side: zero, running: zero }
     }
 
     /// So large a share of it.
     #[inline(always)]
     #[must_use]
     pub fn share(self, share: F) -> Self {
-        Self { heat: self.heat * share, draw: self.draw * share, side: self.side * share }
+        Self {
+            heat: self.heat * share,
+            draw: self.draw * share,
+            side: self.side * share,
+            running: self.running * share,
+        }
     }
 }
 
@@ -84,7 +92,7 @@ impl<F: Lane> MachineHour<F> {
         let draw = self.power_least * running / part_load_factor
             + self.slope_low * above_least
             + self.slope_high * above_rated;
-        Output { heat, draw: draw.greatest(self.pilot), side: self.side * running }
+        Output { heat, draw: draw.greatest(self.pilot), side: self.side * running, running }
     }
 }
 

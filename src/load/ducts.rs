@@ -1,6 +1,7 @@
 //! Ducts: what leaks and cools away between a machine and the rooms.
 //!
-//! Knows no machine, only its output and the air it moves. Start at [`Ducts::efficiency`].
+//! Knows no machine, only its output and the air it moves. Start at [`Ducts::efficiency`]; what hours use
+//! is [`DuctLine`].
 
 use crate::units::{BTU_PER_KWH, CUBIC_METRES_PER_SECOND_PER_CFM, METRES_PER_FOOT};
 
@@ -27,6 +28,27 @@ pub struct Ducts {
     pub supply_leak: f64,
     /// Share of the air that leaks into the return ducts.
     pub return_leak: f64,
+}
+
+/// What ducts keep of an output while air moves: `in the room = kept·output − lost`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DuctLine {
+    /// Share of the output that is kept, above 0 to 1.
+    pub kept: f64,
+    /// Lost beside it for each kelvin that the rooms are warmer than it is around the ducts, kW/K.
+    pub lost_kw_k: f64,
+    /// Room temperature, °C.
+    pub room_c: f64,
+    /// Temperature around the ducts, °C; the outdoors' where there is none.
+    pub ambient_c: Option<f64>,
+}
+
+impl DuctLine {
+    /// What is lost beside the share while air moves and it is `outdoor_c` °C outside, kW; not below 0.
+    #[inline(always)]
+    pub fn lost_kw(&self, outdoor_c: f64) -> f64 {
+        (self.lost_kw_k * (self.room_c - self.ambient_c.unwrap_or(outdoor_c))).max(0.0)
+    }
 }
 
 impl Ducts {
@@ -66,6 +88,12 @@ impl Ducts {
         let lost = (lost_kw_k * (room_c - ambient_c)).max(0.0);
         // Nothing needed is nothing lost.
         if need_kw > 0.0 { need_kw * kept / (need_kw + lost) } else { kept }
+    }
+
+    /// The same for rooms of `room_c` °C, as a line in the output.
+    pub fn line_for(&self, room_c: f64, ambient_c: Option<f64>) -> DuctLine {
+        let (kept, lost_kw_k) = self.line();
+        DuctLine { kept, lost_kw_k, room_c, ambient_c }
     }
 
     /// Share of the output that is kept, and what is lost beside it, kW for each kelvin of room over

@@ -2,7 +2,7 @@
 //!
 //! Start at [`zones`].
 
-use super::ducts::{Ducts, SI_PER_US_R};
+use super::ducts::{DuctLine, Ducts, SI_PER_US_R};
 use super::zone::{CoolingNeed, Schedule, SetBack, Zone};
 use crate::job::{ClockTime, CoolingSection, DuctsSection, Job, ZoneSection};
 use crate::problem::{Problem, Problems};
@@ -74,6 +74,7 @@ fn zone(job: &Job, z: &ZoneSection, ducted: bool, assumptions: &mut Assumptions)
         vent_c,
         cooling: z.cooling.as_ref().map(cooling),
         duct_efficiency,
+        duct_line: duct_line(z, ducted),
     })
 }
 
@@ -134,10 +135,8 @@ fn floor_area_m2(job: &Job, z: &ZoneSection) -> Option<f64> {
     Some(house * share)
 }
 
-/// What the zone's ducts keep of the heat that covers half of the design need, at the outdoor temperature
-/// where that is so: one figure for the whole season.
-fn seasonal_efficiency(z: &ZoneSection, s: &DuctsSection) -> f64 {
-    let ducts = Ducts {
+fn meant(s: &DuctsSection) -> Ducts {
+    Ducts {
         supply_area_m2: s.supply_area.base(),
         return_area_m2: s.return_area.base(),
         supply_r: s.supply_r.value * SI_PER_US_R,
@@ -145,12 +144,24 @@ fn seasonal_efficiency(z: &ZoneSection, s: &DuctsSection) -> f64 {
         airflow_m3_s: s.airflow.base(),
         supply_leak: s.supply_leak.value,
         return_leak: s.return_leak.value,
-    };
+    }
+}
+
+/// What the zone's ducts keep of a machine's heat by its output; nothing where they are not told or
+/// nothing goes through them.
+fn duct_line(z: &ZoneSection, ducted: bool) -> Option<DuctLine> {
+    let section = z.ducts.as_ref().filter(|_| ducted)?;
+    Some(meant(section).line_for(z.indoor.base(), section.ambient.as_deref().map(|t| t.base())))
+}
+
+/// What the zone's ducts keep of the heat that covers half of the design need, at the outdoor temperature
+/// where that is so.
+fn seasonal_efficiency(z: &ZoneSection, s: &DuctsSection) -> f64 {
     let (indoor, design, balance) =
         (z.indoor.base(), z.design_temperature.base(), z.balance_temperature.base());
     let half_kw = z.design_load.base() * (balance - design) / (indoor - design) / 2.0;
     let ambient = s.ambient.as_deref().map_or((balance + design) / 2.0, |t| t.base());
-    ducts.efficiency_at_need(half_kw, indoor, ambient)
+    meant(s).efficiency_at_need(half_kw, indoor, ambient)
 }
 
 fn duct_efficiency(
@@ -169,8 +180,9 @@ fn duct_efficiency(
                 .allowed(format!("{LEAST_EFFICIENCY} or more"))
                 .help("see whether areas, R-values, leaks and airflow are in the units they say"));
         }
-        let why = "the form of ASHRAE Standard 152 at half of the design need, one figure for the season";
-        assumptions.note(key, format!("{kept:.4}"), Source::Derived(why.into()));
+        let why = "the form of ASHRAE Standard 152; in the hours heat goes by each hour's own output, cold by \
+                   this figure";
+        assumptions.note(key, format!("{kept:.4} at half of the design need"), Source::Derived(why.into()));
         return Ok(kept);
     }
     if z.design_load_includes_ducts.value || !ducted {

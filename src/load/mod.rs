@@ -3,12 +3,12 @@
 //! Knows no machine and no money. Start at [`zone`].
 
 pub mod room;
+pub mod ducts;
 pub mod zone;
 pub mod water;
-pub mod ducts;
 pub mod from_job;
 
-pub use ducts::Ducts;
+pub use ducts::{DuctLine, Ducts};
 pub use room::RoomHour;
 pub use water::Mains;
 pub use zone::{CoolingNeed, Schedule, SetBack, Zone};

@@ -2,6 +2,7 @@
 //!
 //! Knows no machine. Start at [`Zone`].
 
+use super::ducts::DuctLine;
 use crate::calendar::Stamp;
 
 /// One zone of the house.
@@ -27,8 +28,11 @@ pub struct Zone {
     pub vent_c: f64,
     /// What it needs in summer, if the job says.
     pub cooling: Option<CoolingNeed>,
-    /// Share of a ducted machine's heat that reaches the rooms, above 0 to 1.
+    /// Share of a ducted machine's heat, or cold, that reaches the rooms, above 0 to 1; heat goes by
+    /// [`Self::duct_line`] where there is one.
     pub duct_efficiency: f64,
+    /// What the ducts keep of a machine's heat by its output, where the job says what they are like.
+    pub duct_line: Option<DuctLine>,
 }
 
 /// What a zone needs in summer.
@@ -105,6 +109,12 @@ impl Zone {
     /// `max(0, loss·(set point − T_out) − gains)`.
     pub fn steady_need_kw(&self, outdoor_c: f64) -> f64 {
         (self.loss_kw_k * (self.heating.set_point_c - outdoor_c) - self.gains_kw).max(0.0)
+    }
+
+    /// What the ducts do to heat while air moves and it is `outdoor_c` outside: the share that they keep,
+    /// and what they lose beside it, kW.
+    pub fn ducts_at(&self, outdoor_c: f64) -> (f64, f64) {
+        self.duct_line.map_or((self.duct_efficiency, 0.0), |line| (line.kept, line.lost_kw(outdoor_c)))
     }
 
     /// The steady need at `outdoor_c` over that at the design temperature; 0 where that is nothing.

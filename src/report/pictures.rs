@@ -134,14 +134,18 @@ fn curve(
     shown: &impl Fn(f64, f64) -> (f64, f64),
 ) -> Option<MachineCurve> {
     let heating = machine.heating.as_ref()?;
-    let ducts = if machine.ducted { zone.duct_efficiency } else { 1.0 };
+    let in_room = |t: f64, kw: f64| {
+        let (kept, lost_kw) = if machine.ducted { zone.ducts_at(t) } else { (1.0, 0.0) };
+        (kept * kw - lost_kw).max(0.0)
+    };
     let on: Vec<f64> = points(machine, zone, grid);
     let of = |t: f64| heating.row_at(heating_source_c(machine, zone, t, None));
     let turns_down = on.iter().any(|t| of(*t).least.capacity_kw < of(*t).greatest.capacity_kw);
     Some(MachineCurve {
         name: machine.name.clone(),
-        greatest: on.iter().map(|t| shown(*t, ducts * of(*t).greatest.capacity_kw)).collect(),
-        least: turns_down.then(|| on.iter().map(|t| shown(*t, ducts * of(*t).least.capacity_kw)).collect()),
+        greatest: on.iter().map(|t| shown(*t, in_room(*t, of(*t).greatest.capacity_kw))).collect(),
+        least: turns_down
+            .then(|| on.iter().map(|t| shown(*t, in_room(*t, of(*t).least.capacity_kw))).collect()),
     })
 }
 

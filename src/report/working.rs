@@ -103,6 +103,11 @@ impl Words<'_> {
                 lines.extend(self.heaters.get(*heater).into_iter().flat_map(|h| self.map(h, outdoor_c)));
                 lines
             }
+            Step::WantedThrough { heater, .. } => {
+                let mut lines = vec![self.wanted_through(step)];
+                lines.extend(self.heaters.get(*heater).into_iter().flat_map(|h| self.map(h, outdoor_c)));
+                lines
+            }
             Step::Output { how, heat_kw, draw_kw, side_kw, .. } => {
                 let mut lines = vec![self.running(how, *heat_kw, *draw_kw)];
                 if *side_kw > 0.0 {
@@ -141,6 +146,26 @@ impl Words<'_> {
                 vec![format!("In the room: {}, all that is wanted.", self.q(*heat_kw))]
             }
         }
+    }
+
+    fn wanted_through(&self, step: &Step) -> String {
+        let Step::WantedThrough { heater, lacking_kw, kept, lost_kw, running, wanted_kw } = step else {
+            return String::new();
+        };
+        format!(
+            "{}: lacking in the room {}, through ducts that keep {} of an output and lose {} beside it while air \
+             moves, here {} of the hour: ({} + {} \u{d7} {}) / {} = {} wanted.",
+            self.name(*heater),
+            self.q(*lacking_kw),
+            grouped(*kept, 4),
+            self.q(*lost_kw),
+            grouped(*running, 4),
+            self.q(*lacking_kw),
+            self.q(*lost_kw),
+            grouped(*running, 4),
+            grouped(*kept, 4),
+            self.q(*wanted_kw)
+        )
     }
 
     fn defrosting(&self, running_kw: f64, heat_kw: f64) -> String {

@@ -16,11 +16,10 @@ pub fn bin_worksheet(c: &Comparison, measure: Measure) -> Table {
     for option in &c.options {
         for ((zone, design), result) in c.zones.iter().zip(&option.design.zones).zip(&option.zones) {
             let first = design.heaters.first().and_then(|i| c.machines.get(*i));
-            let ducts = first.map_or(1.0, |m| if m.ducted { zone.duct_efficiency } else { 1.0 });
             for bin in &result.bins {
                 let mut row = vec![Cell::text(&option.design.name), Cell::text(&zone.name)];
                 row.push(Cell::text(first.map_or("", |m| &m.name)));
-                row.extend(bin_cells(bin, ducts, measure));
+                row.extend(bin_cells(bin, measure));
                 row.extend(fuels.iter().flat_map(|(id, f)| fuel_cells(option, bin, c, (*id, f))));
                 row.push(Cell::number(cost(option, bin, c, |_| true), 2));
                 rows.push(row);
@@ -70,10 +69,11 @@ fn columns(fuels: &[(FuelId, &crate::fuel::Fuel)], measure: Measure) -> Vec<Colu
     columns
 }
 
-fn bin_cells(bin: &BinRow, ducts: f64, measure: Measure) -> Vec<Cell> {
+fn bin_cells(bin: &BinRow, measure: Measure) -> Vec<Cell> {
     let power = |kw: f64| Cell::number(measure.power(kw), 2);
     let efficiency = (bin.first_draw_kw > 0.0).then(|| bin.first_heat_kw / bin.first_draw_kw);
-    let others = (bin.heat_kw - bin.first_heat_kw * ducts).max(0.0);
+    let kept = (bin.first_heat_kw > 0.0).then(|| bin.first_in_room_kw / bin.first_heat_kw);
+    let others = (bin.heat_kw - bin.first_in_room_kw).max(0.0);
     vec![
         Cell::number(measure.temperature(bin.outdoor_c), 1),
         Cell::number(bin.hours, 0),
@@ -81,7 +81,7 @@ fn bin_cells(bin: &BinRow, ducts: f64, measure: Measure) -> Vec<Cell> {
         power(bin.capacity_kw),
         power(bin.first_heat_kw),
         Cell::maybe(efficiency, 3),
-        Cell::number(ducts, 3),
+        Cell::maybe(kept, 3),
         power(others),
         power((bin.need_kw - bin.heat_kw).max(0.0)),
         power(bin.cooling_kw),

@@ -11,8 +11,9 @@ use super::record::{Nothing, Sink, ZoneRecord};
 use super::state::{
     FuelLimits, LONGEST_RECOVERY_H, OptionState, RECOVERED_WITHIN_K, REJOINED_WITHIN_K, ZoneState,
 };
+use super::through::{Through, fold_all, unfold};
 use super::within::{Allowed, Most, caps, drawn, within};
-use super::working::{Step, tell_defrosting, work};
+use super::working::{Step, tell_defrosting, work_through};
 
 /// Runs the hours `span` of `plan` from `state`, within `limits`, handing every zone's hour to `sink`.
 ///
@@ -116,8 +117,32 @@ fn zone_hour<const N: usize, const PLAIN: bool>(
     most: impl Fn(usize) -> Most,
 ) -> ZoneOutcome<f64> {
     // Through a closure the kernel is laid in here; a bare name would be called, at three times the cost.
-    #[allow(clippy::redundant_closure)]
-    with_zone_hour::<N, PLAIN, _>(plan, zone, i, (at.room_c, recovering), most, |zone_hour| hour(zone_hour))
+    let start = (at.room_c, recovering);
+    let mut through = None;
+    let fold = |heaters: &mut [Heater<f64>]| {
+        if !PLAIN {
+            through = fold_ducts(plan, zone, i, heaters);
+        }
+    };
+    let run = |zone_hour: &ZoneHour<'_, f64>| hour(zone_hour);
+    let mut outcome = with_zone_hour::<N, PLAIN, _>(plan, zone, i, start, most, (fold, run));
+    if let Some(through) = through {
+        unfold(&mut outcome, &through);
+    }
+    outcome
+}
+
+/// Folds the zone's ducts into its heaters of hour `i`, if they lose more of a low output.
+#[inline(never)]
+fn fold_ducts(
+    plan: &OptionPlan,
+    zone: &ZonePlan,
+    i: usize,
+    heaters: &mut [Heater<f64>],
+) -> Option<[Through; MOST_HEATERS]> {
+    let line = zone.duct_line.as_ref()?;
+    let ducted = |place: usize| zone.heaters.get(place).is_some_and(|h| h.ducted);
+    Some(fold_all(heaters, (line, value(&plan.outdoor_c, i)), ducted, zone.handover.is_some()))
 }
 
 /// The arithmetic of hour `i` of the zone of that place, from the beginning of the run with ample
@@ -134,13 +159,19 @@ pub fn work_hour(plan: &OptionPlan, zone: usize, i: usize) -> Option<(Vec<Step>,
     let most = allowed.zones.get(zone)?;
     let bound = |place| most.get(place).copied().unwrap_or(Most::NONE);
     let start = (state.zones.get(zone)?.room_c, recovering.get(zone).copied().unwrap_or_default());
-    let (mut steps, outcome) = with_zone_hour::<MOST_HEATERS, false, _>(plan, planned, i, start, bound, work);
+    let through = std::cell::Cell::new(None);
+    let fold = |heaters: &mut [Heater<f64>]| through.set(fold_ducts(plan, planned, i, heaters));
+    let run = |zone_hour: &ZoneHour<'_, f64>| {
+        work_through(zone_hour, &through.get().unwrap_or([Through::NONE; MOST_HEATERS]))
+    };
+    let (mut steps, outcome) =
+        with_zone_hour::<MOST_HEATERS, false, _>(plan, planned, i, start, bound, (fold, run));
     tell_defrosting(&mut steps, planned.defrost_kw.get(i).copied());
     Some((steps, outcome))
 }
 
 /// Hands the zone's hour `i`, its heaters (`N` of them, or up to the most there may be) bound by
-/// `most`, to `run`.
+/// `most`, to `change` and then to `run`.
 #[inline(always)]
 fn with_zone_hour<const N: usize, const PLAIN: bool, R>(
     plan: &OptionPlan,
@@ -148,14 +179,15 @@ fn with_zone_hour<const N: usize, const PLAIN: bool, R>(
     i: usize,
     (start_c, recovering): (f64, bool),
     most: impl Fn(usize) -> Most,
-    run: impl FnOnce(&ZoneHour<'_, f64>) -> R,
+    (change, run): (impl FnOnce(&mut [Heater<f64>]), impl FnOnce(&ZoneHour<'_, f64>) -> R),
 ) -> R {
     let held = !PLAIN && recovering && zone.staged_recovery;
-    let heaters: [Heater<f64>; N] = std::array::from_fn(|place| match zone.heaters.get(place) {
+    let mut heaters: [Heater<f64>; N] = std::array::from_fn(|place| match zone.heaters.get(place) {
         Some(planned) if held && planned.end_use == EndUse::BackupHeat => Heater::OFF,
         Some(planned) => most(place).heater(planned, i),
         None => Heater::OFF,
     });
+    change(&mut heaters);
     let used = if N == MOST_HEATERS { zone.heaters.len() } else { N };
     let mut zone_hour = without_heaters::<PLAIN>(plan, zone, i, start_c);
     zone_hour.heaters = heaters.get(..used).unwrap_or(&heaters);

@@ -5,9 +5,10 @@
 
 use super::design::ZoneDesign;
 use super::end_use::EndUse;
-use super::kernel::{Cooler, Handover, Heater, ZoneHour, ZoneOutcome, hour, need};
+use super::kernel::{Cooler, Handover, Heater, MOST_HEATERS, ZoneHour, ZoneOutcome, hour, need};
 use super::source::{cooling_source_c, heating_source_c};
-use super::working::{Step, tell_defrosting, work};
+use super::through::{Through, fold_all, unfold};
+use super::working::{Step, tell_defrosting, work_through};
 use crate::equipment::output::MachineHour;
 use crate::equipment::{Machine, MachineKind, Presence};
 use crate::fuel::FuelId;
@@ -29,8 +30,12 @@ pub struct BinRow {
     pub cooling_kw: f64,
     /// What the first heater could give at most, before ducts, kW; 0 where it is locked out.
     pub capacity_kw: f64,
+    /// What of that could reach the room, kW.
+    pub capacity_in_room_kw: f64,
     /// What the first heater gives, before ducts, kW.
     pub first_heat_kw: f64,
+    /// What of that reaches the room, kW.
+    pub first_in_room_kw: f64,
     /// The first heater's draw, fan included, kW.
     pub first_draw_kw: f64,
     /// Heat from backup in the room, kW.
@@ -57,7 +62,7 @@ pub fn work_bin(
     outdoor_c: f64,
 ) -> (Vec<Step>, ZoneOutcome<f64>) {
     let served = Served::new(zone, design, machines);
-    let (mut steps, outcome) = served.with_zone_hour(outdoor_c, true, work);
+    let (mut steps, outcome) = served.with_zone_hour(outdoor_c, true, work_through);
     tell_defrosting(&mut steps, Some(served.defrost_kw(outdoor_c)));
     (steps, outcome)
 }
@@ -69,7 +74,7 @@ pub fn steady_hour(
     machines: &[Machine],
     outdoor_c: f64,
 ) -> ZoneOutcome<f64> {
-    Served::new(zone, design, machines).with_zone_hour(outdoor_c, true, hour)
+    Served::new(zone, design, machines).with_zone_hour(outdoor_c, true, hour_through)
 }
 
 /// From where the second heater of two that take turns by cost heats for less.
@@ -97,7 +102,7 @@ pub fn economic_balance(
     let worth = design.changeover?.on_cost?;
     let served = Served::new(zone, design, machines);
     let second = |t: f64| {
-        served.with_zone_hour(t, true, |z| match z.heaters {
+        served.with_zone_hour(t, true, |z, _| match z.heaters {
             [lead, alternate, ..] => worth.second_is_cheaper(need(z), lead, alternate) > 0.0,
             _ => false,
         })
@@ -122,9 +127,17 @@ pub fn economic_balance(
 struct Steady {
     /// What the first heater alone could give at most, kW.
     capacity_kw: f64,
+    /// What of that would reach the room, kW.
+    capacity_in_room_kw: f64,
     /// What strips gave while it defrosted, kW.
     defrost_kw: f64,
     outcome: ZoneOutcome<f64>,
+}
+
+fn hour_through(zone: &ZoneHour<'_, f64>, through: &[Through]) -> ZoneOutcome<f64> {
+    let mut outcome = hour(zone);
+    unfold(&mut outcome, through);
+    outcome
 }
 
 /// Whether the first heater is kept off for the second, which is there.
@@ -156,7 +169,9 @@ impl<'a> Served<'a> {
         let mean = |a: f64, b: f64| (a + b) / 2.0;
         row.heat_kw = mean(row.heat_kw, other.heat_kw);
         row.capacity_kw = mean(row.capacity_kw, other.capacity_kw);
+        row.capacity_in_room_kw = mean(row.capacity_in_room_kw, other.capacity_in_room_kw);
         row.first_heat_kw = mean(row.first_heat_kw, other.first_heat_kw);
+        row.first_in_room_kw = mean(row.first_in_room_kw, other.first_in_room_kw);
         row.first_draw_kw = mean(row.first_draw_kw, other.first_draw_kw);
         row.backup_kw = mean(row.backup_kw, other.backup_kw);
         for ((_, _, kwh), (_, _, more)) in row.energy.iter_mut().zip(&other.energy) {
@@ -166,13 +181,19 @@ impl<'a> Served<'a> {
     }
 
     fn outcome(&self, outdoor_c: f64, was_on: bool) -> Steady {
-        self.with_zone_hour(outdoor_c, was_on, |z| {
-            let first = if locked_out(z) { None } else { z.heaters.first().map(|h| h.machine) };
-            let first = first.unwrap_or(MachineHour::OFF);
-            let outcome = hour(z);
-            let kw = if first.greatest > 0.0 { self.defrost_kw(outdoor_c) } else { 0.0 };
-            let defrost_kw = if kw > 0.0 { outcome.heaters[0].side * (kw / first.side) } else { 0.0 };
-            Steady { capacity_kw: first.greatest - kw, defrost_kw, outcome }
+        self.with_zone_hour(outdoor_c, was_on, |z, through| {
+            let first = if locked_out(z) { None } else { z.heaters.first() };
+            let first = first.unwrap_or(&Heater::OFF);
+            let outcome = hour_through(z, through);
+            let is_on = first.machine.greatest > 0.0;
+            let kw = if is_on { self.defrost_kw(outdoor_c) } else { 0.0 };
+            let lost_by = through.first().filter(|_| is_on).unwrap_or(&Through::NONE);
+            Steady {
+                capacity_kw: lost_by.at_machine_kwh(first.machine.greatest, 1.0) - kw,
+                capacity_in_room_kw: first.machine.greatest * first.ducts - kw * self.first_keeps(),
+                defrost_kw: kw * outcome.heaters[0].running,
+                outcome,
+            }
         })
     }
 
@@ -180,18 +201,22 @@ impl<'a> Served<'a> {
         &self,
         outdoor_c: f64,
         was_on: bool,
-        run: impl FnOnce(&ZoneHour<'_, f64>) -> R,
+        run: impl FnOnce(&ZoneHour<'_, f64>, &[Through]) -> R,
     ) -> R {
         let mut heaters: Vec<_> = self.heaters.iter().map(|m| self.heater(m, outdoor_c, was_on)).collect();
         if let Some(first) = heaters.first_mut() {
             first.machine = first.machine.with_electric_heat(self.defrost_kw(outdoor_c));
         }
+        let ducted = |place: usize| self.heaters.get(place).is_some_and(|m| m.ducted);
+        let through = self.zone.duct_line.as_ref().map_or([Through::NONE; MOST_HEATERS], |line| {
+            fold_all(&mut heaters, (line, outdoor_c), ducted, self.design.changeover.is_some())
+        });
         let figures = self.zone.cooling.filter(|c| outdoor_c > c.balance_temperature_c);
         let (loss_kw_k, gains_kw) =
             figures.map_or((self.zone.loss_kw_k, self.zone.gains_kw), |c| (c.loss_kw_k, c.gains_kw));
         let gains_kw = gains_kw - self.design.heat_taken_kw;
         let set_point_c = self.zone.heating.set_point_c;
-        run(&ZoneHour {
+        let zone = ZoneHour {
             room: RoomHour::new(loss_kw_k, gains_kw, 0.0, outdoor_c),
             start_c: set_point_c,
             set_point_c,
@@ -203,7 +228,14 @@ impl<'a> Served<'a> {
                 worth: c.on_cost,
             }),
             cooler: self.cooling(outdoor_c),
-        })
+        };
+        run(&zone, &through)
+    }
+
+    /// Share that reaches the room of one more kW in the first heater's air.
+    fn first_keeps(&self) -> f64 {
+        let kept = self.zone.duct_line.map_or(self.zone.duct_efficiency, |line| line.kept);
+        if self.heaters.first().is_some_and(|m| m.ducted) { kept } else { 1.0 }
     }
 
     /// Strips that temper the air while the first heater defrosts, kW while it runs; bins know no dew
@@ -262,11 +294,12 @@ impl<'a> Served<'a> {
     }
 
     fn row(&self, bin: Bin, steady: &Steady, hours: f64) -> BinRow {
-        let Steady { capacity_kw, defrost_kw, outcome } = steady;
-        let ducted = self.heaters.first().is_some_and(|m| m.ducted);
+        let Steady { defrost_kw, outcome, .. } = steady;
         let mut energy = Vec::new();
-        let mut backup_kw = defrost_kw * if ducted { self.zone.duct_efficiency } else { 1.0 };
-        for (place, (machine, output)) in self.heaters.iter().zip(&outcome.heaters).enumerate() {
+        let defrost_in_room_kw = defrost_kw * self.first_keeps();
+        let mut backup_kw = defrost_in_room_kw;
+        let outputs = outcome.heaters.iter().zip(&outcome.in_room);
+        for (place, (machine, (output, in_room))) in self.heaters.iter().zip(outputs).enumerate() {
             let is_backup = place > 0 && machine.kind == MachineKind::Resistance;
             let end_use = if is_backup { EndUse::BackupHeat } else { EndUse::SpaceHeating };
             // A pilot burns while its machine waits; both entries always, so that rows can be added up.
@@ -275,7 +308,7 @@ impl<'a> Served<'a> {
             energy.push((machine.fuel, EndUse::Standby, waiting * hours));
             energy.push((FuelId::ELECTRICITY, end_use, output.side * hours));
             if is_backup {
-                backup_kw += output.heat * if machine.ducted { self.zone.duct_efficiency } else { 1.0 };
+                backup_kw += in_room;
             }
         }
         energy.push((
@@ -294,8 +327,10 @@ impl<'a> Served<'a> {
             need_kw: outcome.need,
             heat_kw: outcome.heat,
             cooling_kw: outcome.cooling,
-            capacity_kw: *capacity_kw,
+            capacity_kw: steady.capacity_kw,
+            capacity_in_room_kw: steady.capacity_in_room_kw,
             first_heat_kw: first.heat - defrost_kw,
+            first_in_room_kw: outcome.in_room[0] - defrost_in_room_kw,
             first_draw_kw: first.draw + first.side - defrost_kw,
             backup_kw,
             energy,

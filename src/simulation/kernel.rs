@@ -123,6 +123,8 @@ pub struct ZoneOutcome<F> {
     pub vented_k: F,
     /// What each heater did, in order; heat as given at the machine, before ducts.
     pub heaters: [Output<F>; MOST_HEATERS],
+    /// What of that reached the room, kWh.
+    pub in_room: [F; MOST_HEATERS],
     /// Share of the hour that an alternate had, 0 to 1; 0 without one.
     pub turn: F,
     /// What the cooler did.
@@ -137,7 +139,7 @@ pub struct ZoneOutcome<F> {
 #[inline(always)]
 pub fn hour<F: Lane>(zone: &ZoneHour<'_, F>) -> ZoneOutcome<F> {
     let need = need(zone);
-    let (heaters, heat, turn) = dispatch(need, zone.heaters, zone.handover);
+    let (heaters, in_room, heat, turn) = dispatch(need, zone.heaters, zone.handover);
     let heated_c = zone.room.end(zone.start_c, heat);
     let (cooling_need, cooling, cooler) = cool(zone, heated_c);
     let closed_c = match zone.cooler {
@@ -146,7 +148,7 @@ pub fn hour<F: Lane>(zone: &ZoneHour<'_, F>) -> ZoneOutcome<F> {
     };
     let end_c = closed_c.least(zone.vent_c.greatest(zone.room.outdoor_c));
     let vented_k = closed_c - end_c;
-    ZoneOutcome { need, heat, cooling_need, cooling, end_c, vented_k, heaters, turn, cooler }
+    ZoneOutcome { need, heat, cooling_need, cooling, end_c, vented_k, heaters, in_room, turn, cooler }
 }
 
 /// The same hour with ample heat: what it takes, kWh, and where the room ends, °C.
@@ -164,33 +166,42 @@ pub(super) fn need<F: Lane>(zone: &ZoneHour<'_, F>) -> F {
     zone.room.heat_to_end_at(zone.start_c, zone.set_point_c).greatest(F::splat(0.0))
 }
 
-/// What the heaters give for `need` kW in the room, their sum in the room, and the alternate's turn.
+/// What the heaters give for `need` kW in the room, what of it arrives there and its sum, and the
+/// alternate's turn.
 #[inline(always)]
 fn dispatch<F: Lane>(
     need: F,
     heaters: &[Heater<F>],
     handover: Option<Handover<F>>,
-) -> ([Output<F>; MOST_HEATERS], F, F) {
+) -> ([Output<F>; MOST_HEATERS], [F; MOST_HEATERS], F, F) {
     let mut outputs = [Output::zero(); MOST_HEATERS];
+    let mut in_room = [F::splat(0.0); MOST_HEATERS];
     let (heat, turn) = match (handover, heaters) {
         (Some(handover), [lead, alternate, auxiliaries @ ..]) => {
             let (pair, turn) = take_turns(need, lead, alternate, handover);
             [outputs[0], outputs[1]] = pair;
-            let heat = outputs[0].heat * lead.ducts + outputs[1].heat * alternate.ducts;
-            (add_up(need, heat, auxiliaries, &mut outputs[2..]), turn)
+            [in_room[0], in_room[1]] = [outputs[0].heat * lead.ducts, outputs[1].heat * alternate.ducts];
+            let heat = in_room[0] + in_room[1];
+            (add_up(need, heat, auxiliaries, (&mut outputs[2..], &mut in_room[2..])), turn)
         }
-        _ => (add_up(need, F::splat(0.0), heaters, &mut outputs), F::splat(0.0)),
+        _ => (add_up(need, F::splat(0.0), heaters, (&mut outputs, &mut in_room)), F::splat(0.0)),
     };
-    (outputs, heat, turn)
+    (outputs, in_room, heat, turn)
 }
 
 /// Heaters that each add what those before them lack; gives the heat in the room with theirs.
 #[inline(always)]
-fn add_up<F: Lane>(need: F, mut heat: F, heaters: &[Heater<F>], outputs: &mut [Output<F>]) -> F {
-    for (output, heater) in outputs.iter_mut().zip(heaters) {
+fn add_up<F: Lane>(
+    need: F,
+    mut heat: F,
+    heaters: &[Heater<F>],
+    (outputs, in_room): (&mut [Output<F>], &mut [F]),
+) -> F {
+    for ((output, in_room), heater) in outputs.iter_mut().zip(in_room).zip(heaters) {
         let wanted = heater.machine.run(heater.cycling_loss, (need - heat) * heater.before_ducts);
         *output = wanted.share(heater.share_of(wanted.draw));
-        heat = heat + output.heat * heater.ducts;
+        *in_room = output.heat * heater.ducts;
+        heat = heat + *in_room;
     }
     heat
 }

@@ -6,6 +6,7 @@
 pub mod end_use;
 pub mod household;
 pub mod kernel;
+pub mod through;
 pub mod working;
 pub mod hour_map;
 pub mod design;

@@ -13,7 +13,7 @@ use super::source::{self, cooling_source_c, heating_source_c};
 use crate::equipment::output::MachineHour;
 use crate::equipment::{Machine, MachineKind};
 use crate::fuel::FuelId;
-use crate::load::{RoomHour, Zone};
+use crate::load::{DuctLine, RoomHour, Zone};
 use crate::weather::OutdoorRun;
 
 /// An option ready to be advanced.
@@ -95,8 +95,10 @@ pub struct ZonePlan {
     pub standby: Vec<Standby>,
     /// Heat that a water heater takes from the room in each hour, kW; empty where none does.
     pub heat_taken_kw: Vec<f64>,
+    /// What the ducts keep of the heaters' output, where that depends on it.
+    pub duct_line: Option<DuctLine>,
     /// Whether it has none of what few zones have: turns by cost, staged recovery, heat taken from the
-    /// room. Such an hour is quicker.
+    /// room, ducts by output. Such an hour is quicker.
     pub is_plain: bool,
 }
 
@@ -146,7 +148,9 @@ pub struct PlannedHeater {
     pub off: OffHours,
     /// Cycling loss, C_D.
     pub cycling_loss: f64,
-    /// Share of its heat that reaches the room.
+    /// Whether its heat goes through the zone's ducts.
+    pub ducted: bool,
+    /// Share of its heat that reaches the room; beside [`ZonePlan::duct_line`] of one more kW.
     pub ducts: f64,
     /// `1/ducts`: heat at the machine for each kW that is to reach the room.
     pub before_ducts: f64,
@@ -348,7 +352,10 @@ fn zone_plan(zone: &Zone, design: &ZoneDesign, machines: &[Machine], run: &Outdo
         heaters,
         cooler,
         heat_taken_kw: Vec::new(),
-        is_plain: !design.staged_recovery && design.changeover.is_none_or(|c| c.on_cost.is_none()),
+        duct_line: zone.duct_line,
+        is_plain: !design.staged_recovery
+            && zone.duct_line.is_none()
+            && design.changeover.is_none_or(|c| c.on_cost.is_none()),
     }
 }
 
@@ -372,13 +379,15 @@ fn heater(
         let is_out = |i: usize| !stamps.get(i).is_some_and(|s| from.through(to, *s));
         hours = hours.changed(stamps.len(), out, is_out);
     }
-    let ducts = if machine.ducted { zone.duct_efficiency } else { 1.0 };
+    let kept = zone.duct_line.map_or(zone.duct_efficiency, |line| line.kept);
+    let ducts = if machine.ducted { kept } else { 1.0 };
     let is_backup = place > 0 && machine.kind == MachineKind::Resistance;
     Some(PlannedHeater {
         machine: index,
         hours,
         off,
         cycling_loss: heating.cycling_loss,
+        ducted: machine.ducted,
         ducts,
         before_ducts: 1.0 / ducts,
         fuel: machine.fuel,

@@ -37,11 +37,8 @@ impl ZoneRecord<'_> {
     #[inline(always)]
     pub fn defrost_kwh(&self) -> f64 {
         let Some(kw) = self.plan.defrost_kw.get(self.hour).filter(|kw| **kw > 0.0) else { return 0.0 };
-        let (Some(first), [output, ..]) = (self.plan.heaters.first(), &self.outcome.heaters) else {
-            return 0.0;
-        };
-        let side = first.hours.at(self.hour).side;
-        if side > 0.0 { output.side * (kw / side) } else { 0.0 }
+        let [first, ..] = &self.outcome.heaters;
+        kw * first.running
     }
 }
 

@@ -117,7 +117,8 @@ impl ZoneSums {
             self.first_cycling_hours += usize::from(cycles);
         }
         let mut backup = 0.0;
-        for (i, (heater, output)) in record.plan.heaters.iter().zip(&outcome.heaters).enumerate() {
+        let outputs = outcome.heaters.iter().zip(&outcome.in_room);
+        for (i, (heater, (output, in_room))) in record.plan.heaters.iter().zip(outputs).enumerate() {
             if let (Some(heat), Some(draw)) =
                 (self.heater_heat_kwh.get_mut(i), self.heater_draw_kwh.get_mut(i))
             {
@@ -125,7 +126,7 @@ impl ZoneSums {
                 *draw += output.draw;
             }
             if heater.end_use == EndUse::BackupHeat {
-                backup += output.heat * heater.ducts;
+                backup += in_room;
             }
         }
         self.backup_heat_kwh += backup;

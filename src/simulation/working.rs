@@ -5,6 +5,7 @@
 //! a test says so. Words are `report`'s. Start at [`work`].
 
 use super::kernel::{Heater, ZoneHour, ZoneOutcome, hour};
+use super::through::{Through, unfold};
 use crate::equipment::output::Output;
 
 /// One step. Heat in kW all through the hour, so kWh in the hour; temperatures in °C.
@@ -38,6 +39,21 @@ pub enum Step {
         /// Share that its ducts keep.
         ducts: f64,
         /// `lacking/ducts`.
+        wanted_kw: f64,
+    },
+    /// The same through ducts that lose more of a low output: `wanted = (lacking + lost·running)/kept`.
+    WantedThrough {
+        /// Its place among the zone's heaters.
+        heater: usize,
+        /// Still lacking in the room.
+        lacking_kw: f64,
+        /// Share of the output that the ducts keep.
+        kept: f64,
+        /// Lost beside it while air moves.
+        lost_kw: f64,
+        /// Share of the hour that it would have to run.
+        running: f64,
+        /// What is wanted at the machine.
         wanted_kw: f64,
     },
     /// What it gives and draws while it runs so.
@@ -137,6 +153,50 @@ pub fn work(zone: &ZoneHour<'_, f64>) -> (Vec<Step>, ZoneOutcome<f64>) {
     }
     steps.push(Step::Delivered { heat_kw: outcome.heat, need_kw: outcome.need, end_c: outcome.end_c });
     (steps, outcome)
+}
+
+/// The same with ducts folded into the heaters, told and given at the machines.
+pub(super) fn work_through(zone: &ZoneHour<'_, f64>, through: &[Through]) -> (Vec<Step>, ZoneOutcome<f64>) {
+    let (mut steps, mut outcome) = work(zone);
+    for step in &mut steps {
+        let (Step::Wanted { heater, .. } | Step::Output { heater, .. }) = step else { continue };
+        let found = through.get(*heater).filter(|t| **t != Through::NONE).zip(zone.heaters.get(*heater));
+        if let Some((ducts, heater)) = found {
+            *step = at_machine(step, *ducts, heater);
+        }
+    }
+    unfold(&mut outcome, through);
+    (steps, outcome)
+}
+
+/// A step of a heater that stands in the room, as one of the machine behind its ducts.
+fn at_machine(step: &Step, ducts: Through, folded: &Heater<f64>) -> Step {
+    let least_kw = folded.machine.least;
+    let given = |kw: f64| ducts.at_machine_kwh(kw, (kw / least_kw).min(1.0));
+    match *step {
+        Step::Wanted { heater, lacking_kw, .. } => Step::WantedThrough {
+            heater,
+            lacking_kw,
+            kept: ducts.kept,
+            lost_kw: ducts.lost_kw,
+            running: (lacking_kw / least_kw).min(1.0),
+            wanted_kw: given(lacking_kw),
+        },
+        Step::Output { heater, how, heat_kw, draw_kw, side_kw } => {
+            let how = match how {
+                Running::Off => Running::Off,
+                Running::Cycling { power_least_kw, cycling_loss, share, part_load_factor, .. } => {
+                    let least_kw = given(least_kw);
+                    Running::Cycling { least_kw, power_least_kw, cycling_loss, share, part_load_factor }
+                }
+                Running::Between { from_kw, power_kw, slope } => {
+                    Running::Between { from_kw: given(from_kw), power_kw, slope: slope * ducts.kept }
+                }
+            };
+            Step::Output { heater, how, heat_kw: given(heat_kw), draw_kw, side_kw }
+        }
+        _ => step.clone(),
+    }
 }
 
 /// Puts in, after the first heater's output, what strips gave of it: `running_kw` while it runs all

@@ -36,6 +36,7 @@ fn zone(heat_capacity_kwh_k: f64) -> Zone {
         vent_c: 25.0,
         cooling: None,
         duct_efficiency: 1.0,
+        duct_line: None,
     }
 }
 

@@ -146,7 +146,7 @@ fn lanes(made: &[Made<f64>; N]) -> Made<Lanes<N>> {
 
 /// Every number of an outcome, in order.
 fn numbers<F: Copy>((outcome, ample): &(ZoneOutcome<F>, (F, F))) -> Vec<F> {
-    let of = |o: &Output<F>| [o.heat, o.draw, o.side];
+    let of = |o: &Output<F>| [o.heat, o.draw, o.side, o.running];
     let mut all = vec![
         outcome.need,
         outcome.heat,
@@ -157,6 +157,7 @@ fn numbers<F: Copy>((outcome, ample): &(ZoneOutcome<F>, (F, F))) -> Vec<F> {
         ample.0,
         ample.1,
     ];
+    all.extend(outcome.in_room);
     all.extend(outcome.heaters.iter().chain([&outcome.cooler]).flat_map(of));
     all
 }

@@ -39,6 +39,7 @@ pub(crate) fn steady(loss_kw_k: f64) -> Zone {
         vent_c: 30.0,
         cooling: None,
         duct_efficiency: 1.0,
+        duct_line: None,
     }
 }
 

@@ -19,6 +19,7 @@ mod commands_weather;
 mod command;
 mod controls;
 mod demo_job;
+mod ducts;
 mod gallery;
 mod household;
 mod job;

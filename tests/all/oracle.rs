@@ -35,6 +35,8 @@
 //!   45 °F, the lowest room temperature and heat not delivered include them.
 //! - Degree-hours short add up set point less room, where positive, over every hour counted, not
 //!   only over the hours that count as not kept warm.
+//! - Ducts that lose more of a low output lose it while air moves. A machine that adds to another one in
+//!   the same ducts, which runs (for more than rounding), loses its share alone. Cooling goes by the fixed efficiency.
 //! - A wish of less than 1e-12 kW is rounding, and no machine starts for it.
 //! - The twin room starts from the room's temperature in the first short hour, never rejoins, and
 //!   is cooled by the same machine; heat not delivered is the signed sum of twin less room.
@@ -43,7 +45,7 @@ mod cases;
 mod machine;
 mod zone;
 
-pub(crate) use machine::{AtHour, Furnace, HeatPump, Level, Machine, Placed, Ran, Row};
+pub(crate) use machine::{AtHour, DuctForm, Furnace, HeatPump, Level, Machine, Placed, Ran, Row};
 pub(crate) use zone::{Alternate, Cooling, CoolingMachine, Store, Zone};
 pub(crate) use zone::{heat_to_reach, room_after, room_mean};
 
@@ -106,6 +108,11 @@ fn hours_of(placed: &Placed, outdoor: &[f64]) -> Option<Vec<AtHour>> {
         Machine::HeatPump(pump) => Some(pump.at_each_hour(outdoor)),
         _ => None,
     }
+}
+
+/// Lost in the ducts of a machine while it moves the air alone, kW.
+fn lost(placed: &Placed, outdoor: f64) -> f64 {
+    placed.form.map_or(0.0, |form| form.lost(outdoor))
 }
 
 fn at(hours: &Option<Vec<AtHour>>, h: usize) -> Option<&AtHour> {
@@ -228,7 +235,10 @@ impl<'a> Course<'a> {
         let zone = self.zone;
         let mut ran = Vec::new();
         match &zone.alternate {
-            None => ran.push(zone.lead.run(at(&self.lead, h), need, 1.0, fuel[0])),
+            None => {
+                let lost = lost(&zone.lead, outdoor);
+                ran.push(zone.lead.run(at(&self.lead, h), need, 1.0, (fuel[0], lost)));
+            }
             Some(alternate) => {
                 let (lead, other) = self.change_over(alternate, h, outdoor, need, fuel);
                 ran.push(lead);
@@ -238,7 +248,10 @@ impl<'a> Course<'a> {
         for (i, placed) in zone.auxiliary.iter().enumerate() {
             let so_far: f64 = ran.iter().map(|r| r.heat).sum();
             let fuel = fuel[ran.len()];
-            ran.push(placed.run(at(&self.auxiliary[i], h), need - so_far, 1.0, fuel));
+            let mut before = zone.machines().into_iter().zip(&ran);
+            let air_moves = before.any(|(m, ran)| m.form.is_some() && ran.heat > 1e-9);
+            let lost = if air_moves { 0.0 } else { lost(placed, outdoor) };
+            ran.push(placed.run(at(&self.auxiliary[i], h), need - so_far, 1.0, (fuel, lost)));
         }
         ran
     }
@@ -248,12 +261,13 @@ impl<'a> Course<'a> {
         let placed = &alternate.placed;
         let lead_now = at(&self.lead, h);
         let other_now = at(&self.alternate, h);
-        let lead_full = self.zone.lead.full(lead_now, fuel[0]);
-        let other_full = placed.full(other_now, f64::INFINITY);
+        let (lead_lost, other_lost) = (lost(&self.zone.lead, t), lost(placed, t));
+        let lead_full = self.zone.lead.full(lead_now, fuel[0], lead_lost);
+        let other_full = placed.full(other_now, f64::INFINITY, other_lost);
 
         // One that its cut-out keeps off leaves the hour to the other, as one without fuel does below.
         if other_full <= 0.0 || (t >= alternate.lock_out && lead_full >= need) {
-            return (self.zone.lead.run(lead_now, need, 1.0, fuel[0]), Ran::default());
+            return (self.zone.lead.run(lead_now, need, 1.0, (fuel[0], lead_lost)), Ran::default());
         }
         let only_the_other = t < alternate.lock_out || alternate.whole_hour;
         let (asked, time) = if only_the_other {
@@ -264,11 +278,11 @@ impl<'a> Course<'a> {
         } else {
             (0.0, 0.0)
         };
-        let ample = placed.run(other_now, asked, time, f64::INFINITY);
-        let other = placed.run(other_now, asked, time, fuel[1]);
+        let ample = placed.run(other_now, asked, time, (f64::INFINITY, other_lost));
+        let other = placed.run(other_now, asked, time, (fuel[1], other_lost));
         let fuelled = if ample.draw > 0.0 { other.draw / ample.draw } else { 1.0 };
         let time_left = 1.0 - time * fuelled;
-        let lead = self.zone.lead.run(lead_now, need * time_left, time_left, fuel[0]);
+        let lead = self.zone.lead.run(lead_now, need * time_left, time_left, (fuel[0], lead_lost));
         (lead, other)
     }
 

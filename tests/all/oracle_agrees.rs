@@ -46,7 +46,7 @@ impl Sink for Keeper {
         let heaters = zone.heaters.iter().zip(&outcome.heaters);
         self.hours[record.zone].push(Kept {
             need: outcome.need,
-            heat: heaters.clone().map(|(h, o)| o.heat * h.ducts).collect(),
+            heat: outcome.in_room.iter().take(zone.heaters.len()).copied().collect(),
             draw: heaters.clone().map(|(_, o)| o.draw).collect(),
             side: heaters.map(|(_, o)| o.side).collect(),
             end_c: outcome.end_c,

@@ -88,6 +88,7 @@ fn zone(loss_kw_k: f64, set_point_c: f64, gains_kw: f64, heat_capacity_kwh_k: f6
         vent_c: 25.0,
         cooling: None,
         duct_efficiency: 1.0,
+        duct_line: None,
     }
 }
 

@@ -33,6 +33,8 @@ fn every_hour_written_out_recomputes_from_its_own_figures() {
     ];
     recomputes(&demo());
     recomputes(&crate::demo_job::compared(&controls));
+    let job = crate::demo_job::job(&crate::ducts::leaky(&crate::demo_job::text()), &controls);
+    recomputes(&compare(&job, &crate::demo_job::chicago()).unwrap());
 }
 
 fn recomputes(c: &Comparison) {
@@ -41,7 +43,7 @@ fn recomputes(c: &Comparison) {
             for hour in (0..8760).step_by(397) {
                 let working = work_out(c, option, zone, Moment::Hour(hour)).unwrap();
                 let mut room = 0.0;
-                let mut ducts_now = 1.0;
+                let (mut ducts_now, mut lost_now) = (1.0, 0.0);
                 let mut last = 0.0;
                 let mut need = 0.0;
                 for step in &working.steps {
@@ -54,15 +56,30 @@ fn recomputes(c: &Comparison) {
                         Step::Wanted { lacking_kw, ducts, wanted_kw, .. } => {
                             assert!((lacking_kw / ducts - wanted_kw).abs() < 1e-12);
                             room += last;
-                            ducts_now = *ducts;
+                            (ducts_now, lost_now) = (*ducts, 0.0);
+                            last = 0.0;
+                        }
+                        Step::WantedThrough { lacking_kw, kept, lost_kw, running, wanted_kw, .. } => {
+                            assert!(((lacking_kw + lost_kw * running) / kept - wanted_kw).abs() < 1e-12);
+                            room += last;
+                            (ducts_now, lost_now) = (*kept, *lost_kw);
                             last = 0.0;
                         }
                         Step::Output { how, heat_kw, draw_kw, .. } => {
                             assert!((by_hand(how, *heat_kw) - draw_kw).abs() < 1e-9, "{step:?}");
-                            last = heat_kw * ducts_now;
+                            let running = match how {
+                                Running::Off => 0.0,
+                                Running::Cycling { share, .. } => *share,
+                                Running::Between { .. } => 1.0,
+                            };
+                            last = heat_kw * ducts_now - lost_now * running;
                         }
                         Step::Defrosting { running_kw, heat_kw } => {
-                            assert!(*heat_kw > 0.0 && heat_kw <= running_kw && *heat_kw <= last / ducts_now);
+                            assert!(
+                                *heat_kw > 0.0
+                                    && heat_kw <= running_kw
+                                    && *heat_kw <= (last + lost_now) / ducts_now
+                            );
                         }
                         Step::Turn { share, .. } | Step::Fuelled { share, .. } => last *= share,
                         Step::Delivered { heat_kw, need_kw, .. } => {

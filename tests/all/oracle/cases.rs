@@ -37,7 +37,7 @@ fn furnace(store: Option<usize>) -> Furnace {
 }
 
 fn unducted(machine: Machine) -> Placed {
-    Placed { machine, duct_efficiency: 1.0 }
+    Placed { machine, duct_efficiency: 1.0, form: None }
 }
 
 /// No heat capacity, no gains, 1 kW/K, 20 °C: needs as many kW as it is colder than 20 °C.
@@ -263,8 +263,8 @@ fn the_hour_a_store_runs_dry_its_draws_shrink_by_one_share_and_the_next_machine_
 fn altitude_takes_from_the_burner_and_not_from_the_blower_and_ducts_lose_their_share() {
     // 12.5·0.8 = 10 kW burnt; 9 + 0.75 = 9.75 kW out; 0.9 of it reaches the room.
     let high = Furnace { altitude_factor: 0.8, ..furnace(None) };
-    let placed = Placed { machine: Machine::Furnace(high), duct_efficiency: 0.9 };
-    let ran = placed.run(None, 100.0, 1.0, f64::INFINITY);
+    let placed = Placed { machine: Machine::Furnace(high), duct_efficiency: 0.9, form: None };
+    let ran = placed.run(None, 100.0, 1.0, (f64::INFINITY, 0.0));
     assert_relative_eq!(ran.heat, 9.75 * 0.9, epsilon = CLOSE);
     assert_relative_eq!(ran.draw, 10.0, epsilon = CLOSE);
     assert_relative_eq!(ran.side, 0.75, epsilon = CLOSE);
@@ -321,4 +321,23 @@ fn a_steady_hour_is_cold_when_it_gets_under_99_percent_of_its_need() {
     };
     assert_eq!(cold_hours(9.95), 0);
     assert_eq!(cold_hours(9.85), 1);
+}
+
+#[test]
+fn ducts_that_lose_more_of_a_low_output_do_so_while_air_moves() {
+    // 0.8 kept and 1 kW lost for 20 K. 2 to 6 kW for 0.5 to 2: 0.6 to 3.8 kW arrive. Below 2 kW at the
+    // outlet it cycles; 1.7 kW in the room are (1.7 + 1)/0.8 = 3.375 kW: 0.5 + 1.375/4·1.5 drawn.
+    let form = DuctForm { kept: 0.8, lost_each_kelvin: 0.05, room: 20.0, around: None };
+    let now = flat_pump().at_each_hour(&[0.0])[0];
+    let placed = Placed { form: Some(form), ..unducted(Machine::HeatPump(flat_pump())) };
+    assert_relative_eq!(form.lost(0.0), 1.0, epsilon = CLOSE);
+    let ran = |wanted: f64, lost| placed.run(Some(&now), wanted, 1.0, (f64::INFINITY, lost));
+    assert_relative_eq!(ran(1.7, 1.0).draw, 0.5 + 1.375 / 4.0 * 1.5, epsilon = CLOSE);
+    assert_relative_eq!(ran(9.0, 1.0).heat, 3.8, epsilon = CLOSE);
+    // 0.3 kW: half of what arrives of the least, which keeps 0.3: 0.5·0.5/0.875.
+    assert_relative_eq!(ran(0.3, 1.0).draw, 0.25 / 0.875, epsilon = CLOSE);
+    // Losing 1.5 kW, at 3 kW 0.3 arrive: it cycles below that at 0.5 + 1/4·1.5 = 0.875 kW.
+    assert_relative_eq!(ran(0.45, 1.5).draw, 0.5 * 0.875 / 0.875, epsilon = CLOSE);
+    // Another machine moves the air already.
+    assert_relative_eq!(ran(4.0, 0.0).draw, 0.5 + 3.0 / 4.0 * 1.5, epsilon = CLOSE);
 }

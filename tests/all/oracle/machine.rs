@@ -235,6 +235,34 @@ pub(crate) struct Placed {
     pub(crate) machine: Machine,
     /// 1 where there are no ducts.
     pub(crate) duct_efficiency: f64,
+    /// Ducts that lose more of a low output; heat goes by this instead, where it is given.
+    pub(crate) form: Option<DuctForm>,
+}
+
+/// While air moves, `kept · output − lost` reaches the room.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct DuctForm {
+    pub(crate) kept: f64,
+    /// kW for each kelvin that the room is warmer than it is around the ducts.
+    pub(crate) lost_each_kelvin: f64,
+    pub(crate) room: f64,
+    /// `None`: outdoors.
+    pub(crate) around: Option<f64>,
+}
+
+/// A machine does not run at an output of which less than this arrives; if even its greatest is such,
+/// this much of it is taken to arrive.
+const LEAST_ARRIVING: f64 = 0.3;
+
+impl DuctForm {
+    /// Lost while air moves, kW.
+    pub(crate) fn lost(&self, outdoor: f64) -> f64 {
+        (self.lost_each_kelvin * (self.room - self.around.unwrap_or(outdoor))).max(0.0)
+    }
+
+    fn arriving(&self, lost: f64, output: f64) -> f64 {
+        (self.kept - lost / output).max(LEAST_ARRIVING)
+    }
 }
 
 /// What one machine did in one hour, kW.
@@ -258,20 +286,82 @@ impl Placed {
         }
     }
 
-    /// Greatest heat to the room, kW, with at most `fuel` kW to burn.
-    pub(crate) fn full(&self, now: Option<&AtHour>, fuel: f64) -> f64 {
-        let output = match &self.machine {
-            Machine::HeatPump(pump) => now.map_or(0.0, |now| now.full(pump.fan)),
-            Machine::Furnace(furnace) => furnace.full() * (fuel / furnace.burning()).min(1.0),
-            Machine::Resistance(capacity) => *capacity,
-        };
-        output * self.duct_efficiency
+    /// Least and greatest output while it runs, kW.
+    fn outputs(&self, now: Option<&AtHour>) -> (f64, f64) {
+        match &self.machine {
+            Machine::HeatPump(pump) => {
+                now.map_or((0.0, 0.0), |now| (now.least.capacity + pump.fan, now.full(pump.fan)))
+            }
+            Machine::Furnace(furnace) => (furnace.full(), furnace.full()),
+            Machine::Resistance(capacity) => (*capacity, *capacity),
+        }
     }
 
-    /// Runs for `time` (a share of the hour) and at most `wanted` kW, the hour's mean, to the room.
-    pub(crate) fn run(&self, now: Option<&AtHour>, wanted: f64, time: f64, fuel: f64) -> Ran {
+    /// Greatest heat to the room, kW, with at most `fuel` kW to burn and `lost` kW lost in its ducts.
+    pub(crate) fn full(&self, now: Option<&AtHour>, fuel: f64, lost: f64) -> f64 {
+        let (_, output) = self.outputs(now);
+        let burning = match &self.machine {
+            Machine::Furnace(furnace) => (fuel / furnace.burning()).min(1.0),
+            _ => 1.0,
+        };
+        match &self.form {
+            Some(_) if output <= 0.0 => 0.0,
+            Some(form) => output * burning * form.arriving(lost, output),
+            None => output * burning * self.duct_efficiency,
+        }
+    }
+
+    /// The same as [`Self::run`] through ducts that lose `lost` kW while air moves.
+    fn run_through(
+        &self,
+        form: &DuctForm,
+        now: Option<&AtHour>,
+        wanted: f64,
+        time: f64,
+        (fuel, lost): (f64, f64),
+    ) -> Ran {
+        let (least, full) = self.outputs(now);
+        if full <= 0.0 {
+            return Ran::default();
+        }
+        let too_little = form.kept - lost / least < LEAST_ARRIVING;
+        let lowest = if too_little { (lost / (form.kept - LEAST_ARRIVING)).min(full) } else { least };
+        // In the room while it has the hour.
+        let load = (wanted / time).min(full * form.arriving(lost, full));
+        let low = lowest * form.arriving(lost, lowest);
+        let running = (load / low).min(1.0);
+        let output = if load < low { lowest } else { ((load + lost) / form.kept).min(full) };
+        match &self.machine {
+            Machine::HeatPump(pump) => {
+                let Some(now) = now else { return Ran::default() };
+                let steady = now.power(output, pump.cycling_loss, pump.fan) - pump.fan;
+                let factor = 1.0 - pump.cycling_loss * (1.0 - running);
+                let draw = running * steady / factor + running * pump.fan;
+                Ran { heat: time * load, draw: time * draw, ..Ran::default() }
+            }
+            Machine::Furnace(furnace) => {
+                let share = (time * running).min(fuel / furnace.burning());
+                Ran {
+                    heat: share * full * form.arriving(lost, full),
+                    draw: share * furnace.burning(),
+                    side: share * furnace.blower,
+                    share,
+                }
+            }
+            Machine::Resistance(_) => {
+                Ran { heat: time * load, draw: time * running * full, ..Ran::default() }
+            }
+        }
+    }
+
+    /// Runs for `time` (a share of the hour) and at most `wanted` kW, the hour's mean, to the room, with
+    /// at most `fuel` kW to burn and `lost` kW lost in its ducts while air moves.
+    pub(crate) fn run(&self, now: Option<&AtHour>, wanted: f64, time: f64, (fuel, lost): (f64, f64)) -> Ran {
         if wanted < 1e-12 || time <= 0.0 {
             return Ran::default();
+        }
+        if let Some(form) = &self.form {
+            return self.run_through(form, now, wanted, time, (fuel, lost));
         }
         // While it runs, it must give this much at its own outlet.
         let load = wanted / time / self.duct_efficiency;

@@ -91,11 +91,11 @@ fn cools(pump: HeatPump, duct_efficiency: f64, is_the_lead: bool) -> CoolingMach
 }
 
 fn ducted(machine: Machine) -> Placed {
-    Placed { machine, duct_efficiency: 0.95 }
+    Placed { machine, duct_efficiency: 0.95, form: None }
 }
 
 fn ductless(machine: Machine) -> Placed {
-    Placed { machine, duct_efficiency: 1.0 }
+    Placed { machine, duct_efficiency: 1.0, form: None }
 }
 
 fn furnace(kbtuh: f64, afue: f64) -> Placed {

@@ -5,14 +5,14 @@
 use super::dice::Dice;
 use super::{agree, stored};
 use crate::oracle::{
-    Alternate, Cooling, CoolingMachine, Furnace, HeatPump, Level, Machine, Placed, Row, Store, Zone,
+    Alternate, Cooling, CoolingMachine, DuctForm, Furnace, HeatPump, Level, Machine, Placed, Row, Store, Zone,
 };
 use winterledger::calendar::Calendar;
 use winterledger::equipment::combustion::furnace_row;
 use winterledger::equipment::map::{MapRow, PerformanceMap, Point};
 use winterledger::equipment::{self as ours, MachineKind};
 use winterledger::fuel::{FuelId, Fuels};
-use winterledger::load::{self, CoolingNeed, Schedule, SetBack};
+use winterledger::load::{self, CoolingNeed, DuctLine, Schedule, SetBack};
 use winterledger::series::Hourly;
 use winterledger::simulation::design::{Changeover, OptionDesign, ZoneDesign};
 use winterledger::simulation::plan::OptionPlan;
@@ -33,6 +33,7 @@ struct Clock {
     /// First and last-excluded hour of the day, and the set point then.
     set_backs: Vec<(u32, u32, f64)>,
     duct_efficiency: f64,
+    form: Option<DuctForm>,
 }
 
 /// Weather that goes from a cold snap to a warm spell and back, with days, wind-swept noise and a
@@ -125,8 +126,11 @@ fn furnace(dice: &mut Dice) -> Furnace {
     }
 }
 
-fn placed(dice: &mut Dice, machine: Machine, ducts: f64) -> Placed {
-    Placed { machine, duct_efficiency: if dice.chance(0.6) { ducts } else { 1.0 } }
+fn placed(dice: &mut Dice, machine: Machine, clock: &Clock) -> Placed {
+    if dice.chance(0.6) {
+        return Placed { machine, duct_efficiency: clock.duct_efficiency, form: clock.form };
+    }
+    Placed { machine, duct_efficiency: 1.0, form: None }
 }
 
 fn any_heater(dice: &mut Dice) -> Machine {
@@ -147,13 +151,12 @@ fn zone(dice: &mut Dice, hours: usize) -> (Zone, Clock) {
         clock.set_backs.iter().find(holds).map_or(clock.set_point, |s| s.2)
     };
     let loss = dice.real(0.08, 0.45);
-    let ducts = clock.duct_efficiency;
     let lead = any_heater(dice);
     let lead_is_pump = matches!(lead, Machine::HeatPump(_));
     let alternate = (lead_is_pump && dice.chance(0.45)).then(|| {
         let burner = if dice.chance(0.85) { Machine::Furnace(furnace(dice)) } else { any_heater(dice) };
         Alternate {
-            placed: placed(dice, burner, ducts),
+            placed: placed(dice, burner, &clock),
             lock_out: if dice.chance(0.5) { dice.real(-20.0, 5.0) } else { f64::NEG_INFINITY },
             whole_hour: dice.chance(0.4),
         }
@@ -164,10 +167,14 @@ fn zone(dice: &mut Dice, hours: usize) -> (Zone, Clock) {
                 0 => Machine::Furnace(furnace(dice)),
                 _ => Machine::Resistance(dice.real(0.5, 8.0)),
             };
-            placed(dice, machine, ducts)
+            placed(dice, machine, &clock)
         })
         .collect();
-    let lead = placed(dice, lead, ducts);
+    let mut lead = placed(dice, lead, &clock);
+    if let Some(a) = &alternate {
+        // Two that take turns blow into the same ducts.
+        (lead.duct_efficiency, lead.form) = (a.placed.duct_efficiency, a.placed.form);
+    }
     let zone = Zone {
         loss,
         gains: loss * dice.real(0.0, 6.0),
@@ -189,6 +196,18 @@ fn clock(dice: &mut Dice) -> Clock {
         set_point,
         set_backs: if dice.chance(0.5) && night.0 != night.1 { vec![night] } else { Vec::new() },
         duct_efficiency: dice.real(0.75, 1.0),
+        form: dice.chance(0.35).then(|| form(dice, set_point)),
+    }
+}
+
+/// Mostly as ducts are, a few so bad that the least outputs keep too little.
+fn form(dice: &mut Dice, room: f64) -> DuctForm {
+    let worst = if dice.chance(0.3) { 0.3 } else { 0.05 };
+    DuctForm {
+        kept: dice.real(0.7, 0.97),
+        lost_each_kelvin: dice.real(0.0, worst),
+        room,
+        around: dice.chance(0.5).then(|| dice.real(-10.0, 22.0)),
     }
 }
 
@@ -332,6 +351,12 @@ fn ours_zone(zone: &Zone, clock: &Clock, machines: &mut Vec<ours::Machine>) -> (
             design_temperature_c: 35.0,
         }),
         duct_efficiency: clock.duct_efficiency,
+        duct_line: clock.form.map(|form| DuctLine {
+            kept: form.kept,
+            lost_kw_k: form.lost_each_kelvin,
+            room_c: form.room,
+            ambient_c: form.around,
+        }),
     };
     let changeover = zone.alternate.as_ref().map(|alternate| Changeover {
         compressor_lockout_c: Some(alternate.lock_out).filter(|t| t.is_finite()),
