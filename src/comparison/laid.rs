@@ -11,9 +11,9 @@ use crate::prices::{FuelPrice, Prices};
 use crate::simulation::design::OptionDesign;
 use crate::simulation::plan::OptionPlan;
 use crate::simulation::sums::YearSums;
-use crate::simulation::{FuelLimits, OptionState, advance};
+use crate::simulation::{EndUse, FuelLimits, OptionState, advance};
 use crate::supply::Supplies;
-use crate::supply::meter::heating_marginal;
+use crate::supply::meter::marginal;
 use crate::weather::OutdoorRun;
 
 /// An option laid on the hours of a run: its fuels weighed at the prices of each hour (a stored one at
@@ -62,7 +62,8 @@ fn weigh_by_use(
     let mut sums = YearSums::new(&run.calendar, fuels, plan.zones.len());
     let mut state = OptionState::at_set_point(plan);
     for hour in 0..plan.outdoor_c.len() {
-        let worth = |fuel| heating_marginal(&sums.energy, run.calendar.stamps(), prices, fuel, hour);
+        let of = |fuel| (fuel, EndUse::SpaceHeating);
+        let worth = |fuel| marginal(&sums.energy, run.calendar.stamps(), (prices, true), of(fuel), hour);
         plan.weigh_hour(hour, |fuel| worth(fuel).map_or(0.0, |market| stored(fuel, market)));
         advance(plan, hour..hour + 1, &mut state, &mut FuelLimits::none(), &mut sums);
     }

@@ -12,6 +12,7 @@ pub mod laid;
 pub mod store;
 pub mod option;
 pub mod labels;
+pub mod paid;
 mod lockouts;
 pub mod life_cycle;
 mod notes;

@@ -33,6 +33,13 @@ pub enum Note {
         /// Whether the job gives an extreme low.
         extreme_low_given: bool,
     },
+    /// An option has no cooler for zones that need cooling and that another option cools.
+    DoesNotCool {
+        /// The option's name.
+        option: String,
+        /// The zones' names.
+        zones: Vec<String>,
+    },
     /// Something about the weather looks wrong; nothing of it was changed.
     Weather(Flag),
     /// Winters of the record whose cold months have gaps say nothing of its lows.

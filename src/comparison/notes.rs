@@ -12,6 +12,7 @@ use crate::coldnight::strips::Panel;
 use crate::fuel::FuelId;
 use crate::job::Job;
 use crate::prices::{FuelPrice, Meter};
+use crate::simulation::design::OptionDesign;
 use crate::weather::{OutdoorYear, YearKind, quality};
 
 /// So many suspicions of winters that are not run are told; more would say nothing new.
@@ -61,10 +62,20 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
         }
     }
     notes.extend(labels::label_notes(job, &parts.machines));
+    notes.extend(parts.designs.iter().filter_map(|design| does_not_cool(design, parts)));
     panel_notes(parts, options, &mut notes);
     store_notes(options, &mut notes);
     notes.extend(price_notes(job, parts).into_iter().map(Note::Price));
     notes
+}
+
+/// Zones that need cooling and get none from this option, though another cools them.
+fn does_not_cool(design: &OptionDesign, parts: &Parts) -> Option<Note> {
+    let cooled = |z: usize| parts.designs.iter().any(|d| d.zones.get(z).is_some_and(|d| d.cooler.is_some()));
+    let zones = parts.zones.iter().zip(&design.zones).enumerate();
+    let not = zones.filter(|(z, (zone, d))| zone.cooling.is_some() && d.cooler.is_none() && cooled(*z));
+    let zones: Vec<String> = not.map(|(_, (zone, _))| zone.name.clone()).collect();
+    (!zones.is_empty()).then(|| Note::DoesNotCool { option: design.name.clone(), zones })
 }
 
 /// What adds to prices by the year's use, and where prices come from.

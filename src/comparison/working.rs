@@ -2,22 +2,24 @@
 //!
 //! Start at [`work_out`].
 
-use super::laid::{laid, of_heat};
-use super::{Comparison, RunWeather};
-use crate::calendar::{Calendar, Stamp};
-use crate::equipment::map::MapRow;
+use super::laid::laid;
+use super::paid::average_price;
+use super::{Comparison, OptionResult, RunWeather};
+use crate::calendar::Stamp;
+use crate::equipment::map::{MapRow, PerformanceMap};
 use crate::equipment::{Machine, Presence};
 use crate::fuel::FuelId;
 use crate::load::Zone;
-use crate::prices::FuelPrice;
 use crate::simulation::advance::work_hour;
-use crate::simulation::bins::work_bin;
+use crate::simulation::bins::{BinRow, work_bin};
 use crate::simulation::plan::OptionPlan;
-use crate::simulation::source::{day_of_year, heating_source_c};
+use crate::simulation::record::{Sink, ZoneRecord};
+use crate::simulation::source::{cooling_source_c, day_of_year, heating_source_c};
 use crate::simulation::sums::YearSums;
 use crate::simulation::working::Step;
-use crate::simulation::{FuelLimits, OptionState, advance};
-use crate::supply::meter::heating_marginal;
+use crate::simulation::{EndUse, EnergyByHour, FuelLimits, OptionState, advance};
+use crate::supply::meter::marginal;
+use crate::weather::OutdoorRun;
 
 /// Which moment to work out.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -40,20 +42,20 @@ pub struct Working {
     /// Outdoors, °C.
     pub outdoor_c: f64,
     /// The machines that heat, in order.
-    pub heaters: Vec<HeaterFacts>,
+    pub heaters: Vec<MachineFacts>,
+    /// The machine that cools.
+    pub cooler: Option<MachineFacts>,
     /// The steps.
     pub steps: Vec<Step>,
     /// What it costs.
     pub cost: Vec<CostLine>,
 }
 
-/// What a heater's output rests on.
+/// What a machine's output rests on.
 #[derive(Debug, Clone, PartialEq)]
-pub struct HeaterFacts {
+pub struct MachineFacts {
     /// The machine's name.
     pub name: String,
-    /// The machine's place in the list.
-    pub machine: usize,
     /// The temperature that its map goes by, °C: the outdoors', or what its ground loop brings.
     pub source_c: f64,
     /// Whether it is on there, seen without memory of the hour before.
@@ -64,14 +66,17 @@ pub struct HeaterFacts {
     pub row: Option<MapRow>,
 }
 
-/// One fuel's cost in the moment.
+/// What one fuel costs for one use in the moment.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CostLine {
     /// The fuel.
     pub fuel: FuelId,
+    /// The use.
+    pub end_use: EndUse,
     /// How much, kWh (HHV).
     pub kwh: f64,
-    /// What one more kWh costs then, riders and tax included; without a date, on the mean of the year.
+    /// What one more kWh costs in that hour, riders and tax included; without a date, what the option
+    /// paid on the mean of the year, as in the bin worksheet.
     pub price_per_kwh: f64,
 }
 
@@ -80,45 +85,42 @@ pub struct CostLine {
 pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> Option<Working> {
     let result = c.options.get(option)?;
     let (of_zone, design) = (c.zones.get(zone)?, result.design.zones.get(zone)?);
-    let (steps, stamp, outdoor_c, prices) = match moment {
-        Moment::Outdoor(t) => (work_bin(of_zone, design, &c.machines, t).0, None, t, mean_prices(c)),
+    let (steps, stamp, outdoor_c, cost) = match moment {
+        Moment::Outdoor(t) => {
+            let (steps, row) = work_bin(of_zone, design, &c.machines, t);
+            (steps, None, t, cost_of_bin(c, result, &row))
+        }
         Moment::Hour(i) => {
             let RunWeather::Year(year) = &c.weather else { return None };
             let run = year.run(c.site.zone);
             let plan = laid(&result.design, (&c.zones, &c.machines), (&c.prices, &c.supplies), &run);
             let stamp = run.calendar.stamps().get(i).copied()?;
-            let steps = work_hour(&plan, zone, i)?.0;
-            (steps, Some(stamp), *plan.outdoor_c.get(i)?, prices_at(c, &plan, &run.calendar, i))
+            let (steps, _) = work_hour(&plan, zone, i)?;
+            let cost = cost_of_hour(c, result, (&plan, &run), (zone, i));
+            (steps, Some(stamp), *plan.outdoor_c.get(i)?, cost)
         }
     };
-    let heaters =
-        design.heaters.iter().filter_map(|i| facts(*i, c.machines.get(*i)?, of_zone, outdoor_c, stamp));
-    let heaters: Vec<HeaterFacts> = heaters.collect();
+    let day = stamp.map(day_of_year);
+    let heater = |i: &usize| heater_facts(c.machines.get(*i)?, of_zone, outdoor_c, day);
     Some(Working {
         option: result.design.name.clone(),
         zone: of_zone.name.clone(),
         stamp,
         outdoor_c,
-        cost: cost(c, &heaters, &steps, &prices),
-        heaters,
+        heaters: design.heaters.iter().filter_map(heater).collect(),
+        cooler: design.cooler.and_then(|i| cooler_facts(c.machines.get(i)?, of_zone, outdoor_c, day)),
         steps,
+        cost,
     })
 }
 
-fn facts(
-    index: usize,
-    machine: &Machine,
-    zone: &Zone,
-    outdoor_c: f64,
-    stamp: Option<Stamp>,
-) -> Option<HeaterFacts> {
-    let source_c = heating_source_c(machine, zone, outdoor_c, stamp.map(day_of_year));
+fn heater_facts(machine: &Machine, zone: &Zone, outdoor_c: f64, day: Option<f64>) -> Option<MachineFacts> {
     let heating = machine.heating.as_ref()?;
-    let varies = heating.map.rows().len() > 1;
+    let source_c = heating_source_c(machine, zone, outdoor_c, day);
     let held_c = source_c.min(heating.map.warmest_c());
-    Some(HeaterFacts {
+    let varies = heating.map.rows().len() > 1;
+    Some(MachineFacts {
         name: machine.name.clone(),
-        machine: index,
         source_c,
         presence: heating.presence(source_c, true),
         rows: varies.then(|| heating.map.around(held_c)).flatten(),
@@ -126,43 +128,74 @@ fn facts(
     })
 }
 
-/// What one more kWh of each fuel costs on the mean of the year.
-fn mean_prices(c: &Comparison) -> Vec<Option<f64>> {
-    let price = |fuel| of_heat(&c.prices, fuel).map(FuelPrice::mean_marginal);
-    c.fuels.iter().map(|(fuel, _)| price(fuel)).collect()
+fn cooler_facts(machine: &Machine, zone: &Zone, outdoor_c: f64, day: Option<f64>) -> Option<MachineFacts> {
+    let map: &PerformanceMap = &machine.cooling.as_ref()?.map;
+    let source_c = cooling_source_c(machine, zone, outdoor_c, day);
+    let coldest_c = map.rows().first()?.outdoor_c;
+    let varies = map.rows().len() > 1;
+    Some(MachineFacts {
+        name: machine.name.clone(),
+        source_c,
+        presence: Presence::On,
+        rows: varies.then(|| map.around(source_c.clamp(coldest_c, map.warmest_c()))).flatten(),
+        row: varies.then(|| map.held_at(source_c)),
+    })
 }
 
-/// What one more kWh of each fuel costs in an hour, after what the option has used of that month.
-fn prices_at(c: &Comparison, plan: &OptionPlan, calendar: &Calendar, hour: usize) -> Vec<Option<f64>> {
-    let mut sums = YearSums::new(calendar, c.fuels.count(), c.zones.len());
+/// What the moment drew of each fuel for each use, at `price` a kWh.
+fn lines(
+    c: &Comparison,
+    kwh: impl Fn(FuelId, EndUse) -> f64,
+    price: impl Fn(FuelId, EndUse) -> Option<f64>,
+) -> Vec<CostLine> {
+    let uses = c.fuels.iter().flat_map(|(fuel, _)| EndUse::DRAWING.map(|end_use| (fuel, end_use)));
+    let drawn =
+        uses.map(|(fuel, end_use)| (fuel, end_use, kwh(fuel, end_use))).filter(|(_, _, kwh)| *kwh > 0.0);
+    drawn
+        .filter_map(|(fuel, end_use, kwh)| {
+            Some(CostLine { fuel, end_use, kwh, price_per_kwh: price(fuel, end_use)? })
+        })
+        .collect()
+}
+
+fn cost_of_bin(c: &Comparison, option: &OptionResult, row: &BinRow) -> Vec<CostLine> {
+    let energy = EnergyByHour::in_one(c.fuels.count(), &row.energy);
+    let price =
+        |fuel, end_use| c.fuels.get(fuel).map(|f| average_price(option, c, (fuel, end_use)) / f.kwh_per_unit);
+    lines(c, |fuel, end_use| energy.year(fuel, end_use), price)
+}
+
+/// What the zone's hour drew, at what one more kWh costs after all that the option used of the month.
+fn cost_of_hour(
+    c: &Comparison,
+    option: &OptionResult,
+    (plan, run): (&OptionPlan, &OutdoorRun),
+    (zone, hour): (usize, usize),
+) -> Vec<CostLine> {
+    let sums = || YearSums::new(&run.calendar, c.fuels.count(), c.zones.len());
+    let (mut before, mut own) = (sums(), OneZone { zone, sums: sums() });
     let mut state = OptionState::at_set_point(plan);
-    advance(plan, 0..hour, &mut state, &mut FuelLimits::none(), &mut sums);
-    let price = |fuel| heating_marginal(&sums.energy, calendar.stamps(), &c.prices, fuel, hour);
-    c.fuels.iter().map(|(fuel, _)| price(fuel)).collect()
+    advance(plan, 0..hour, &mut state, &mut FuelLimits::none(), &mut before);
+    advance(plan, hour..hour + 1, &mut state, &mut FuelLimits::none(), &mut own);
+    let heaters = option.design.zones.iter().flat_map(|zone| &zone.heaters);
+    let heats: Vec<FuelId> = heaters.filter_map(|i| c.machines.get(*i)).map(|m| m.fuel).collect();
+    let price = |fuel, end_use| {
+        let prices = (&c.prices, heats.contains(&fuel));
+        marginal(&before.energy, run.calendar.stamps(), prices, (fuel, end_use), hour)
+    };
+    lines(c, |fuel, end_use| own.sums.energy.year(fuel, end_use), price)
 }
 
-fn cost(c: &Comparison, heaters: &[HeaterFacts], steps: &[Step], prices: &[Option<f64>]) -> Vec<CostLine> {
-    let mut used = vec![0.0; c.fuels.count()];
-    let turns = |place: usize| {
-        let own = steps.iter().find_map(|s| match s {
-            Step::Turn { heater, share, .. } | Step::Fuelled { heater, share } if *heater == place => {
-                Some(*share)
-            }
-            _ => None,
-        });
-        own.unwrap_or(1.0)
-    };
-    for step in steps {
-        let Step::Output { heater, draw_kw, side_kw, .. } = step else { continue };
-        let fuel = heaters.get(*heater).and_then(|h| c.machines.get(h.machine)).map(|m| m.fuel);
-        for (fuel, kw) in [(fuel, draw_kw), (Some(FuelId::ELECTRICITY), side_kw)] {
-            if let Some(sum) = fuel.and_then(|f| used.get_mut(f.index())) {
-                *sum += kw * turns(*heater);
-            }
+/// Keeps what one zone draws, and nothing else.
+struct OneZone {
+    zone: usize,
+    sums: YearSums,
+}
+
+impl Sink for OneZone {
+    fn take(&mut self, record: &ZoneRecord<'_>) {
+        if record.zone == self.zone {
+            self.sums.take(record);
         }
     }
-    let lines = c.fuels.iter().zip(used.into_iter().zip(prices)).filter(|(_, (kwh, _))| *kwh > 0.0);
-    lines
-        .filter_map(|((fuel, _), (kwh, price))| Some(CostLine { fuel, kwh, price_per_kwh: (*price)? }))
-        .collect()
 }

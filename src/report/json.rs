@@ -104,6 +104,7 @@ struct ZoneDocument<'a> {
     degree_hours_short: Option<f64>,
     #[serde(rename = "heat_not_delivered_kWh")]
     heat_not_delivered_kwh: f64,
+    /// Heat that would have kept the zone at its set point all year: what it got and what it lacked.
     #[serde(rename = "heat_need_kWh")]
     need_kwh: f64,
     #[serde(rename = "heat_kWh")]
@@ -111,6 +112,9 @@ struct ZoneDocument<'a> {
     #[serde(rename = "backup_heat_kWh")]
     backup_heat_kwh: f64,
     backup_hours: usize,
+    /// Cooling that would have ended each hour at the cooling set point, from where the room stood. A
+    /// room that is not cooled enough asks for the same again in the next hour, so this can be far more
+    /// than a large enough cooler would give.
     #[serde(rename = "sensible_cooling_need_kWh")]
     cooling_need_kwh: f64,
     #[serde(rename = "sensible_cooling_kWh")]
@@ -246,7 +250,7 @@ fn zone_document<'a>(zone: &'a Zone, result: &ZoneResult) -> ZoneDocument<'a> {
         hours_below_45f: room.map(|r| r.hours_below_45f),
         degree_hours_short: room.map(|r| r.degree_hours_short),
         heat_not_delivered_kwh: comfort.heat_not_delivered_kwh,
-        need_kwh: result.sums.need_kwh,
+        need_kwh: result.sums.needed_kwh(),
         heat_kwh: result.sums.heat_kwh,
         backup_heat_kwh: result.sums.backup_heat_kwh,
         backup_hours: result.sums.backup_hours,

@@ -79,6 +79,10 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
                 .into()
         }
         Note::SyntheticYear { seed, extreme_low_given } => synthetic_year(*seed, *extreme_low_given),
+        Note::DoesNotCool { option, zones } => format!(
+            "“{option}” does not cool {}, which other options do: its cost is that of heating alone there.",
+            zones.join(" and ")
+        ),
         Note::Weather(flag) => super::weather_flags::words(flag, measure),
         Note::WintersLeftOut { first_years } => reading::winters_left_out(first_years),
         Note::WeatherFilled { hours } => reading::filled(*hours),

@@ -3,9 +3,9 @@
 //! Start at [`lines`].
 
 use super::figures::{Measure, grouped};
-use super::wording::MONTHS;
+use super::wording::{MONTHS, end_use};
 use crate::comparison::Comparison;
-use crate::comparison::working::{HeaterFacts, Working};
+use crate::comparison::working::{MachineFacts, Working};
 use crate::equipment::Presence;
 use crate::equipment::map::MapRow;
 use crate::simulation::working::{Running, Step};
@@ -13,7 +13,8 @@ use crate::units::UnitSystem;
 
 /// The moment in words, a line a step.
 pub fn lines(working: &Working, c: &Comparison) -> Vec<String> {
-    let words = Words { measure: Measure(c.units), heaters: &working.heaters };
+    let words =
+        Words { measure: Measure(c.units), heaters: &working.heaters, cooler: working.cooler.as_ref() };
     let mut lines = vec![heading(working, words.measure)];
     for step in &working.steps {
         lines.extend(words.step(step, working.outdoor_c));
@@ -36,7 +37,7 @@ fn heading(working: &Working, measure: Measure) -> String {
 }
 
 fn cost(working: &Working, c: &Comparison) -> Vec<String> {
-    let dated = if working.stamp.is_some() { "at that hour's price" } else { "at the mean of the year" };
+    let dated = if working.stamp.is_some() { "at that hour's price" } else { "paid on the mean of the year" };
     let mut lines = Vec::new();
     let mut total = 0.0;
     for line in &working.cost {
@@ -45,8 +46,9 @@ fn cost(working: &Working, c: &Comparison) -> Vec<String> {
         total += quantity * price;
         let unit = &fuel.selling_unit;
         lines.push(format!(
-            "Cost of {}: {} kWh / {} kWh a {unit} = {} {unit}, times {}{} {dated} = {}{}.",
+            "Cost of {} for {}: {} kWh / {} kWh a {unit} = {} {unit}, times {}{} {dated} = {}{}.",
             fuel.name,
+            end_use(line.end_use),
             grouped(line.kwh, 3),
             grouped(fuel.kwh_per_unit, 3),
             grouped(quantity, 4),
@@ -62,7 +64,8 @@ fn cost(working: &Working, c: &Comparison) -> Vec<String> {
 
 struct Words<'a> {
     measure: Measure,
-    heaters: &'a [HeaterFacts],
+    heaters: &'a [MachineFacts],
+    cooler: Option<&'a MachineFacts>,
 }
 
 impl Words<'_> {
@@ -110,10 +113,7 @@ impl Words<'_> {
             }
             Step::Output { how, heat_kw, draw_kw, side_kw, .. } => {
                 let mut lines = vec![self.running(how, *heat_kw, *draw_kw)];
-                if *side_kw > 0.0 {
-                    lines
-                        .push(format!("  Fan, blower or pan heater beside it: {} kW.", grouped(*side_kw, 4)));
-                }
+                lines.extend(self.side(*side_kw));
                 lines
             }
             Step::Defrosting { running_kw, heat_kw } => vec![self.defrosting(*running_kw, *heat_kw)],
@@ -139,12 +139,25 @@ impl Words<'_> {
                 grouped(*share, 4),
                 grouped(*share, 4)
             )],
-            Step::Delivered { heat_kw, need_kw, .. } if *heat_kw < *need_kw * (1.0 - 1e-9) => {
+            Step::Delivered { heat_kw, need_kw } if *heat_kw < *need_kw * (1.0 - 1e-9) => {
                 vec![format!("In the room: {} of {} wanted; it cools.", self.q(*heat_kw), self.q(*need_kw))]
             }
+            Step::Delivered { need_kw, .. } if *need_kw <= 0.0 => vec!["No heat is wanted.".into()],
             Step::Delivered { heat_kw, .. } => {
                 vec![format!("In the room: {}, all that is wanted.", self.q(*heat_kw))]
             }
+            Step::CoolingNeed { .. } => vec![self.cooling_need(step)],
+            Step::Cooled { .. } => self.cooled(step, outdoor_c),
+            Step::Standby { kw } => {
+                vec![format!("Machines that gave nothing draw {} kW while they wait.", grouped(*kw, 4))]
+            }
+            Step::Ends { end_c, vented_k } if *vented_k > 0.0 => vec![format!(
+                "Open windows take {} {} off; the room ends the hour at {}.",
+                grouped(self.measure.difference(*vented_k), 2),
+                self.measure.degree(),
+                self.t(*end_c)
+            )],
+            Step::Ends { end_c, .. } => vec![format!("The room ends the hour at {}.", self.t(*end_c))],
         }
     }
 
@@ -176,6 +189,55 @@ impl Words<'_> {
             self.q(heat_kw),
             grouped(heat_kw, 4)
         )
+    }
+
+    fn cooling_need(&self, step: &Step) -> String {
+        let Step::CoolingNeed { uncooled_c, set_point_c, loss_kw_k, gains_kw, steady_c, outdoor_c, need_kw } =
+            step
+        else {
+            return String::new();
+        };
+        let uncooled = format!("Without cooling the room would end at {}", self.t(*uncooled_c));
+        if *need_kw <= 0.0 {
+            return format!("{uncooled}, not above {}: no cooling is wanted.", self.t(*set_point_c));
+        }
+        format!(
+            "{uncooled}. To end at {} takes what keeps a steady room at {}: {}, times ({} \u{2212} {}), and gains {} = \
+             {} of sensible cooling.",
+            self.t(*set_point_c),
+            self.t(*steady_c),
+            self.rate(*loss_kw_k),
+            self.t(*outdoor_c),
+            self.t(*steady_c),
+            self.q(*gains_kw),
+            self.q(*need_kw)
+        )
+    }
+
+    fn cooled(&self, step: &Step, outdoor_c: f64) -> Vec<String> {
+        let Step::Cooled { sensible, wanted_kw, how, cooling_kw, draw_kw, side_kw } = step else {
+            return Vec::new();
+        };
+        let mut lines = vec![format!(
+            "{}: of each unit of cooling {} reaches the room as sensible cooling: {} / {} = {} wanted.",
+            self.cooler.map_or("", |cooler| &cooler.name),
+            grouped(*sensible, 4),
+            self.q(wanted_kw * sensible),
+            grouped(*sensible, 4),
+            self.q(*wanted_kw)
+        )];
+        lines.extend(self.cooler.into_iter().flat_map(|cooler| self.map(cooler, outdoor_c)));
+        lines.push(self.running(how, *cooling_kw, *draw_kw));
+        lines.extend(self.side(*side_kw));
+        if *cooling_kw < *wanted_kw * (1.0 - 1e-9) {
+            lines.push("  It cannot give all that is wanted; the room gets warmer.".into());
+        }
+        lines
+    }
+
+    fn side(&self, side_kw: f64) -> Option<String> {
+        let line = format!("  Fan, blower or pan heater beside it: {} kW.", grouped(side_kw, 4));
+        (side_kw > 0.0).then_some(line)
     }
 
     fn need(&self, step: &Step) -> Vec<String> {
@@ -211,7 +273,7 @@ impl Words<'_> {
         lines
     }
 
-    fn map(&self, heater: &HeaterFacts, outdoor_c: f64) -> Vec<String> {
+    fn map(&self, heater: &MachineFacts, outdoor_c: f64) -> Vec<String> {
         let off = match heater.presence {
             Presence::On => None,
             Presence::CutOut => Some("at or below its cut-out, so it is off"),
@@ -253,6 +315,7 @@ impl Words<'_> {
     fn running(&self, how: &Running, heat_kw: f64, draw_kw: f64) -> String {
         let draw = grouped(draw_kw, 4);
         match how {
+            Running::Off if draw_kw > 0.0 => format!("  It gives nothing; its pilot burns {draw} kW."),
             Running::Off => "  It gives nothing and draws nothing.".into(),
             Running::Cycling { least_kw, power_least_kw, cycling_loss, share, .. }
                 if *cycling_loss == 0.0 =>

@@ -4,6 +4,7 @@
 
 use super::figures::Measure;
 use super::model::{Cell, Column, Table};
+use crate::comparison::paid::average_price;
 use crate::comparison::{Comparison, OptionResult};
 use crate::fuel::FuelId;
 use crate::simulation::EndUse;
@@ -113,24 +114,7 @@ fn fuel_cells(
 fn cost(option: &OptionResult, bin: &BinRow, c: &Comparison, which: impl Fn(FuelId) -> bool) -> f64 {
     let of_use = |(fuel, end_use, kwh): &(FuelId, EndUse, f64)| {
         let per_unit = c.fuels.get(*fuel).map_or(1.0, |f| f.kwh_per_unit);
-        kwh / per_unit * average_price(option, c, *fuel, *end_use)
+        kwh / per_unit * average_price(option, c, (*fuel, *end_use))
     };
     bin.energy.iter().filter(|(fuel, _, _)| which(*fuel)).map(of_use).sum()
-}
-
-/// The average price paid for a use, all that goes with it included; where the year's hours had no
-/// such use, for the fuel at all, else what one more unit costs on the mean of the year.
-fn average_price(option: &OptionResult, c: &Comparison, fuel: FuelId, end_use: EndUse) -> f64 {
-    let mean = |same_use: bool| {
-        let paid = option.ledger.postings.iter().filter(|p| {
-            p.fuel == fuel && EndUse::DRAWING.contains(&p.end_use) && (!same_use || p.end_use == end_use)
-        });
-        let (amount, quantity) = paid.fold((0.0, 0.0), |(a, q), p| {
-            (a + p.amount, q + if p.reason.is_energy() { p.quantity } else { 0.0 })
-        });
-        (quantity > 0.0).then(|| amount / quantity)
-    };
-    let per_unit = c.fuels.get(fuel).map_or(1.0, |f| f.kwh_per_unit);
-    let plain = || c.prices.of(fuel).map(|p| p.mean_marginal() * per_unit);
-    mean(true).or_else(|| mean(false)).or_else(plain).unwrap_or_default()
 }

@@ -167,6 +167,10 @@ pub fn work_hour(plan: &OptionPlan, zone: usize, i: usize) -> Option<(Vec<Step>,
     let (mut steps, outcome) =
         with_zone_hour::<MOST_HEATERS, false, _>(plan, planned, i, start, bound, (fold, run));
     tell_defrosting(&mut steps, planned.defrost_kw.get(i).copied());
+    let kw = standby_kwh(planned, &outcome);
+    if kw > 0.0 {
+        steps.push(Step::Standby { kw });
+    }
     Some((steps, outcome))
 }
 

@@ -54,17 +54,19 @@ pub fn bin_rows(zone: &Zone, design: &ZoneDesign, machines: &[Machine], bins: &[
     bins.iter().map(|bin| served.bin(*bin)).collect()
 }
 
-/// The arithmetic of a steady hour at `outdoor_c`, every machine that is not cut out there running.
+/// The arithmetic of a steady hour at `outdoor_c`, every machine that is not cut out there running, and
+/// its row of the worksheet.
 pub fn work_bin(
     zone: &Zone,
     design: &ZoneDesign,
     machines: &[Machine],
     outdoor_c: f64,
-) -> (Vec<Step>, ZoneOutcome<f64>) {
+) -> (Vec<Step>, BinRow) {
     let served = Served::new(zone, design, machines);
-    let (mut steps, outcome) = served.with_zone_hour(outdoor_c, true, work_through);
+    let (mut steps, _) = served.with_zone_hour(outdoor_c, true, work_through);
     tell_defrosting(&mut steps, Some(served.defrost_kw(outdoor_c)));
-    (steps, outcome)
+    let bin = Bin { temperature_c: outdoor_c, hours: 1.0 };
+    (steps, served.row(bin, &served.outcome(outdoor_c, true), bin.hours))
 }
 
 /// A steady hour at `outdoor_c`, every machine that is not cut out there running.

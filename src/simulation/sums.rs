@@ -104,6 +104,13 @@ impl Sink for YearSums {
 }
 
 impl ZoneSums {
+    /// Heat that would have kept the zone at its set point, kWh: what it got, and what it lacked against
+    /// a twin with ample heat. The sum of the hours' needs is more where a lack is wanted again an hour
+    /// later.
+    pub fn needed_kwh(&self) -> f64 {
+        self.heat_kwh + self.comfort.heat_not_delivered_kwh
+    }
+
     #[inline(always)]
     fn take(&mut self, record: &ZoneRecord<'_>) {
         let outcome = record.outcome;

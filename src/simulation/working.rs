@@ -6,7 +6,7 @@
 
 use super::kernel::{Heater, ZoneHour, ZoneOutcome, hour};
 use super::through::{Through, unfold};
-use crate::equipment::output::Output;
+use crate::equipment::output::{MachineHour, Output};
 
 /// One step. Heat in kW all through the hour, so kWh in the hour; temperatures in °C.
 #[derive(Debug, Clone, PartialEq)]
@@ -99,15 +99,58 @@ pub enum Step {
         heat_kw: f64,
         /// What was wanted.
         need_kw: f64,
+    },
+    /// What must be taken out for the room to end at its cooling set point:
+    /// `need = loss·(outdoor − steady) + gains`, none if it would not end above it.
+    CoolingNeed {
+        /// Where the room would end without cooling.
+        uncooled_c: f64,
+        /// Cooling set point.
+        set_point_c: f64,
+        /// Loss, kW/K.
+        loss_kw_k: f64,
+        /// Gains, kW.
+        gains_kw: f64,
+        /// `(set point − decay·start)/(1 − decay)`: the steady temperature that would need as much.
+        steady_c: f64,
+        /// Outdoors.
+        outdoor_c: f64,
+        /// Sensible cooling wanted in the room.
+        need_kw: f64,
+    },
+    /// What the cooler gives and draws.
+    Cooled {
+        /// Sensible cooling in the room for each kW of total cooling.
+        sensible: f64,
+        /// Total cooling asked of it.
+        wanted_kw: f64,
+        /// How the draw comes about.
+        how: Running,
+        /// Total cooling that it gives.
+        cooling_kw: f64,
+        /// Draw of electricity.
+        draw_kw: f64,
+        /// Electricity beside it.
+        side_kw: f64,
+    },
+    /// What machines that gave nothing draw while they wait.
+    Standby {
+        /// Electricity.
+        kw: f64,
+    },
+    /// Where the room ends; a steady zone has no such step.
+    Ends {
         /// Room at the hour's end.
         end_c: f64,
+        /// What open windows took off, K.
+        vented_k: f64,
     },
 }
 
 /// How a machine's draw comes about.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Running {
-    /// It is off or asked for nothing.
+    /// It is off or asked for nothing; a pilot may burn.
     Off,
     /// It cycles below its least output: `draw = share·power/(1 − C_D·(1 − share))`.
     Cycling {
@@ -148,10 +191,17 @@ pub fn work(zone: &ZoneHour<'_, f64>) -> (Vec<Step>, ZoneOutcome<f64>) {
         let lacking_kw = if turn.is_some() { outcome.need } else { (outcome.need - heat).max(0.0) };
         let locked_out = place == 0 && zone.handover.is_some_and(|how| how.locked_out > 0.0);
         let turn = turn.map(|share| (share, locked_out));
-        steps.extend(heater_steps(place, heater, output, lacking_kw, turn));
+        // A heater of which nothing is wanted has a line only where its pilot burns on.
+        if outcome.need > 0.0 || output.draw > 0.0 {
+            steps.extend(heater_steps(place, heater, output, lacking_kw, turn));
+        }
         heat += output.heat * heater.ducts;
     }
-    steps.push(Step::Delivered { heat_kw: outcome.heat, need_kw: outcome.need, end_c: outcome.end_c });
+    steps.push(Step::Delivered { heat_kw: outcome.heat, need_kw: outcome.need });
+    steps.extend(cooling_steps(zone, &outcome));
+    if zone.room.decay > 0.0 {
+        steps.push(Step::Ends { end_c: outcome.end_c, vented_k: outcome.vented_k });
+    }
     (steps, outcome)
 }
 
@@ -199,6 +249,28 @@ fn at_machine(step: &Step, ducts: Through, folded: &Heater<f64>) -> Step {
     }
 }
 
+fn cooling_steps(zone: &ZoneHour<'_, f64>, outcome: &ZoneOutcome<f64>) -> Vec<Step> {
+    let (Some(cooler), room) = (&zone.cooler, &zone.room) else { return Vec::new() };
+    let need = Step::CoolingNeed {
+        uncooled_c: room.end(zone.start_c, outcome.heat),
+        set_point_c: cooler.set_point_c,
+        loss_kw_k: room.loss_kw_k,
+        gains_kw: room.gains_kw,
+        steady_c: (cooler.set_point_c - room.decay * zone.start_c) / (1.0 - room.decay),
+        outdoor_c: room.outdoor_c,
+        need_kw: outcome.cooling_need,
+    };
+    let cooled = (outcome.cooling_need > 0.0).then(|| Step::Cooled {
+        sensible: cooler.sensible,
+        wanted_kw: outcome.cooling_need / cooler.sensible,
+        how: running_how(&cooler.machine, cooler.cycling_loss, outcome.cooler.heat),
+        cooling_kw: outcome.cooler.heat,
+        draw_kw: outcome.cooler.draw,
+        side_kw: outcome.cooler.side,
+    });
+    std::iter::once(need).chain(cooled).collect()
+}
+
 /// Puts in, after the first heater's output, what strips gave of it: `running_kw` while it runs all
 /// through the hour.
 pub(super) fn tell_defrosting(steps: &mut Vec<Step>, running_kw: Option<f64>) {
@@ -242,7 +314,7 @@ fn heater_steps(
         Step::Wanted { heater: place, lacking_kw, ducts: heater.ducts, wanted_kw: lacking_kw / heater.ducts };
     let gave = Step::Output {
         heater: place,
-        how: running_how(heater, running.heat),
+        how: running_how(&heater.machine, heater.cycling_loss, running.heat),
         heat_kw: running.heat,
         draw_kw: running.draw,
         side_kw: running.side,
@@ -259,8 +331,7 @@ fn fuelled(heater: &Heater<f64>, output: &Output<f64>, lacking_kw: f64) -> Optio
     (output.draw < ample.draw).then(|| output.draw / ample.draw)
 }
 
-fn running_how(heater: &Heater<f64>, heat_kw: f64) -> Running {
-    let m = &heater.machine;
+fn running_how(m: &MachineHour<f64>, cycling_loss: f64, heat_kw: f64) -> Running {
     if heat_kw <= 0.0 {
         return Running::Off;
     }
@@ -269,9 +340,9 @@ fn running_how(heater: &Heater<f64>, heat_kw: f64) -> Running {
         return Running::Cycling {
             least_kw: m.least,
             power_least_kw: m.power_least,
-            cycling_loss: heater.cycling_loss,
+            cycling_loss,
             share,
-            part_load_factor: 1.0 - heater.cycling_loss * (1.0 - share),
+            part_load_factor: 1.0 - cycling_loss * (1.0 - share),
         };
     }
     if heat_kw <= m.rated {

@@ -120,17 +120,18 @@ fn is_on(price: &FuelPrice, own_meter: Option<&FuelPrice>, end_use: EndUse) -> b
     on_own == (price.meter != Meter::Main)
 }
 
-/// What one more kWh of `fuel` for heating costs in an hour of a run, after what the run has used of
-/// the month; nothing without such an hour or price.
-pub fn heating_marginal(
+/// What one more kWh of a fuel for a use costs in an hour of a run, after what the run has used of the
+/// month; nothing without such an hour or price. Where heating has a rate of its own, `heats` says
+/// whether the option is on it.
+pub fn marginal(
     energy: &EnergyByHour,
     stamps: &[Stamp],
-    prices: &Prices,
-    fuel: FuelId,
+    (prices, heats): (&Prices, bool),
+    (fuel, end_use): (FuelId, EndUse),
     hour: usize,
 ) -> Option<f64> {
-    let (own_meter, stamp) = (prices.of_heating(fuel), *stamps.get(hour)?);
-    let price = own_meter.or(prices.of(fuel))?;
+    let (own_meter, stamp) = (prices.of_heating(fuel).filter(|_| heats), *stamps.get(hour)?);
+    let price = prices.of(fuel).into_iter().chain(own_meter).find(|p| is_on(p, own_meter, end_use))?;
     let before = stamps.get(..hour)?.iter().rev().take_while(|s| s.month == stamp.month).count();
     let uses = EndUse::DRAWING.into_iter().filter(|u| is_on(price, own_meter, *u));
     let of_month = uses.flat_map(|u| energy.hours(fuel, u).get(hour - before..hour).unwrap_or_default());

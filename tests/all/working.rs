@@ -3,7 +3,10 @@
 use winterledger::comparison::working::{Moment, work_out};
 use winterledger::comparison::{Comparison, compare};
 use winterledger::job::reader;
+use winterledger::report::figures::Measure;
+use winterledger::report::model::Cell;
 use winterledger::report::working::lines;
+use winterledger::report::worksheet::bin_worksheet;
 use winterledger::simulation::working::{Running, Step};
 use winterledger::units::fahrenheit_to_celsius;
 use winterledger::weather::{Weather, places};
@@ -31,18 +34,22 @@ fn every_hour_written_out_recomputes_from_its_own_figures() {
         ("option.Heat pumps with strips.zone.main.staged_recovery", "true"),
         ("house.zone.main.set_back", "[{ from = \"22:00\", to = \"06:00\", set_point = \"62 degF\" }]"),
     ];
-    recomputes(&demo());
-    recomputes(&crate::demo_job::compared(&controls));
+    let mut cooled = 0;
+    recomputes(&demo(), &mut cooled);
+    recomputes(&crate::demo_job::compared(&controls), &mut cooled);
     let job = crate::demo_job::job(&crate::ducts::leaky(&crate::demo_job::text()), &controls);
-    recomputes(&compare(&job, &crate::demo_job::chicago()).unwrap());
+    recomputes(&compare(&job, &crate::demo_job::chicago()).unwrap(), &mut cooled);
+    assert!(cooled > 0, "no hour of those had cooling");
 }
 
-fn recomputes(c: &Comparison) {
+fn recomputes(c: &Comparison, cooled: &mut usize) {
     for option in 0..c.options.len() {
         for zone in 0..c.zones.len() {
             for hour in (0..8760).step_by(397) {
                 let working = work_out(c, option, zone, Moment::Hour(hour)).unwrap();
                 let mut room = 0.0;
+                let mut drawn = 0.0;
+                let mut takes = (0.0, 0.0);
                 let (mut ducts_now, mut lost_now) = (1.0, 0.0);
                 let mut last = 0.0;
                 let mut need = 0.0;
@@ -57,22 +64,27 @@ fn recomputes(c: &Comparison) {
                             assert!((lacking_kw / ducts - wanted_kw).abs() < 1e-12);
                             room += last;
                             (ducts_now, lost_now) = (*ducts, 0.0);
+                            drawn += takes.0 + takes.1;
+                            takes = (0.0, 0.0);
                             last = 0.0;
                         }
                         Step::WantedThrough { lacking_kw, kept, lost_kw, running, wanted_kw, .. } => {
                             assert!(((lacking_kw + lost_kw * running) / kept - wanted_kw).abs() < 1e-12);
                             room += last;
                             (ducts_now, lost_now) = (*kept, *lost_kw);
+                            drawn += takes.0 + takes.1;
+                            takes = (0.0, 0.0);
                             last = 0.0;
                         }
-                        Step::Output { how, heat_kw, draw_kw, .. } => {
+                        Step::Output { how, heat_kw, draw_kw, side_kw, .. } => {
+                            takes = (*draw_kw, *side_kw);
                             assert!((by_hand(how, *heat_kw) - draw_kw).abs() < 1e-9, "{step:?}");
-                            let running = match how {
+                            let share = match how {
                                 Running::Off => 0.0,
                                 Running::Cycling { share, .. } => *share,
                                 Running::Between { .. } => 1.0,
                             };
-                            last = heat_kw * ducts_now - lost_now * running;
+                            last = heat_kw * ducts_now - lost_now * share;
                         }
                         Step::Defrosting { running_kw, heat_kw } => {
                             assert!(
@@ -81,13 +93,32 @@ fn recomputes(c: &Comparison) {
                                     && *heat_kw <= (last + lost_now) / ducts_now
                             );
                         }
-                        Step::Turn { share, .. } | Step::Fuelled { share, .. } => last *= share,
-                        Step::Delivered { heat_kw, need_kw, .. } => {
+                        Step::Turn { share, .. } | Step::Fuelled { share, .. } => {
+                            last *= share;
+                            takes = (takes.0 * share, takes.1 * share);
+                        }
+                        Step::Delivered { heat_kw, need_kw } => {
                             assert!((room + last - heat_kw).abs() < 1e-9, "{step:?} {room} {last}");
                             assert_eq!(*need_kw, need);
                         }
+                        Step::CoolingNeed { loss_kw_k, gains_kw, steady_c, outdoor_c, need_kw, .. } => {
+                            let own = loss_kw_k * (outdoor_c - steady_c) + gains_kw;
+                            assert!(*need_kw == 0.0 || (own - need_kw).abs() < 1e-9, "{step:?}");
+                            need = *need_kw;
+                        }
+                        Step::Cooled { sensible, wanted_kw, how, cooling_kw, draw_kw, side_kw } => {
+                            *cooled += 1;
+                            drawn += draw_kw + side_kw;
+                            assert!((need / sensible - wanted_kw).abs() < 1e-9, "{step:?}");
+                            assert!((by_hand(how, *cooling_kw) - draw_kw).abs() < 1e-9, "{step:?}");
+                        }
+                        Step::Standby { kw } => drawn += kw,
+                        Step::Ends { end_c, vented_k } => assert!(end_c.is_finite() && *vented_k >= 0.0),
                     }
                 }
+                drawn += takes.0 + takes.1;
+                let billed: f64 = working.cost.iter().map(|line| line.kwh).sum();
+                assert!((drawn - billed).abs() < 1e-9, "{hour}: {drawn} drawn, {billed} billed");
             }
         }
     }
@@ -113,6 +144,16 @@ fn a_steady_hour_at_17_degrees_reads_as_worked_by_hand() {
 }
 
 #[test]
+fn what_a_cold_option_needs_is_what_a_warm_one_gets() {
+    // The same room with ample heat: what the one lacked is all that the other got more.
+    let c = crate::demo_job::compared(&[]);
+    let of = |name: &str| c.options.iter().find(|o| o.design.name == name).unwrap().zones[0].sums.clone();
+    let (cold, warm) = (of("Heat pumps alone"), of("Electric resistance"));
+    assert!(cold.need_kwh > cold.needed_kwh() + 100.0, "nothing was wanted twice");
+    assert!((cold.needed_kwh() - warm.heat_kwh).abs() < 0.5, "{} {}", cold.needed_kwh(), warm.heat_kwh);
+}
+
+#[test]
 fn a_lock_out_is_named_in_the_working() {
     let c = demo();
     // The option's compressor lock-out is 15 degF.
@@ -124,4 +165,20 @@ fn a_lock_out_is_named_in_the_working() {
     assert!(at(-5.0).contains("main heat pump is locked out"), "{}", at(-5.0));
     assert!(!at(30.0).contains("locked out"), "{}", at(30.0));
     assert!(at(30.0).contains("propane furnace has no part of this hour"), "{}", at(30.0));
+}
+
+#[test]
+fn a_steady_hour_costs_what_its_row_of_the_worksheet_says() {
+    let c = demo();
+    let rows = bin_worksheet(&c, Measure(c.units)).rows;
+    let words = |cell: &Cell| if let Cell::Text(text) = cell { text.clone() } else { String::new() };
+    let value = |cell: &Cell| if let Cell::Number { value, .. } = cell { *value } else { f64::NAN };
+    for option in 0..c.options.len() {
+        let name = &c.options[option].design.name;
+        let of_17 = |row: &&Vec<Cell>| words(&row[0]) == *name && (value(&row[3]) - 17.0).abs() < 1e-9;
+        let row = rows.iter().find(of_17).unwrap();
+        let working = work_out(&c, option, 0, Moment::Outdoor(fahrenheit_to_celsius(17.0))).unwrap();
+        let cost: f64 = working.cost.iter().map(|line| line.kwh * line.price_per_kwh).sum();
+        assert!((cost * value(&row[4]) - value(row.last().unwrap())).abs() < 1e-9, "{name}: {cost} an hour");
+    }
 }
