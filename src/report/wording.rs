@@ -79,10 +79,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
                 .into()
         }
         Note::SyntheticYear { seed, extreme_low_given } => synthetic_year(*seed, *extreme_low_given),
-        Note::DoesNotCool { option, zones } => format!(
-            "“{option}” does not cool {}, which other options do: its cost is that of heating alone there.",
-            zones.join(" and ")
-        ),
+        Note::DoesNotCool { option, zones } => does_not_cool(option, zones),
         Note::Weather(flag) => super::weather_flags::words(flag, measure),
         Note::WintersLeftOut { first_years } => reading::winters_left_out(first_years),
         Note::WeatherFilled { hours } => reading::filled(*hours),
@@ -122,14 +119,20 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         Note::Store { option, store, what } => {
             super::supply_words::note(option, store, what, measure, currency)
         }
-        Note::StoresNotCounted => {
-            "Hours by temperature have no days, so no tank is counted: delivered fuel is \
-                                   paid for as it burns."
-                .into()
-        }
+        Note::StoresNotCounted => STORES_NOT_COUNTED.into(),
         Note::EconomicBalance { option, zone, balance } => economic_balance(option, zone, *balance, measure),
         Note::Price(found) => bill_words::price_note(found),
     }
+}
+
+const STORES_NOT_COUNTED: &str =
+    "Hours by temperature have no days, so no tank is counted: delivered fuel is paid for as it burns.";
+
+fn does_not_cool(option: &str, zones: &[String]) -> String {
+    let zones = zones.join(" and ");
+    format!(
+        "“{option}” does not cool {zones}, which other options do: its cost is that of heating alone there."
+    )
 }
 
 fn better_lockout(found: &BetterLockout, measure: Measure, currency: &str) -> String {

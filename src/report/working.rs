@@ -93,21 +93,8 @@ impl Words<'_> {
     fn step(&self, step: &Step, outdoor_c: f64) -> Vec<String> {
         match step {
             Step::Need { .. } => self.need(step),
-            Step::Wanted { heater, lacking_kw, ducts, wanted_kw } => {
-                let mut lines = vec![format!(
-                    "{}: lacking in the room {}, through ducts that keep {}: {} / {} = {} wanted.",
-                    self.name(*heater),
-                    self.q(*lacking_kw),
-                    grouped(*ducts, 3),
-                    self.q(*lacking_kw),
-                    grouped(*ducts, 3),
-                    self.q(*wanted_kw)
-                )];
-                lines.extend(self.heaters.get(*heater).into_iter().flat_map(|h| self.map(h, outdoor_c)));
-                lines
-            }
-            Step::WantedThrough { heater, .. } => {
-                let mut lines = vec![self.wanted_through(step)];
+            Step::Wanted { heater, .. } | Step::WantedThrough { heater, .. } => {
+                let mut lines = vec![self.wanted(step)];
                 lines.extend(self.heaters.get(*heater).into_iter().flat_map(|h| self.map(h, outdoor_c)));
                 lines
             }
@@ -117,22 +104,7 @@ impl Words<'_> {
                 lines
             }
             Step::Defrosting { running_kw, heat_kw } => vec![self.defrosting(*running_kw, *heat_kw)],
-            Step::Turn { heater, share, locked_out: true } if *share <= 0.0 => {
-                vec![format!(
-                    "  {} is locked out: it is colder than its compressor lock-out.",
-                    self.name(*heater)
-                )]
-            }
-            Step::Turn { heater, share, .. } if *share <= 0.0 => {
-                vec![format!("  {} has no part of this hour: the other one has it.", self.name(*heater))]
-            }
-            Step::Turn { share, .. } if *share >= 1.0 => Vec::new(),
-            Step::Turn { heater, share, .. } => vec![format!(
-                "  {} has {} of the hour: its heat and draw times {}.",
-                self.name(*heater),
-                grouped(*share, 4),
-                grouped(*share, 4)
-            )],
+            Step::Turn { heater, share, locked_out } => self.turn(*heater, *share, *locked_out),
             Step::Fuelled { heater, share } => vec![format!(
                 "  {} has fuel for {} of that until midnight: its heat and draw times {}.",
                 self.name(*heater),
@@ -161,7 +133,30 @@ impl Words<'_> {
         }
     }
 
-    fn wanted_through(&self, step: &Step) -> String {
+    fn turn(&self, heater: usize, share: f64, locked_out: bool) -> Vec<String> {
+        let name = self.name(heater);
+        if share >= 1.0 {
+            return Vec::new();
+        }
+        vec![match (share <= 0.0, locked_out) {
+            (true, true) => format!("  {name} is locked out: it is colder than its compressor lock-out."),
+            (true, false) => format!("  {name} has no part of this hour: the other one has it."),
+            (false, _) => {
+                let share = grouped(share, 4);
+                format!("  {name} has {share} of the hour: its heat and draw times {share}.")
+            }
+        }]
+    }
+
+    fn wanted(&self, step: &Step) -> String {
+        if let Step::Wanted { heater, lacking_kw, ducts, wanted_kw } = step {
+            let (lacking, ducts) = (self.q(*lacking_kw), grouped(*ducts, 3));
+            return format!(
+                "{}: lacking in the room {lacking}, through ducts that keep {ducts}: {lacking} / {ducts} = {} wanted.",
+                self.name(*heater),
+                self.q(*wanted_kw)
+            );
+        }
         let Step::WantedThrough { heater, lacking_kw, kept, lost_kw, running, wanted_kw } = step else {
             return String::new();
         };

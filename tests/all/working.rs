@@ -47,79 +47,106 @@ fn recomputes(c: &Comparison, cooled: &mut usize) {
         for zone in 0..c.zones.len() {
             for hour in (0..8760).step_by(397) {
                 let working = work_out(c, option, zone, Moment::Hour(hour)).unwrap();
-                let mut room = 0.0;
-                let mut drawn = 0.0;
-                let mut takes = (0.0, 0.0);
-                let (mut ducts_now, mut lost_now) = (1.0, 0.0);
-                let mut last = 0.0;
-                let mut need = 0.0;
+                let mut own = ByHand { ducts: 1.0, ..ByHand::default() };
                 for step in &working.steps {
-                    match step {
-                        Step::Need { loss_kw_k, gains_kw, steady_c, outdoor_c, need_kw, .. } => {
-                            let own = (loss_kw_k * (steady_c - outdoor_c) - gains_kw).max(0.0);
-                            assert!((own - need_kw).abs() < 1e-9);
-                            need = *need_kw;
-                        }
-                        Step::Wanted { lacking_kw, ducts, wanted_kw, .. } => {
-                            assert!((lacking_kw / ducts - wanted_kw).abs() < 1e-12);
-                            room += last;
-                            (ducts_now, lost_now) = (*ducts, 0.0);
-                            drawn += takes.0 + takes.1;
-                            takes = (0.0, 0.0);
-                            last = 0.0;
-                        }
-                        Step::WantedThrough { lacking_kw, kept, lost_kw, running, wanted_kw, .. } => {
-                            assert!(((lacking_kw + lost_kw * running) / kept - wanted_kw).abs() < 1e-12);
-                            room += last;
-                            (ducts_now, lost_now) = (*kept, *lost_kw);
-                            drawn += takes.0 + takes.1;
-                            takes = (0.0, 0.0);
-                            last = 0.0;
-                        }
-                        Step::Output { how, heat_kw, draw_kw, side_kw, .. } => {
-                            takes = (*draw_kw, *side_kw);
-                            assert!((by_hand(how, *heat_kw) - draw_kw).abs() < 1e-9, "{step:?}");
-                            let share = match how {
-                                Running::Off => 0.0,
-                                Running::Cycling { share, .. } => *share,
-                                Running::Between { .. } => 1.0,
-                            };
-                            last = heat_kw * ducts_now - lost_now * share;
-                        }
-                        Step::Defrosting { running_kw, heat_kw } => {
-                            assert!(
-                                *heat_kw > 0.0
-                                    && heat_kw <= running_kw
-                                    && *heat_kw <= (last + lost_now) / ducts_now
-                            );
-                        }
-                        Step::Turn { share, .. } | Step::Fuelled { share, .. } => {
-                            last *= share;
-                            takes = (takes.0 * share, takes.1 * share);
-                        }
-                        Step::Delivered { heat_kw, need_kw } => {
-                            assert!((room + last - heat_kw).abs() < 1e-9, "{step:?} {room} {last}");
-                            assert_eq!(*need_kw, need);
-                        }
-                        Step::CoolingNeed { loss_kw_k, gains_kw, steady_c, outdoor_c, need_kw, .. } => {
-                            let own = loss_kw_k * (outdoor_c - steady_c) + gains_kw;
-                            assert!(*need_kw == 0.0 || (own - need_kw).abs() < 1e-9, "{step:?}");
-                            need = *need_kw;
-                        }
-                        Step::Cooled { sensible, wanted_kw, how, cooling_kw, draw_kw, side_kw } => {
-                            *cooled += 1;
-                            drawn += draw_kw + side_kw;
-                            assert!((need / sensible - wanted_kw).abs() < 1e-9, "{step:?}");
-                            assert!((by_hand(how, *cooling_kw) - draw_kw).abs() < 1e-9, "{step:?}");
-                        }
-                        Step::Standby { kw } => drawn += kw,
-                        Step::Ends { end_c, vented_k } => assert!(end_c.is_finite() && *vented_k >= 0.0),
-                    }
+                    own.take(step);
                 }
-                drawn += takes.0 + takes.1;
+                own.next_machine();
                 let billed: f64 = working.cost.iter().map(|line| line.kwh).sum();
-                assert!((drawn - billed).abs() < 1e-9, "{hour}: {drawn} drawn, {billed} billed");
+                assert!((own.drawn - billed).abs() < 1e-9, "{hour}: {} drawn, {billed} billed", own.drawn);
+                *cooled += own.cooled;
             }
+        }
+    }
+}
+
+/// What a reader with a calculator has on paper.
+#[derive(Default)]
+struct ByHand {
+    need: f64,
+    /// In the room from the machines before this one.
+    room: f64,
+    /// In the room from this one.
+    last: f64,
+    ducts: f64,
+    lost: f64,
+    /// What this one draws, of its own fuel and beside it.
+    takes: f64,
+    drawn: f64,
+    cooled: usize,
+}
+
+impl ByHand {
+    fn next_machine(&mut self) {
+        self.room += self.last;
+        self.drawn += self.takes;
+        (self.last, self.takes) = (0.0, 0.0);
+    }
+
+    fn take(&mut self, step: &Step) {
+        match step {
+            Step::Need { loss_kw_k, gains_kw, steady_c, outdoor_c, need_kw, .. } => {
+                let own = (loss_kw_k * (steady_c - outdoor_c) - gains_kw).max(0.0);
+                assert!((own - need_kw).abs() < 1e-9);
+                self.need = *need_kw;
+            }
+            Step::Wanted { lacking_kw, ducts, wanted_kw, .. } => {
+                assert!((lacking_kw / ducts - wanted_kw).abs() < 1e-12);
+                self.next_machine();
+                (self.ducts, self.lost) = (*ducts, 0.0);
+            }
+            Step::WantedThrough { lacking_kw, kept, lost_kw, running, wanted_kw, .. } => {
+                assert!(((lacking_kw + lost_kw * running) / kept - wanted_kw).abs() < 1e-12);
+                self.next_machine();
+                (self.ducts, self.lost) = (*kept, *lost_kw);
+            }
+            Step::Output { how, heat_kw, draw_kw, side_kw, .. } => {
+                assert!((by_hand(how, *heat_kw) - draw_kw).abs() < 1e-9, "{step:?}");
+                let share = match how {
+                    Running::Off => 0.0,
+                    Running::Cycling { share, .. } => *share,
+                    Running::Between { .. } => 1.0,
+                };
+                self.last = heat_kw * self.ducts - self.lost * share;
+                self.takes = draw_kw + side_kw;
+            }
+            Step::Defrosting { running_kw, heat_kw } => {
+                let most = (self.last + self.lost) / self.ducts;
+                assert!(*heat_kw > 0.0 && heat_kw <= running_kw && *heat_kw <= most, "{step:?}");
+            }
+            Step::Turn { share, .. } | Step::Fuelled { share, .. } => {
+                self.last *= share;
+                self.takes *= share;
+            }
+            _ => self.take_rest(step),
+        }
+    }
+
+    fn take_rest(&mut self, step: &Step) {
+        match step {
+            Step::Delivered { heat_kw, need_kw } => {
+                assert!(
+                    (self.room + self.last - heat_kw).abs() < 1e-9,
+                    "{step:?} {} {}",
+                    self.room,
+                    self.last
+                );
+                assert_eq!(*need_kw, self.need);
+            }
+            Step::CoolingNeed { loss_kw_k, gains_kw, steady_c, outdoor_c, need_kw, .. } => {
+                let own = loss_kw_k * (outdoor_c - steady_c) + gains_kw;
+                assert!(*need_kw == 0.0 || (own - need_kw).abs() < 1e-9, "{step:?}");
+                self.need = *need_kw;
+            }
+            Step::Cooled { sensible, wanted_kw, how, cooling_kw, draw_kw, side_kw } => {
+                assert!((self.need / sensible - wanted_kw).abs() < 1e-9, "{step:?}");
+                assert!((by_hand(how, *cooling_kw) - draw_kw).abs() < 1e-9, "{step:?}");
+                self.drawn += draw_kw + side_kw;
+                self.cooled += 1;
+            }
+            Step::Standby { kw } => self.drawn += kw,
+            Step::Ends { end_c, vented_k } => assert!(end_c.is_finite() && *vented_k >= 0.0),
+            other => panic!("{other:?} is not worked"),
         }
     }
 }
