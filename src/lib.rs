@@ -21,6 +21,7 @@ pub mod units;
 pub mod problem;
 pub mod calendar;
 pub mod series;
+pub mod chance;
 pub mod sources;
 pub mod fuel;
 pub mod lane;

@@ -46,7 +46,7 @@ impl Hourly<f64> {
 
     /// Every value joined with the one of the same hour of `other`; hours beyond `other` stay.
     #[must_use]
-    pub fn zip_map(mut self, other: &Self, join: impl Fn(f64, f64) -> f64) -> Self {
+    pub fn zip_map(mut self, other: &Self, mut join: impl FnMut(f64, f64) -> f64) -> Self {
         self.0.iter_mut().zip(&other.0).for_each(|(value, other)| *value = join(*value, *other));
         self
     }

@@ -32,6 +32,9 @@ pub(crate) enum Command {
     Changeover(Changeover),
     /// Runs the job's scenarios, or dearer prices where it names none: what each option costs then
     Scenarios(Scenarios),
+    /// Draws many winters by chance: what each option then costs, how often its tank runs dry, on which
+    /// terms, and which tank keeps within a risk
+    Winters(Scenarios),
     /// Writes one hour, or one outdoor temperature, of an option out as arithmetic
     Working(Working),
     /// Sums up a weather year: how cold, how long, how often
@@ -122,7 +125,7 @@ pub(crate) struct Changeover {
     pub(crate) place: Place,
 }
 
-/// What `scenarios` takes.
+/// What `scenarios` and `winters` take.
 #[derive(Debug, Args)]
 pub(crate) struct Scenarios {
     /// The job file; without one, the built-in demonstration (an invented house)

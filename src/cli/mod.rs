@@ -9,6 +9,7 @@ mod input;
 mod output;
 mod start;
 mod what_if;
+mod winters;
 mod check;
 mod compare;
 mod study;
@@ -56,6 +57,7 @@ pub fn run() -> ExitCode {
         Command::Sizes(sizes) => study::sizes(&sizes),
         Command::Changeover(changeover) => study::changeover(&changeover),
         Command::Scenarios(arguments) => what_if::scenarios(&arguments),
+        Command::Winters(arguments) => winters::run(&arguments),
         Command::Working(working) => working::run(&working),
         Command::Weather(weather) => weather::run(&weather),
         Command::Schema(schema) => completions::schema(&schema),

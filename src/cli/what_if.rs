@@ -29,7 +29,8 @@ pub(crate) fn scenarios(arguments: &Scenarios) -> Result<(), Failure> {
     report.appendices.push(levers_table(&first, &levers));
     let json = what_if_json::scenarios(&first, &table, years.as_ref(), &levers).map_err(Failure::Ours)?;
     if let Some(folder) = &arguments.out {
-        written(folder, &report, ReadyFile { name: "scenarios.json".into(), bytes: json.clone().into() })?;
+        let json = ReadyFile { name: "scenarios.json".into(), bytes: json.clone().into() };
+        written(folder, &report, "scenarios", json)?;
     }
     match arguments.json {
         true => output::result(&json),
@@ -58,7 +59,9 @@ fn worded(first: &Comparison, table: &ScenarioTable, years: Option<&ScenarioTabl
 }
 
 /// Writes the report, its tables as CSV, and whatever else is ready into a folder.
-fn written(folder: &Path, report: &Report, other: ReadyFile) -> Result<(), Failure> {
+///
+/// The report's text is called `name`.
+pub(super) fn written(folder: &Path, report: &Report, name: &str, other: ReadyFile) -> Result<(), Failure> {
     let file = |table: &Table| {
         let text = csv(table).map_err(|e| Problem::new(format!("{}.csv: {e}", table.name)))?;
         Ok(ReadyFile { name: format!("{}.csv", table.name), bytes: text.into_bytes() })
@@ -66,7 +69,7 @@ fn written(folder: &Path, report: &Report, other: ReadyFile) -> Result<(), Failu
     let tables = report.tables.iter().chain(&report.appendices).map(file);
     let mut files = tables.collect::<Result<Vec<_>, Problem>>().map_err(Failure::Ours)?;
     let text = terminal::render(report, output::COLUMNS);
-    files.extend([ReadyFile { name: "scenarios.txt".into(), bytes: text.into_bytes() }, other]);
+    files.extend([ReadyFile { name: format!("{name}.txt"), bytes: text.into_bytes() }, other]);
     let written = write_all(folder, &files)?;
     output::remark(&format!("{} files written into {}", written.len(), folder.display()));
     Ok(())

@@ -18,6 +18,7 @@ pub mod life_cycle;
 mod notes;
 pub mod working;
 pub mod rerun;
+pub mod winter;
 
 pub use life_cycle::{LifeCycles, OptionLife, Worth};
 pub use note::Note;
@@ -223,7 +224,7 @@ fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Pa
     let household = keep(household, &mut problems);
     let ducted = |zone: &str| serves_through_ducts(job, zone, &machines);
     let zones = keep(load::from_job::zones(job, ducted, &mut assumptions), &mut problems);
-    let prices = keep(prices::from_job::prices(job, &fuels), &mut problems);
+    let prices = keep(prices::from_job::prices(job, &fuels, &mut assumptions), &mut problems);
     let stores = keep(supply::from_job::stores(job, &fuels, &mut assumptions), &mut problems);
     let Some(site) = site.filter(|_| problems.is_empty()) else {
         problems.sort_by_key(|problem| problem.line);

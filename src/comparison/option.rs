@@ -161,6 +161,16 @@ pub fn billed(
     bills(energy, run, design, setting, &EndUse::DRAWING)
 }
 
+/// What the bills of a year of hours come to, stored fuels left out, in the job's currency.
+pub fn bills_of(
+    energy: &EnergyByHour,
+    run: &OutdoorRun,
+    design: &OptionDesign,
+    setting: &Setting<'_>,
+) -> f64 {
+    bills(energy, Some(run), design, setting, &EndUse::DRAWING).total()
+}
+
 /// Whether an option would draw other energy at other prices.
 pub fn energy_hangs_on_prices(design: &OptionDesign) -> bool {
     design.zones.iter().filter_map(|zone| zone.changeover).any(|changeover| changeover.on_cost.is_some())

@@ -80,7 +80,7 @@ impl<'a> Billing<'a> {
 }
 
 /// What every option of a comparison shares.
-fn setting(c: &Comparison) -> Setting<'_> {
+pub(super) fn setting(c: &Comparison) -> Setting<'_> {
     Setting {
         zones: &c.zones,
         machines: &c.machines,

@@ -7,14 +7,14 @@ use toml::de::DeValue;
 use super::limits::from_to;
 use super::names::Known;
 use super::price_sections::{
-    FuelPriceSection, HeatingRateSection, PricesSection, RiderAmount, RiderSection, SpikeSection,
-    YearlyUseSection,
+    FuelPriceSection, HeatingRateSection, MovesSection, PricesSection, RiderAmount, RiderSection,
+    SpikeSection, YearlyUseSection,
 };
 use super::rate_check::tiers_hold;
 use super::rate_reader::{Money, amount, clock_span, rate};
 use super::table::Table;
 use super::typed::Typed;
-use super::values::{flag, month_day, number, text};
+use super::values::{flag, month_day, number, text, whole};
 use super::wording::Fault;
 
 /// Reads `[prices]`.
@@ -43,6 +43,7 @@ fn fuel_price(mut table: Table<'_>, known: &Known) -> Option<FuelPriceSection> {
     let has_steps = table.value("by_yearly_use").is_some();
     let by_yearly_use = has_steps.then(|| by_yearly_use(&mut table, money));
     let heating = table.table("heating").map(|entry| heating(entry, money));
+    let moves = table.table("moves").map(moves);
     let spikes: Vec<_> = table.tables("spike", "name").into_iter().map(spike).collect();
     table.done();
     Some(FuelPriceSection {
@@ -55,6 +56,7 @@ fn fuel_price(mut table: Table<'_>, known: &Known) -> Option<FuelPriceSection> {
         by_yearly_use: by_yearly_use.map_or(Some(None), |read| read.map(Some))?,
         spike: spikes.into_iter().collect::<Option<_>>()?,
         heating: heating.map_or(Some(None), |read| read.map(Some))?,
+        moves: moves.map_or(Some(None), |read| read.map(Some))?,
     })
 }
 
@@ -107,6 +109,38 @@ fn heating(mut table: Table<'_>, money: Money<'_>) -> Option<Typed<HeatingRateSe
     table.done();
     let interrupted = interrupted.into_iter().collect::<Option<_>>()?;
     Some(Typed::new(HeatingRateSection { rate: rate?, interrupted }, span))
+}
+
+fn moves(mut table: Table<'_>) -> Option<Typed<MovesSection>> {
+    let span = table.span.clone();
+    let years = from_to(0.1, 50.0);
+    let level_spread = table.opt("level_spread", number(from_to(0.0, 1.0)));
+    let half_lives = (table.opt("half_life_from", number(years)), table.opt("half_life_to", number(years)));
+    let counts = from_to(0.0, 200.0);
+    let spikes = (table.opt("spike_winters", whole(counts)), table.opt("of_winters", whole(counts)));
+    let spike_size = table.opt("spike_size", number(from_to(0.0, 2.0)));
+    let spike_half_life_weeks = table.opt("spike_half_life", number(from_to(0.5, 26.0)));
+    table.need_both("half_life_from", "half_life_to");
+    table.need_both("spike_winters", "of_winters");
+    for (key, pair) in [("half_life_to", &half_lives), ("of_winters", &spikes)] {
+        if let (Some(low), Some(high)) = pair
+            && low.value > high.value
+        {
+            let fault = Fault::new(format!("{} is less than the {} before it", high.value, low.value));
+            table.bad_form(key, &high.span, fault.help("see which of the two is a slip"));
+        }
+    }
+    table.done();
+    Some(Typed::new(
+        MovesSection {
+            level_spread,
+            half_life_years: half_lives.0.zip(half_lives.1),
+            spikes: spikes.0.zip(spikes.1),
+            spike_size,
+            spike_half_life_weeks,
+        },
+        span,
+    ))
 }
 
 fn spike(mut table: Table<'_>) -> Option<SpikeSection> {

@@ -41,6 +41,23 @@ pub struct FuelPriceSection {
     pub spike: Vec<SpikeSection>,
     /// `heating`: a rate of its own for heating.
     pub heating: Option<Typed<HeatingRateSection>>,
+    /// `moves`: how the price departs from the year above by chance.
+    pub moves: Option<Typed<MovesSection>>,
+}
+
+/// `moves`: what is known, or believed, of how a price moves by chance.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct MovesSection {
+    /// `level_spread`: standard deviation of the logarithm of the slow level, 0 to 1.
+    pub level_spread: Option<Typed<f64>>,
+    /// `half_life_from` and `half_life_to`: within these years half of a departure is gone; 0.1 to 50.
+    pub half_life_years: Option<(Typed<f64>, Typed<f64>)>,
+    /// `spike_winters` with a spike among `of_winters` winters; whole numbers.
+    pub spikes: Option<(Typed<f64>, Typed<f64>)>,
+    /// `spike_size`: mean of the logarithm of a spike's factor, 0 to 2.
+    pub spike_size: Option<Typed<f64>>,
+    /// `spike_half_life`: weeks in which half of a spike is gone, 0.5 to 26.
+    pub spike_half_life_weeks: Option<Typed<f64>>,
 }
 
 /// One rate: a fixed charge, and what energy costs when.

@@ -26,8 +26,8 @@ use super::supply_reader::supply;
 use super::syntax;
 use super::table::Table;
 use super::typed::Typed;
-use super::what_if::ScenarioSection;
-use super::what_if_reader::scenarios;
+use super::what_if::{DrawsSection, ScenarioSection};
+use super::what_if_reader::{draws, scenarios};
 use super::wording::{Fault, described};
 use crate::problem::{Problem, Problems};
 
@@ -94,6 +94,7 @@ pub fn read(file: &str, text: String) -> Result<Job, Problems> {
         prices: parts.prices,
         economics: parts.economics,
         scenarios: parts.scenarios,
+        draws: parts.draws,
     })
 }
 
@@ -132,6 +133,7 @@ struct Parts {
     prices: PricesSection,
     economics: EconomicsSection,
     scenarios: Vec<ScenarioSection>,
+    draws: DrawsSection,
 }
 
 fn parts(file: &str, text: &str) -> Result<Parts, Problems> {
@@ -185,6 +187,7 @@ fn sections(mut root: Table<'_>) -> Option<Parts> {
     let prices = root.table("prices").and_then(|table| prices(table, &known));
     let economics = root.table("economics").map(|table| economics(table, &known)).unwrap_or_default();
     let scenarios = scenarios(root.tables("scenario", "name"), &known);
+    let draws = root.table("draws").map(draws).unwrap_or_default();
     if let Some(house) = &house {
         cut_outs(&root, house, equipment.iter().flatten(), options.iter().flatten());
     }
@@ -201,6 +204,7 @@ fn sections(mut root: Table<'_>) -> Option<Parts> {
         prices: prices?,
         economics,
         scenarios: scenarios?,
+        draws,
     })
 }
 

@@ -14,7 +14,7 @@ use super::schema_values::{
     Airflow, Area, Clock, Current, HeatCapacity, Height, Line, Money, Power, Temperature,
     TemperatureDifference, WaterUse, YearlyEnergy,
 };
-use super::schema_what_if::Scenario;
+use super::schema_what_if::{Draws, Scenario};
 use schemars::generate::SchemaSettings;
 use schemars::transform::{Transform, transform_subschemas};
 use schemars::{JsonSchema, Schema};
@@ -92,6 +92,8 @@ struct JobFile {
     economics: Option<Economics>,
     /// What if: the same job with something changed.
     scenario: Option<Vec<Scenario>>,
+    /// How winters are drawn by chance.
+    draws: Option<Draws>,
 }
 
 /// What stands at the head of the report.

@@ -56,6 +56,39 @@ pub(super) struct FuelPrice {
     source: Option<Line>,
     /// Named times at which the price is higher (or lower).
     spike: Option<Vec<Spike>>,
+    /// How the price departs from all this by chance, in drawn winters; spikes above are then left out.
+    moves: Option<Moves>,
+}
+
+/// What is known, or believed, of how a price moves by chance.
+#[derive(JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[schemars(extend("dependentRequired" = {
+    "half_life_from": ["half_life_to"], "half_life_to": ["half_life_from"],
+    "spike_winters": ["of_winters"], "of_winters": ["spike_winters"]
+}))]
+struct Moves {
+    /// Standard deviation of the logarithm of its slow level.
+    #[schemars(range(min = 0.0, max = 1.0))]
+    level_spread: Option<f64>,
+    /// Years in which half of a departure is gone: not fewer than this.
+    #[schemars(range(min = 0.1, max = 50.0))]
+    half_life_from: Option<f64>,
+    /// And not more than this.
+    #[schemars(range(min = 0.1, max = 50.0))]
+    half_life_to: Option<f64>,
+    /// Winters with a spike,
+    #[schemars(range(min = 0, max = 200))]
+    spike_winters: Option<u32>,
+    /// among so many winters that were looked at.
+    #[schemars(range(min = 0, max = 200))]
+    of_winters: Option<u32>,
+    /// Mean of the logarithm of a spike's factor on the price.
+    #[schemars(range(min = 0.0, max = 2.0))]
+    spike_size: Option<f64>,
+    /// Weeks in which half of a spike is gone.
+    #[schemars(range(min = 0.5, max = 26.0))]
+    spike_half_life: Option<f64>,
 }
 
 /// A rate of its own for heating.

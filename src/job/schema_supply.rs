@@ -48,6 +48,9 @@ pub(super) struct Supply {
     /// Days from order to delivery.
     #[schemars(range(min = 1, max = 90))]
     lead_days: Option<u32>,
+    /// The same in the coldest ten days of an ordinary winter; for drawn winters.
+    #[schemars(range(min = 1, max = 90))]
+    cold_lead_days: Option<u32>,
     /// The day of the summer's order, with orders = "summer_fill".
     summer_fill_day: Option<Day>,
     /// Share of the use that the supplier counts too little, with orders = "automatic".

@@ -1,4 +1,4 @@
-//! The JSON Schema of `[[scenario]]`.
+//! The JSON Schema of `[[scenario]]` and `[draws]`.
 //!
 //! Start at [`Scenario`].
 
@@ -20,6 +20,23 @@ pub(super) struct Scenario {
     /// Keys and values, each as "house.zone.main.design_load = 28000 Btu/h".
     #[schemars(length(min = 1))]
     set: Option<Vec<Setting>>,
+}
+
+/// How winters are drawn by chance.
+#[derive(JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Draws {
+    /// How many winters.
+    #[schemars(range(min = 100, max = 100_000))]
+    winters: Option<u32>,
+    /// Which of many equally good rows of chance.
+    #[schemars(range(min = 0, max = 1_000_000))]
+    seed: Option<u32>,
+    /// The probability of a run-out in a winter that is put up with.
+    #[schemars(range(min = 0.0001, max = 0.5))]
+    risk: Option<f64>,
+    /// Whether queue and price go by winters of their own instead of the one that sets the demand.
+    independent: Option<bool>,
 }
 
 #[derive(JsonSchema)]

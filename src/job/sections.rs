@@ -12,7 +12,7 @@ use super::machines::EquipmentSection;
 use super::price_sections::PricesSection;
 use super::supply::SupplySection;
 use super::typed::{ClockTime, Typed};
-use super::what_if::ScenarioSection;
+use super::what_if::{DrawsSection, ScenarioSection};
 use crate::problem::Problem;
 use crate::units::{Airflow, Area, Current, HeatCapacity, Length, Power, Temperature, TemperatureDifference};
 
@@ -47,6 +47,8 @@ pub struct Job {
     pub economics: EconomicsSection,
     /// `[[scenario]]`, in the order typed.
     pub scenarios: Vec<ScenarioSection>,
+    /// `[draws]`.
+    pub draws: DrawsSection,
 }
 
 impl Job {

@@ -23,6 +23,9 @@ pub struct SupplySection {
     pub reorder_level: Option<Typed<f64>>,
     /// `lead_days`: whole days from order to delivery, 1 to 90.
     pub lead_days: Option<Typed<f64>>,
+    /// `cold_lead_days`: the same in the coldest ten days of an ordinary winter; not less than
+    /// `lead_days`.
+    pub cold_lead_days: Option<Typed<f64>>,
     /// `summer_fill_day`: always there with `orders = "summer_fill"`, and only then.
     pub summer_fill_day: Option<Typed<MonthDay>>,
     /// `forecast_error`: share of the use that the supplier counts too little, 0 to 0.5; only with

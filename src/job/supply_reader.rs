@@ -2,8 +2,6 @@
 //!
 //! Must never know what a fuel is. Start at [`supply`].
 
-use toml::de::DeValue;
-
 use super::limits::{Limits, above_zero, from_to};
 use super::names::Known;
 use super::rate_reader::{Money, amount};
@@ -13,7 +11,7 @@ use super::supply::{
 };
 use super::table::Table;
 use super::typed::Typed;
-use super::values::{flag, month_day, number, quantity, text, word};
+use super::values::{flag, month_day, number, quantity, text, whole, word};
 use super::wording::{Fault, quoted};
 use crate::units::Measure;
 
@@ -36,7 +34,9 @@ pub(super) fn supply(mut table: Table<'_>, known: &Known) -> Option<SupplySectio
     ];
     let orders = table.req("orders", word(words));
     let reorder_level = table.opt("reorder_level", number(SHARE));
-    let lead_days = table.opt("lead_days", whole(1.0, 90.0));
+    let lead_days = table.opt("lead_days", whole(from_to(1.0, 90.0)));
+    let cold_lead_days = table.opt("cold_lead_days", whole(from_to(1.0, 90.0)));
+    sooner_in_the_cold(&table, lead_days.as_ref(), cold_lead_days.as_ref());
     let summer_fill_day = table.opt("summer_fill_day", month_day);
     let forecast_error = table.opt("forecast_error", number(from_to(0.0, 0.5)));
     let run_out_guarantee = table.opt("run_out_guarantee", flag);
@@ -62,12 +62,24 @@ pub(super) fn supply(mut table: Table<'_>, known: &Known) -> Option<SupplySectio
         orders: orders?,
         reorder_level,
         lead_days,
+        cold_lead_days,
         summer_fill_day,
         forecast_error,
         run_out_guarantee,
         plan,
         fees,
     })
+}
+
+fn sooner_in_the_cold(table: &Table<'_>, lead: Option<&Typed<f64>>, cold: Option<&Typed<f64>>) {
+    if let (Some(lead), Some(cold)) = (lead, cold)
+        && cold.value < lead.value
+    {
+        let what =
+            format!("a truck that takes {} days does not come in {} in the cold", lead.value, cold.value);
+        let help = "write the days that it takes in a cold snap, not fewer than lead_days";
+        table.bad_form("cold_lead_days", &cold.span, Fault::new(what).help(help));
+    }
 }
 
 fn by_truck(table: &Table<'_>, fuel: &Typed<String>, known: &Known) {
@@ -96,7 +108,7 @@ fn tank(table: &mut Table<'_>) -> Option<TankSection> {
     let placement = table.opt("placement", word(places));
     let diameter = table.opt("diameter", quantity::<Measure>(MEASURE));
     let length = table.opt("length", quantity::<Measure>(MEASURE));
-    both(table, "diameter", "length");
+    table.need_both("diameter", "length");
     let owner = table.opt("owner", word(&[("house", OwnerWord::House), ("supplier", OwnerWord::Supplier)]));
     let measures = diameter.zip(length);
     Some(TankSection { capacity: capacity?, fill_limit, reserve, start_level, placement, measures, owner })
@@ -144,16 +156,16 @@ fn fees(table: &mut Table<'_>, known: &Known) -> FeesSection {
         minimum_drop: table.opt("minimum_drop", amount),
         small_drop_fee: table.opt("small_drop_fee", money.each(&["drop"])),
         delivery_fee: table.opt("delivery_fee", money.each(&["drop"])),
-        emergency_days: table.opt("emergency_days", whole(1.0, 30.0)),
+        emergency_days: table.opt("emergency_days", whole(from_to(1.0, 30.0))),
         emergency_fee: table.opt("emergency_fee", money.each(&["drop"])),
-        relight_days: table.opt("relight_days", whole(0.0, 30.0)),
+        relight_days: table.opt("relight_days", whole(from_to(0.0, 30.0))),
         leak_test_fee: table.opt("leak_test_fee", money.each(&["test"])),
         low_use: table.opt("low_use_below", amount).zip(table.opt("low_use_fee", money.each(&["year"]))),
         rent: table.opt("rent", money.each(&["year"])),
         set_and_pick_up_fee: table.opt("set_and_pick_up_fee", money.each(&["tank"])),
         tank_years: table.opt("tank_years", number(from_to(1.0, 50.0))),
     };
-    both(table, "low_use_below", "low_use_fee");
+    table.need_both("low_use_below", "low_use_fee");
     for (key, other) in [
         ("small_drop_fee", "minimum_drop"),
         ("emergency_fee", "emergency_days"),
@@ -175,14 +187,6 @@ fn goes_with(table: &mut Table<'_>, key: &'static str, chosen: bool, needed: boo
             let fault = Fault::new(format!("{key} goes with {choice} only"));
             table.bad_form(key, &span, fault.help("take it out, or change that choice"));
         }
-        _ => {}
-    }
-}
-
-fn both(table: &mut Table<'_>, one: &'static str, other: &'static str) {
-    match (table.has(one), table.has(other)) {
-        (true, false) => table.need(other),
-        (false, true) => table.need(one),
         _ => {}
     }
 }
@@ -218,13 +222,4 @@ fn levels(table: &Table<'_>, tank: &TankSection, reorder: Option<&Typed<f64>>) {
     };
     kept("reorder_level", reorder);
     kept("start_level", tank.start_level.as_ref());
-}
-
-/// A whole number within the limits.
-fn whole(low: f64, high: f64) -> impl Fn(&DeValue<'_>) -> Result<f64, Fault> {
-    move |value| {
-        let days = number(from_to(low, high))(value)?;
-        let fault = || Fault::new(format!("{days} is no whole number of days"));
-        if days.fract() == 0.0 { Ok(days) } else { Err(fault().help("write a whole number, such as 7")) }
-    }
 }

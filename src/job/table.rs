@@ -121,6 +121,15 @@ impl<'a> Table<'a> {
         }
     }
 
+    /// Two keys that have a meaning only together.
+    pub(super) fn need_both(&mut self, one: &'static str, other: &'static str) {
+        match (self.has(one), self.has(other)) {
+            (true, false) => self.need(other),
+            (false, true) => self.need(one),
+            _ => {}
+        }
+    }
+
     /// A list of values of one sort, at least one.
     pub(super) fn list<T>(
         &mut self,

@@ -59,6 +59,15 @@ pub(super) fn number(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<f64, Fau
     }
 }
 
+/// A number within the limits that is whole.
+pub(super) fn whole(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<f64, Fault> {
+    move |value| {
+        let typed = number(limits)(value)?;
+        let fault = || Fault::new(format!("{typed} is no whole number"));
+        if typed.fract() == 0.0 { Ok(typed) } else { Err(fault().help("write a whole number, such as 7")) }
+    }
+}
+
 /// A whole number, both ends allowed.
 pub(super) fn whole_number(low: i32, high: i32) -> impl Fn(&DeValue<'_>) -> Result<i32, Fault> {
     move |value| {

@@ -1,4 +1,4 @@
-//! The `[[scenario]]` tables as typed; field names are the keys.
+//! The `[[scenario]]` tables and `[draws]` as typed; field names are the keys.
 //!
 //! Must never know what a scenario costs. Start at [`ScenarioSection`].
 
@@ -25,6 +25,19 @@ pub struct PriceChangeSection {
     pub times: Typed<f64>,
     /// `from`, first day, and `to`, last day, included: both or neither, then it is all year.
     pub days: Option<(MonthDay, MonthDay)>,
+}
+
+/// `[draws]`: how winters are drawn by chance.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct DrawsSection {
+    /// `winters`: how many; a whole number, 100 to 100,000.
+    pub winters: Option<Typed<f64>>,
+    /// `seed`: which of many equally good rows of chance; a whole number, 0 to 1,000,000.
+    pub seed: Option<Typed<f64>>,
+    /// `risk`: the probability of a run-out in a winter that is put up with, 0.0001 to 0.5.
+    pub risk: Option<Typed<f64>>,
+    /// `independent`: whether queue and price go by winters of their own.
+    pub independent: Option<Typed<bool>>,
 }
 
 impl ScenarioSection {

@@ -1,12 +1,12 @@
-//! The `[[scenario]]` tables into their sections.
+//! The `[[scenario]]` tables and `[draws]` into their sections.
 //!
 //! Must never judge what a scenario sets: that is done when it is run. Start at [`scenarios`].
 
 use super::limits::from_to;
 use super::names::{Known, Names};
 use super::table::Table;
-use super::values::{month_day, number, text};
-use super::what_if::{PriceChangeSection, ScenarioSection};
+use super::values::{flag, month_day, number, text, whole};
+use super::what_if::{DrawsSection, PriceChangeSection, ScenarioSection};
 use super::wording::{Fault, quoted};
 
 /// Reads every `[[scenario]]`; `None` if one cannot be used.
@@ -14,6 +14,18 @@ pub(super) fn scenarios(mut tables: Vec<Table<'_>>, known: &Known) -> Option<Vec
     Names::of_tables(&mut tables, "scenarios");
     let read: Vec<_> = tables.into_iter().map(|table| scenario(table, known)).collect();
     read.into_iter().collect()
+}
+
+/// Reads `[draws]`.
+pub(super) fn draws(mut table: Table<'_>) -> DrawsSection {
+    let section = DrawsSection {
+        winters: table.opt("winters", whole(from_to(100.0, 100_000.0))),
+        seed: table.opt("seed", whole(from_to(0.0, 1_000_000.0))),
+        risk: table.opt("risk", number(from_to(0.0001, 0.5))),
+        independent: table.opt("independent", flag),
+    };
+    table.done();
+    section
 }
 
 fn scenario(mut table: Table<'_>, known: &Known) -> Option<ScenarioSection> {

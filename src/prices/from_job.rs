@@ -2,28 +2,30 @@
 //!
 //! Start at [`prices`].
 
+use super::moves::Moves;
 use super::price_year::{FuelPrice, Meter, Prices, Rider, RiderCharge, Spike, YearlyUse};
 use super::rate::{ClockHours, DaysOfWeek, Rate, Tier};
 use crate::calendar::MonthDay;
 use crate::fuel::{Fuel, FuelId, Fuels};
 use crate::job::{
     AmountText, ClockSpanSection, DaysSection, FuelPriceSection, HeatingRateSection, HoursSection, Job,
-    PriceSection, PriceText, RateSection, RiderAmount, Typed,
+    MovesSection, PriceSection, PriceText, RateSection, RiderAmount, Typed,
 };
 use crate::problem::Problems;
+use crate::sources::{Assumptions, Source};
 
 /// Builds the prices of every fuel the job names.
 ///
 /// # Errors
 /// Unknown fuels, prices by a unit that the fuel is not sold in, and charges that a fuel cannot have.
-pub fn prices(job: &Job, fuels: &Fuels) -> Result<Prices, Problems> {
+pub fn prices(job: &Job, fuels: &Fuels, assumptions: &mut Assumptions) -> Result<Prices, Problems> {
     let mut problems = Vec::new();
     let mut list = Vec::new();
     for (id, section) in &job.prices.fuels {
         match fuels.find(&id.value).and_then(|f| Some((f, fuels.get(f)?))) {
             Some((fuel, about)) => {
                 let key = format!("prices.{}", about.id);
-                let mut build = Builder { job, fuel, about, key, problems: Vec::new() };
+                let mut build = Builder { job, fuel, about, key, assumptions, problems: Vec::new() };
                 list.extend(build.prices(section));
                 problems.extend(build.problems);
             }
@@ -44,6 +46,7 @@ struct Builder<'a> {
     fuel: FuelId,
     about: &'a Fuel,
     key: String,
+    assumptions: &'a mut Assumptions,
     problems: Problems,
 }
 
@@ -58,10 +61,37 @@ impl Builder<'_> {
             demand_per_kw: s.demand.as_ref().map_or(0.0, |demand| demand.amount),
             riders: s.rider.iter().map(|r| self.rider(&r.name, &r.amount)).collect(),
             tax: s.tax.as_ref().map_or(0.0, |tax| tax.value),
+            moves: s.moves.as_deref().map(|moves| self.moves(moves)),
             ..self.rate(&s.rate)
         };
         let heating = s.heating.as_ref().map(|heating| self.heating(heating, &main));
         std::iter::once(main).chain(heating).collect()
+    }
+
+    fn moves(&mut self, s: &MovesSection) -> Moves {
+        let mut given = |given: Option<f64>, key: &str, default: f64, written: &str, why: &str| {
+            let key = format!("{}.moves.{key}", self.key);
+            let source = || Source::CommonPractice(why.into());
+            self.assumptions.or_default(given, key, default, written, source)
+        };
+        let plain = |typed: &Option<Typed<f64>>| typed.as_ref().map(|typed| typed.value);
+        let why = "a judgement: two years in three within a fifth of the price of the job";
+        let spread = given(plain(&s.level_spread), "level_spread", 0.2, "0.2", why);
+        let (from, to) = (s.half_life_years.as_ref().map(|(from, to)| (from.value, to.value))).unzip();
+        let why = "a judgement: no history of a house's length tells it";
+        let half_life_years = (
+            given(from, "half_life_from", 0.5, "0.5 years", why),
+            given(to, "half_life_to", 5.0, "5 years", why),
+        );
+        let (with, among) = s.spikes.as_ref().map(|(with, among)| (with.value, among.value)).unzip();
+        let why = "a judgement: how many winters with a spike were seen among how many";
+        let spikes =
+            (given(with, "spike_winters", 2.0, "2", why), given(among, "of_winters", 25.0, "25", why));
+        let why = "a judgement: half of the spikes above 1.4 times the price, one in four above 2 times";
+        let size = given(plain(&s.spike_size), "spike_size", 0.5, "0.5", why);
+        let weeks = plain(&s.spike_half_life_weeks);
+        let weeks = given(weeks, "spike_half_life", 4.0, "4 weeks", "a judgement");
+        Moves::new(spread, half_life_years, spikes, size, 7.0 * weeks)
     }
 
     /// The heating rate; holidays, riders and tax are the fuel's own.

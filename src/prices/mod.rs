@@ -3,8 +3,11 @@
 //! Knows nothing of use. Start at [`price_year`].
 
 pub mod rate;
+pub mod moves;
+pub mod history;
 pub mod price_year;
 pub mod from_job;
 
+pub use moves::Moves;
 pub use price_year::{FuelPrice, Meter, PriceOfDay, Prices, Rider, RiderCharge, Spike, YearlyUse};
 pub use rate::{ClockHours, DaysOfWeek, Rate, Tier};

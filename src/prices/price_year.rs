@@ -2,6 +2,7 @@
 //!
 //! Knows nothing of use. Start at [`FuelPrice`].
 
+use super::moves::Moves;
 use super::rate::{ClockHours, Rate};
 use crate::calendar::{Calendar, MonthDay, Stamp, TYPICAL_YEAR};
 use crate::fuel::FuelId;
@@ -33,6 +34,8 @@ pub struct FuelPrice {
     pub tax: f64,
     /// What the job says of where the price comes from.
     pub source: Option<String>,
+    /// How it departs from all this by chance, where the job says so.
+    pub moves: Option<Moves>,
 }
 
 /// Which uses of a fuel a price is for.
@@ -126,6 +129,7 @@ impl FuelPrice {
             riders: Vec::new(),
             tax: 0.0,
             source: None,
+            moves: None,
         }
     }
 
@@ -200,6 +204,13 @@ impl FuelPrice {
     pub fn times(mut self, factor: f64) -> Self {
         let name = String::new();
         self.spikes.push(Spike { name, first: MonthDay::FIRST, last: MonthDay::LAST, times: factor });
+        self
+    }
+
+    /// The same without its spikes.
+    #[must_use]
+    pub fn without_spikes(mut self) -> Self {
+        self.spikes.clear();
         self
     }
 

@@ -39,6 +39,8 @@ pub mod weather_summary;
 pub mod weather_picture;
 pub mod terminal;
 pub mod json;
+pub mod draws;
+pub mod tables_json;
 pub mod what_if_json;
 pub mod job_check;
 pub mod csv_text;

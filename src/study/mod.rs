@@ -1,4 +1,5 @@
-//! Whatever runs the pipeline again on a changed job: candidate sizes, the changeover sweep, scenarios.
+//! Whatever runs the pipeline again on a changed job: candidate sizes, the changeover sweep, scenarios;
+//! and winters drawn by chance.
 //!
 //! Changes a job only through `job::edit`, so that every run is one that a person could type. Start
 //! at [`change`].
@@ -9,8 +10,10 @@ pub mod sizes;
 pub mod changeover;
 pub mod scenarios;
 pub mod levers;
+pub mod draws;
 
 pub use changeover::{ChangeoverSweep, SweepRow, changeover_sweep};
+pub use draws::{WinterDraws, draws};
 pub use levers::{Levers, OptionLevers, levers};
 pub use scenarios::{ScenarioRow, ScenarioTable, scenarios, years};
 pub use sizes::{CandidateSizes, SizeRow, candidate_sizes};

@@ -14,6 +14,10 @@ pub struct Contract {
     pub reorder_kwh: f64,
     /// A delivery comes at the start of the day that follows the order by so many days; at least 1.
     pub lead_days: usize,
+    /// The same, as the middle of what is usual, in the coldest ten days of an ordinary winter.
+    pub cold_lead_days: usize,
+    /// Whether the supplier owns the store, so that nobody else may fill it.
+    pub leased: bool,
     /// What a delivery costs.
     pub price: PricePlan,
     /// Which day's price holds.
@@ -115,6 +119,20 @@ pub struct Fees {
     pub set_and_pick_up: (f64, f64),
 }
 
+impl Orders {
+    /// Days from an order to its delivery where nothing is said: in ordinary weather, and in the coldest
+    /// ten days of an ordinary winter.
+    ///
+    /// Common practice for the first; the second is a judgement: a truck can take days or a month, and
+    /// comes to those first whom the supplier watches.
+    pub fn usual_lead_days(self) -> (usize, usize) {
+        match self {
+            Self::Automatic { .. } => (3, 10),
+            Self::WillCall | Self::SummerFill { .. } => (7, 30),
+        }
+    }
+}
+
 impl Contract {
     /// Whether the supplier pays for what a run-out brings.
     pub fn guaranteed(&self) -> bool {
@@ -127,6 +145,7 @@ impl Contract {
     /// ```
     /// # use winterledger::supply::contract::*;
     /// # let mut contract = Contract { orders: Orders::WillCall, reorder_kwh: 0.0, lead_days: 7,
+    /// #     cold_lead_days: 30, leased: false,
     /// #     price: PricePlan::Cap(0.10), price_day: PriceDay::Order,
     /// #     fees: Fees { plan_per_kwh: 0.01, ..Fees::default() }, minimum_drop_kwh: 0.0,
     /// #     emergency_days: None, relight_days: 0, last_year_kwh: None,

@@ -3,7 +3,7 @@
 //!
 //! With ample fuel an option's year is the same whatever is in its stores, so it is run once; where
 //! that run's days never ask more than the stores can give, it stands. Else the year is run again, and
-//! days that could be tight go hour by hour within [`FuelLimits`]. Start at [`Days`].
+//! days that could be tight go hour by hour within [`FuelLimits`]. Start at [`Ample`] and [`Days`].
 
 use super::book::{Book, StoreYear};
 use super::fuel_use::FuelUse;
@@ -14,14 +14,66 @@ use crate::simulation::record::Sink;
 use crate::simulation::state::FuelLimit;
 use crate::simulation::{FuelLimits, OptionState, advance};
 
-/// An option's year with ample fuel, and the stores that are to feed it.
-pub struct Days<'a> {
-    plan: &'a OptionPlan,
-    stores: &'a [&'a Store],
-    markets: Vec<MarketDays>,
-    ample: FuelUse,
+/// What an option burns in a year with ample fuel, whatever its stores hold.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ample {
+    used: FuelUse,
     midnights: Vec<OptionState>,
     coldest_c: Vec<f64>,
+    /// By fuel and day.
+    asked: Vec<Vec<Asked>>,
+}
+
+/// What a day asks of a store.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Asked {
+    kwh: f64,
+    greatest_kw: f64,
+}
+
+impl Ample {
+    /// Runs the year of `plan` with ample fuel, counting `fuels` and handing its hours to `sink`.
+    pub fn new<S: Sink>(plan: &OptionPlan, fuels: Vec<FuelId>, sink: &mut S) -> Self {
+        let days = plan.outdoor_c.len() / 24;
+        let count = fuels.len();
+        let mut used = FuelUse::new(fuels, 0, days);
+        let mut state = OptionState::at_set_point(plan);
+        let mut midnights = Vec::with_capacity(days);
+        for day in 0..days {
+            midnights.push(state.clone());
+            let span = 24 * day..24 * day + 24;
+            advance(plan, span, &mut state, &mut FuelLimits::none(), &mut (&mut *sink, &mut used));
+        }
+        let coldest = |hours: &[f64]| hours.iter().copied().fold(f64::INFINITY, f64::min);
+        let coldest_c = plan.outdoor_c.chunks_exact(24).map(coldest).collect();
+        let asked =
+            |place, day| Asked { kwh: used.day_kwh(place, day), greatest_kw: used.greatest_kw(place, day) };
+        let asked = (0..count).map(|place| (0..days).map(|day| asked(place, day)).collect()).collect();
+        Self { used, midnights, coldest_c, asked }
+    }
+
+    /// What is burned.
+    pub fn used(&self) -> &FuelUse {
+        &self.used
+    }
+
+    /// What a day asks of the fuel of that place; nothing beyond the year.
+    fn asked(&self, place: usize, day: usize) -> Asked {
+        let asked = self.asked.get(place).and_then(|days| days.get(day)).copied();
+        asked.unwrap_or(Asked { kwh: 0.0, greatest_kw: 0.0 })
+    }
+}
+
+/// The days from an order to its delivery, by the store's place and the day of the order.
+pub type Lead<'a> = &'a dyn Fn(usize, usize) -> usize;
+
+/// An option's year with ample fuel, the stores that are to feed it, and the market they are filled on.
+pub struct Days<'a> {
+    plan: &'a OptionPlan,
+    ample: &'a Ample,
+    stores: &'a [&'a Store],
+    markets: &'a [MarketDays],
+    lead: Option<Lead<'a>>,
 }
 
 /// The stores of an option through a year, each in its place, and what was burned of each.
@@ -34,53 +86,55 @@ pub struct DrivenYear {
 }
 
 impl<'a> Days<'a> {
-    /// Runs the year of `plan` with ample fuel, handing its hours to `sink`; `market` prices the days of a
-    /// store by its use in a year (kWh).
-    pub fn new<S: Sink>(
+    /// The `stores`, one for each fuel that `ample` counts, in its order, filled on the `markets`; each
+    /// order takes the contract's own days.
+    pub fn new(
         plan: &'a OptionPlan,
+        ample: &'a Ample,
         stores: &'a [&'a Store],
-        market: impl Fn(&Store, f64) -> MarketDays,
-        sink: &mut S,
+        markets: &'a [MarketDays],
     ) -> Self {
-        let days = plan.outdoor_c.len() / 24;
-        let mut ample = FuelUse::new(stores.iter().map(|store| store.fuel).collect(), 0, days);
-        let mut state = OptionState::at_set_point(plan);
-        let mut midnights = Vec::with_capacity(days);
-        for day in 0..days {
-            midnights.push(state.clone());
-            let span = 24 * day..24 * day + 24;
-            advance(plan, span, &mut state, &mut FuelLimits::none(), &mut (&mut *sink, &mut ample));
-        }
-        let coldest = |hours: &[f64]| hours.iter().copied().fold(f64::INFINITY, f64::min);
-        let coldest_c = plan.outdoor_c.chunks_exact(24).map(coldest).collect();
-        let yearly =
-            |place, store: &Store| store.contract.last_year_kwh.unwrap_or_else(|| ample.year_kwh(place));
-        let markets = stores.iter().enumerate().map(|(i, store)| market(store, yearly(i, store))).collect();
-        Self { plan, stores, markets, ample, midnights, coldest_c }
+        Self { plan, ample, stores, markets, lead: None }
     }
 
-    /// The market's days, one a store.
-    pub fn markets(&self) -> &[MarketDays] {
-        &self.markets
+    /// The same, but each order takes as long as `lead` says.
+    #[must_use]
+    pub fn with_lead(self, lead: Lead<'a>) -> Self {
+        Self { lead: Some(lead), ..self }
     }
 
-    /// What the option burns with ample fuel.
-    pub fn ample(&self) -> &FuelUse {
-        &self.ample
-    }
-
-    /// The year from these levels (kWh) if the ample run stands, else nothing.
-    pub fn ample_year(&self, start_kwh: &[f64]) -> Option<DrivenYear> {
+    /// The stores through the year from these levels (kWh) if the ample run stands, else nothing.
+    pub fn ample_year(&self, start_kwh: &[f64]) -> Option<Vec<StoreYear>> {
         let mut books = self.books(start_kwh);
-        for day in 0..self.midnights.len() {
+        for day in 0..self.ample.midnights.len() {
             books.iter_mut().for_each(|book| book.begin_day(day));
             if !self.is_ample(&books, day) {
                 return None;
             }
-            self.end_day(&mut books, day, &self.ample);
+            for (place, book) in books.iter_mut().enumerate() {
+                book.burn(day, self.ample.asked(place, day).kwh, 0.0);
+                book.end_day(day, |day| self.lead_days(place, day));
+            }
         }
-        let stores = books.into_iter().map(Book::close).collect();
-        Some(DrivenYear { stores, used: self.ample.clone() })
+        Some(books.into_iter().map(Book::close).collect())
+    }
+
+    /// Whether a store is empty on some day on which the ample run asks for more; how much boils off is
+    /// not asked.
+    pub fn runs_out(&self, start_kwh: &[f64]) -> bool {
+        let mut books = self.books(start_kwh);
+        for day in 0..self.ample.midnights.len() {
+            for (place, book) in books.iter_mut().enumerate() {
+                book.begin_day(day);
+                let kwh = self.ample.asked(place, day).kwh;
+                if kwh > book.left_kwh(day) {
+                    return true;
+                }
+                book.burn(day, kwh, 0.0);
+                book.end_day(day, |day| self.lead_days(place, day));
+            }
+        }
+        false
     }
 
     /// The year from these levels (kWh), run within what the stores can give and handed to `sink`;
@@ -88,14 +142,17 @@ impl<'a> Days<'a> {
     pub fn limited_year<S: Sink>(&self, start_kwh: &[f64], every_hour: bool, sink: &mut S) -> DrivenYear {
         let mut books = self.books(start_kwh);
         let mut state = OptionState::at_set_point(self.plan);
-        let mut used = FuelUse::new(self.fuels(), 0, self.midnights.len());
-        for (day, midnight) in self.midnights.iter().enumerate() {
+        let mut used = FuelUse::new(self.fuels(), 0, self.ample.midnights.len());
+        for (day, midnight) in self.ample.midnights.iter().enumerate() {
             books.iter_mut().for_each(|book| book.begin_day(day));
             if !every_hour && state == *midnight && self.is_ample(&books, day) {
                 let span = 24 * day..24 * day + 24;
                 let sinks = &mut (&mut *sink, &mut used);
                 advance(self.plan, span, &mut state, &mut FuelLimits::none(), sinks);
-                self.end_day(&mut books, day, &used);
+                for (place, book) in books.iter_mut().enumerate() {
+                    book.burn(day, used.day_kwh(place, day), 0.0);
+                    book.end_day(day, |day| self.lead_days(place, day));
+                }
             } else {
                 self.tight_day(&mut books, day, &mut state, &mut (&mut *sink, &mut used));
             }
@@ -103,29 +160,26 @@ impl<'a> Days<'a> {
         DrivenYear { stores: books.into_iter().map(Book::close).collect(), used }
     }
 
+    fn lead_days(&self, place: usize, day: usize) -> usize {
+        let own = || self.stores.get(place).map_or(1, |store| store.contract.lead_days);
+        self.lead.map_or_else(own, |lead| lead(place, day))
+    }
+
     fn books(&self, start_kwh: &[f64]) -> Vec<Book<'_>> {
-        let stores = self.stores.iter().zip(&self.markets).zip(start_kwh);
+        let stores = self.stores.iter().zip(self.markets).zip(start_kwh);
         stores.map(|((store, market), start)| Book::new(store, market, *start)).collect()
     }
 
     /// Whether the ample run's day asks no more than the stores can give, the coldest hour taken with
     /// the evening's level.
     fn is_ample(&self, books: &[Book<'_>], day: usize) -> bool {
-        let coldest_c = self.coldest_c.get(day).copied().unwrap_or(f64::NEG_INFINITY);
+        let coldest_c = self.ample.coldest_c.get(day).copied().unwrap_or(f64::NEG_INFINITY);
         let mut stores = books.iter().zip(self.stores).enumerate();
         stores.all(|(place, (book, store))| {
-            let kwh = self.ample.day_kwh(place, day);
-            let gives_kw = store.tank.greatest_kw(book.level_kwh() - kwh, coldest_c);
-            kwh <= book.left_kwh(day) && self.ample.greatest_kw(place, day) <= gives_kw
+            let asked = self.ample.asked(place, day);
+            let gives_kw = || store.tank.greatest_kw(book.level_kwh() - asked.kwh, coldest_c);
+            asked.kwh <= book.left_kwh(day) && asked.greatest_kw <= gives_kw()
         })
-    }
-
-    /// Burns and looks where nothing was lacking.
-    fn end_day(&self, books: &mut [Book<'_>], day: usize, used: &FuelUse) {
-        for (place, (book, store)) in books.iter_mut().zip(self.stores).enumerate() {
-            book.burn(day, used.day_kwh(place, day), 0.0);
-            book.end_day(day, |_| store.contract.lead_days);
-        }
     }
 
     /// One day hour by hour, each within what the stores can give in it.
@@ -159,9 +213,9 @@ impl<'a> Days<'a> {
                 }
             }
         }
-        for ((book, store), tally) in books.iter_mut().zip(self.stores).zip(tally) {
+        for (place, (book, tally)) in books.iter_mut().zip(tally).enumerate() {
             book.burn(day, tally.used_kwh, tally.dry_hours);
-            book.end_day(day, |_| store.contract.lead_days);
+            book.end_day(day, |day| self.lead_days(place, day));
         }
     }
 

@@ -10,6 +10,7 @@ pub mod meter;
 pub mod vapour;
 pub mod tank;
 pub mod contract;
+pub mod queue;
 pub mod store;
 pub mod from_job;
 pub mod book;

@@ -6,7 +6,7 @@
 use super::book::StoreYear;
 use super::charge::Charge;
 use super::cost::{SupplyLine, lines, mean_price};
-use super::days::{Days, DrivenYear};
+use super::days::{Ample, Days, DrivenYear};
 use super::fuel_use::{ByUse, FuelUse};
 use super::store::{MarketDays, Store};
 use crate::simulation::EndUse;
@@ -61,19 +61,21 @@ pub fn through_year<S: Sink>(
     new_sink: impl Fn() -> S,
 ) -> (S, Vec<Supplied>) {
     let mut sink = new_sink();
-    let days = Days::new(plan, stores, market, &mut sink);
+    let ample = Ample::new(plan, stores.iter().map(|store| store.fuel).collect(), &mut sink);
+    let markets = markets(stores, ample.used(), market);
+    let days = Days::new(plan, &ample, stores, &markets);
     let start: Vec<f64> = stores.iter().map(|store| store.start_kwh).collect();
-    let year = days.ample_year(&start).unwrap_or_else(|| {
+    let driven = |years| DrivenYear { stores: years, used: ample.used().clone() };
+    let year = days.ample_year(&start).map(driven).unwrap_or_else(|| {
         sink = new_sink();
         days.limited_year(&start, false, &mut sink)
     });
-    let from_level = |level: usize| {
-        let levels = stores.iter().map(|store| store.tank.levels(STARTING_LEVELS).get(level).copied());
-        let start: Vec<f64> = levels.map(Option::unwrap_or_default).collect();
-        days.ample_year(&start).unwrap_or_else(|| days.limited_year(&start, false, &mut Nothing))
+    let from = |start: Vec<f64>| {
+        let ample = days.ample_year(&start).map(driven);
+        ample.unwrap_or_else(|| days.limited_year(&start, false, &mut Nothing))
     };
-    let others: Vec<DrivenYear> = (0..STARTING_LEVELS).map(from_level).collect();
-    let supplied = stores.iter().zip(days.markets()).zip(year.stores).enumerate();
+    let others: Vec<DrivenYear> = starts(stores).into_iter().map(from).collect();
+    let supplied = stores.iter().zip(&markets).zip(year.stores).enumerate();
     let supplied = supplied.map(|(place, ((store, market), own))| {
         let valued = Valued { store, market, place };
         let others = others.iter().filter_map(|o| Some((o.stores.get(place)?, &o.used)));
@@ -81,6 +83,25 @@ pub fn through_year<S: Sink>(
         valued.supplied(own, &year.used, &others.collect::<Vec<_>>())
     });
     (sink, supplied.collect())
+}
+
+/// The market's days, one a store, at the use that its contract or else the year itself has.
+pub fn markets(
+    stores: &[&Store],
+    used: &FuelUse,
+    market: impl Fn(&Store, f64) -> MarketDays,
+) -> Vec<MarketDays> {
+    let yearly = |place, store: &Store| store.contract.last_year_kwh.unwrap_or_else(|| used.year_kwh(place));
+    stores.iter().enumerate().map(|(i, store)| market(store, yearly(i, store))).collect()
+}
+
+/// The levels of all stores at the start, kWh, over which a year is averaged.
+pub fn starts(stores: &[&Store]) -> Vec<Vec<f64>> {
+    let level = |level: usize| {
+        let levels = stores.iter().map(|store| store.tank.levels(STARTING_LEVELS).get(level).copied());
+        levels.map(Option::unwrap_or_default).collect()
+    };
+    (0..STARTING_LEVELS).map(level).collect()
 }
 
 fn heating_share(used: &[ByUse]) -> f64 {

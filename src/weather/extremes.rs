@@ -2,12 +2,12 @@
 //!
 //! Must never know machines or houses, nor take a typical year for a record. Start at [`Winters`].
 
-use super::chance::Chance;
 use super::gumbel::{Gumbel, by_l_moments, by_likelihood, by_moments};
 use super::quality::{self, Flag};
 use super::record::WeatherRecord;
 use super::statistics::percentile;
 use super::year::YearKind;
+use crate::chance::Chance;
 use chrono::{Datelike, NaiveDate};
 
 /// Fewer winters than this say nothing of a low that comes once in years; this program's own choice.

@@ -49,7 +49,6 @@ mod pvgis;
 mod recognise;
 mod read;
 pub mod places;
-mod chance;
 mod gumbel;
 pub mod quality;
 pub mod extremes;

@@ -6,7 +6,7 @@ use super::columns::OutdoorColumns;
 use super::reading::Reading;
 use crate::calendar::{Calendar, TYPICAL_YEAR};
 use crate::series::Hourly;
-use chrono::Datelike;
+use chrono::{Datelike, Days, NaiveDate};
 use chrono_tz::Tz;
 
 /// Hours from 1 July to 31 December.
@@ -96,6 +96,31 @@ impl OutdoorYear {
         let dry_bulb = &self.columns.dry_bulb_c;
         self.columns.dew_point_c = self.columns.dew_point_c.map(|dew| dew.zip_map(dry_bulb, f64::min));
         self
+    }
+
+    /// The same place with a milder or colder winter: `kelvin` is added to every hour from November to
+    /// March, standard time.
+    #[must_use]
+    pub fn winter_warmer_by(&self, kelvin: f64) -> Self {
+        let first_month = if matches!(self.kind, YearKind::FromJuly(_)) { 7 } else { 1 };
+        let first = NaiveDate::from_ymd_opt(self.calendar_year(), first_month, 1).unwrap_or_default();
+        let is_winter = |hour: usize| {
+            let day = first.checked_add_days(Days::new((hour / 24) as u64));
+            day.is_some_and(|day| day.month() >= 11 || day.month() <= 3)
+        };
+        let warmer = self.clone().warmer_by(kelvin).columns;
+        let mut year = self.clone();
+        let joined = |own: Hourly<f64>, warmer: &Hourly<f64>| {
+            let mut hour = 0;
+            own.zip_map(warmer, |own, warmer| {
+                hour += 1;
+                if is_winter(hour - 1) { warmer } else { own }
+            })
+        };
+        year.columns.dry_bulb_c = joined(year.columns.dry_bulb_c, &warmer.dry_bulb_c);
+        let dew_points = year.columns.dew_point_c.zip(warmer.dew_point_c.as_ref());
+        year.columns.dew_point_c = dew_points.map(|(own, warmer)| joined(own, warmer));
+        year
     }
 
     /// The year turned to begin on 1 July, with the clock of `zone` (else the file's own, else

@@ -20,6 +20,7 @@ mod command;
 mod controls;
 mod demo_job;
 mod ducts;
+mod draws;
 mod gallery;
 mod household;
 mod job;

@@ -34,6 +34,8 @@ pub(crate) fn tank() -> Store {
             orders: Orders::WillCall,
             reorder_kwh: 150.0,
             lead_days: 7,
+            cold_lead_days: 30,
+            leased: false,
             price: PricePlan::Market,
             price_day: PriceDay::Order,
             fees: Fees::default(),

@@ -10,7 +10,8 @@ use winterledger::ledger::Reason;
 use winterledger::simulation::EndUse;
 use winterledger::simulation::sums::YearSums;
 use winterledger::supply::charge::Charge;
-use winterledger::supply::days::{Days, DrivenYear};
+use winterledger::supply::days::{Ample, Days, DrivenYear};
+use winterledger::supply::year::markets;
 use winterledger::supply::{MarketDays, Store};
 
 /// The furnace alone, and the furnace behind a heat pump.
@@ -112,9 +113,12 @@ fn both_ways(c: &Comparison, option: usize) -> [(DrivenYear, YearSums); 2] {
     };
     let sums = || YearSums::new(&run.calendar, c.fuels.count(), c.zones.len());
     let start = [stores[0].start_kwh];
-    let mut ample = sums();
-    let days = Days::new(&plan, &stores, market, &mut ample);
-    let quick = days.ample_year(&start).map(|year| (year, ample)).unwrap_or_else(|| {
+    let mut unbounded = sums();
+    let ample = Ample::new(&plan, vec![stores[0].fuel], &mut unbounded);
+    let markets = markets(&stores, ample.used(), market);
+    let days = Days::new(&plan, &ample, &stores, &markets);
+    let stands = days.ample_year(&start).map(|stores| DrivenYear { stores, used: ample.used().clone() });
+    let quick = stands.map(|year| (year, unbounded)).unwrap_or_else(|| {
         let mut sink = sums();
         (days.limited_year(&start, false, &mut sink), sink)
     });

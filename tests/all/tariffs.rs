@@ -29,7 +29,7 @@ fn with_electricity(prices: &str) -> String {
 
 fn read_prices(electricity: &str) -> Prices {
     let job = read("x.toml", with_electricity(electricity)).unwrap_or_else(|p| panic!("{p:?}"));
-    prices(&job, &Fuels::built_in().unwrap()).unwrap()
+    prices(&job, &Fuels::built_in().unwrap(), &mut Default::default()).unwrap()
 }
 
 /// A year of steady use by the clock of New York, billed.

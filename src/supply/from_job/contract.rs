@@ -33,9 +33,14 @@ impl Builder<'_, '_> {
         let level = section.reorder_level.as_deref().copied();
         let level = self.given(level, "reorder_level", 0.3, "0.30", "orders are placed at 25 to 30 %");
         let lead = section.lead_days.as_deref().copied();
-        let (days, written) = if automatic { (3.0, "3") } else { (7.0, "7") };
-        let lead =
-            self.given(lead, "lead_days", days, written, "in ordinary weather; a cold snap can take weeks");
+        let (days, cold_days) = orders.usual_lead_days();
+        let why = "in ordinary weather; a cold snap can take weeks";
+        let lead = self.given(lead, "lead_days", days as f64, &days.to_string(), why) as usize;
+        let cold = section.cold_lead_days.as_deref().copied();
+        let why = "in the coldest ten days of an ordinary winter, a judgement; for drawn winters alone";
+        // Nobody comes sooner in the cold.
+        let cold_days = cold_days.max(lead);
+        let cold = self.given(cold, "cold_lead_days", cold_days as f64, &cold_days.to_string(), why) as usize;
         let price_day = section.plan.price_day.as_deref().map(|word| match word {
             PriceDayWord::Order => PriceDay::Order,
             PriceDayWord::Delivery => PriceDay::Delivery,
@@ -54,7 +59,9 @@ impl Builder<'_, '_> {
         Some(Contract {
             orders,
             reorder_kwh: level * tank.capacity_kwh,
-            lead_days: lead as usize,
+            lead_days: lead,
+            cold_lead_days: cold,
+            leased: section.tank.owner.as_deref() == Some(&OwnerWord::Supplier),
             price: self.price()?,
             price_day,
             fees: self.fees()?,

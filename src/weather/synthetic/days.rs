@@ -3,7 +3,7 @@
 //! Must never know hours. Start at [`Departures`].
 
 use super::curve::{DAYS, daily, monthly_means};
-use crate::weather::chance::Chance;
+use crate::chance::Chance;
 
 /// How much of one day's departure the next day keeps; 0.61 to 0.75 at the six built-in places.
 const KEPT: f64 = 0.67;
