@@ -3,7 +3,11 @@
 use super::arguments::Compare;
 use super::{Failure, input, output, what_if};
 use crate::comparison::compare;
+use crate::problem::Problem;
+use crate::report::front::front;
+use crate::report::sheet::Sheet;
 use crate::report::{build, files, json, terminal};
+use crate::study;
 
 /// Runs the command.
 pub(crate) fn run(arguments: &Compare) -> Result<(), Failure> {
@@ -15,7 +19,12 @@ pub(crate) fn run(arguments: &Compare) -> Result<(), Failure> {
     let mut report = build::report(&comparison);
     report.tables.push(what_if::least(&job, &weather, &comparison)?);
     if let Some(folder) = &arguments.out {
-        let ready = files::ready_files(&comparison, &report).map_err(Failure::Ours)?;
+        let given = |problems: Vec<Problem>| Failure::Given(problems, Some(job.text.clone()));
+        let around = study::around(&job, &weather, &comparison).map_err(given)?;
+        let levers = study::levers(&comparison);
+        let logo = input::logo(&job, path)?;
+        let sheet = Sheet { front: front(&comparison, &around, &levers), logo, levers };
+        let ready = files::ready_files(&comparison, &report, &sheet).map_err(Failure::Ours)?;
         let written = files::write_all(folder, &ready)?;
         output::remark(&format!("{} files written into {}", written.len(), folder.display()));
     }

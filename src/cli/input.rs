@@ -7,6 +7,7 @@ use crate::job::edit;
 use crate::job::reader;
 use crate::job::{Job, MonthlySection, Typed, WeatherSection};
 use crate::problem::Problem;
+use crate::report::logo::{self, Logo};
 use crate::units::Quantity;
 use crate::weather::synthetic::{self, SyntheticInput};
 use crate::weather::{self, OutdoorYear, Weather};
@@ -90,6 +91,27 @@ pub(crate) fn weather(job: &Job, job_path: Option<&Path>) -> Result<Weather, Fai
             .map(|year| Weather::Year(Box::new(year)))
             .map_err(|problem| placed(&monthly.heating_99.span, "site.heating_99", problem)),
     }
+}
+
+/// Opens the logo that the job names: a file beside the job.
+pub(crate) fn logo(job: &Job, job_path: Option<&Path>) -> Result<Option<Logo>, Failure> {
+    let Some(name) = &job.job.logo else { return Ok(None) };
+    let placed = |problem: Problem| {
+        let placed = Problem { help: problem.help, ..job.problem(&name.span, "job.logo", problem.what) };
+        Failure::Given(vec![placed], Some(job.text.clone()))
+    };
+    let path = beside(job_path, name);
+    let unusable = |e: std::io::Error| {
+        let what = unreadable(&format!("the logo '{}'", path.display()), &e);
+        placed(Problem::new(what).help("The path counts from the job file's folder"))
+    };
+    let mut bytes = Vec::new();
+    let file = File::open(&path).map_err(unusable)?;
+    file.take(logo::LARGEST + 1).read_to_end(&mut bytes).map_err(unusable)?;
+    if bytes.len() as u64 > logo::LARGEST {
+        return Err(placed(Problem::new("the logo is larger than 1 MB").help("Save it smaller")));
+    }
+    Logo::read(bytes).map(Some).map_err(placed)
 }
 
 /// Why a file cannot be opened, without the system's number for it.

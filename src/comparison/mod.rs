@@ -3,6 +3,7 @@
 //! Start at [`compare`].
 
 pub mod note;
+pub mod heading;
 pub mod run_weather;
 pub mod site;
 mod plausible;
@@ -16,10 +17,12 @@ pub mod paid;
 mod lockouts;
 pub mod life_cycle;
 mod notes;
+pub mod week;
 pub mod working;
 pub mod rerun;
 pub mod winter;
 
+pub use heading::{Heading, PaperSize};
 pub use life_cycle::{LifeCycles, OptionLife, Worth};
 pub use note::Note;
 pub use option::{OptionResult, ZoneResult};
@@ -58,6 +61,8 @@ pub struct Comparison {
     pub about: Option<String>,
     /// Who prepared it.
     pub prepared_by: Option<String>,
+    /// What else stands at the head of a printed sheet.
+    pub heading: Heading,
     /// The currency's sign.
     pub currency: String,
     /// The units people read.
@@ -181,6 +186,7 @@ fn assemble(
         title: job.job.title.value.clone(),
         about: text(&job.job.note),
         prepared_by: text(&job.job.prepared_by),
+        heading: Heading::of(job),
         currency: job.job.currency.value.clone(),
         units: match job.job.units.value {
             Units::Us => UnitSystem::Us,

@@ -4,7 +4,7 @@
 
 use super::limits::{Limits, above_zero, from_to};
 use super::sections::{
-    CoolingSection, DuctsSection, HouseSection, JobSection, SetBackSection, Units, ZoneSection,
+    CoolingSection, DuctsSection, HouseSection, JobSection, PaperWord, SetBackSection, Units, ZoneSection,
 };
 use super::table::Table;
 use super::typed::{ClockTime, Typed};
@@ -26,6 +26,11 @@ pub(super) fn job(mut table: Table<'_>) -> Option<JobSection> {
     let title = table.req("title", text);
     let note = table.opt("note", text);
     let prepared_by = table.opt("prepared_by", text);
+    let phone = table.opt("phone", text);
+    let logo = table.opt("logo", text);
+    let customer = table.opt("customer", text);
+    let date = table.opt("date", a_day);
+    let paper = table.opt("paper", word(&[("letter", PaperWord::Letter), ("a4", PaperWord::A4)]));
     let currency = or_unsaid(&mut table, "currency", "$".to_owned(), |value| {
         let sign = text(value)?;
         let plain = sign.chars().count() <= 5
@@ -36,7 +41,27 @@ pub(super) fn job(mut table: Table<'_>) -> Option<JobSection> {
     });
     let units = or_unsaid(&mut table, "units", Units::Us, word(&[("us", Units::Us), ("si", Units::Si)]));
     table.done();
-    Some(JobSection { title: title?, note, prepared_by, currency: currency?, units: units? })
+    Some(JobSection {
+        title: title?,
+        note,
+        prepared_by,
+        phone,
+        logo,
+        customer,
+        date,
+        paper,
+        currency: currency?,
+        units: units?,
+    })
+}
+
+/// A day of the calendar, as it is written in a job: `2026-03-15`.
+fn a_day(value: &toml::de::DeValue<'_>) -> Result<String, Fault> {
+    let day = text(value)?;
+    match chrono::NaiveDate::parse_from_str(&day, "%Y-%m-%d") {
+        Ok(_) if day.len() == 10 => Ok(day),
+        _ => Err(Fault::new(format!("{} is no day", quoted(&day))).help("write date = \"2026-03-15\"")),
+    }
 }
 
 fn or_unsaid<'a, T>(
@@ -53,6 +78,7 @@ pub(super) fn house(mut table: Table<'_>) -> Option<HouseSection> {
     let floor_area = table.opt("floor_area", quantity(FLOOR));
     let panel_spare = table.opt("panel_spare", quantity(from_to(0.0, 1000.0)));
     let repair_days = table.opt("repair_days", whole_days);
+    let load_source = table.opt("load_source", text);
     let tables = table.tables("zone", "name");
     if tables.is_empty() {
         let fault = Fault::new("the house has no zone; at least one is needed");
@@ -64,6 +90,7 @@ pub(super) fn house(mut table: Table<'_>) -> Option<HouseSection> {
         floor_area,
         panel_spare,
         repair_days,
+        load_source,
         zone: zone.into_iter().collect::<Option<_>>()?,
     })
 }

@@ -73,8 +73,8 @@ pub use price_sections::{
     SpikeSection, TierSection, YearlyUseSection,
 };
 pub use sections::{
-    CoolingSection, DuctsSection, HouseSection, Job, JobSection, MonthlySection, SetBackSection, SiteSection,
-    Units, WeatherClock, WeatherFormat, WeatherGaps, WeatherSection, ZoneSection,
+    CoolingSection, DuctsSection, HouseSection, Job, JobSection, MonthlySection, PaperWord, SetBackSection,
+    SiteSection, Units, WeatherClock, WeatherFormat, WeatherGaps, WeatherSection, ZoneSection,
 };
 pub use supply::{
     FeesSection, LeftOverWord, OrdersWord, OwnerWord, PlacementWord, PlanSection, PlanWord, PriceDayWord,

@@ -106,11 +106,29 @@ struct Head {
     note: Option<Line>,
     /// Who prepared it.
     prepared_by: Option<Line>,
+    /// Their phone number.
+    phone: Option<Line>,
+    /// Their logo: a PNG or SVG file beside the job.
+    logo: Option<Line>,
+    /// For whom it is.
+    customer: Option<Line>,
+    /// The day on which it was made: 2026-03-15.
+    #[schemars(regex(pattern = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"))]
+    date: Option<String>,
+    /// What is printed on; letter with US units and a4 with SI units without it.
+    paper: Option<Paper>,
     /// The currency's sign; "$" without it.
     #[schemars(length(min = 1, max = 5))]
     currency: Option<String>,
     /// What is printed: °F, Btu/h and gallons, or °C, kW and litres; us without it.
     units: Option<Units>,
+}
+
+#[derive(JsonSchema)]
+#[serde(rename_all = "snake_case")]
+enum Paper {
+    Letter,
+    A4,
 }
 
 #[derive(JsonSchema)]
@@ -211,6 +229,8 @@ struct House {
     /// Days until a failed machine is mended in a cold spell.
     #[schemars(range(min = 1, max = 30))]
     repair_days: Option<u32>,
+    /// Where the design loads come from.
+    load_source: Option<Line>,
     /// One for each part with its own thermostat.
     #[schemars(length(min = 1))]
     zone: Vec<Zone>,

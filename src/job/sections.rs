@@ -91,10 +91,29 @@ pub struct JobSection {
     pub note: Option<Typed<String>>,
     /// `prepared_by`.
     pub prepared_by: Option<Typed<String>>,
+    /// `phone` of who prepared it.
+    pub phone: Option<Typed<String>>,
+    /// `logo` of who prepared it: the path of a PNG or SVG file, as typed.
+    pub logo: Option<Typed<String>>,
+    /// `customer`: for whom it is.
+    pub customer: Option<Typed<String>>,
+    /// `date`: `2026-03-15`.
+    pub date: Option<Typed<String>>,
+    /// `paper`; Letter with US units and A4 with SI units where nothing is typed.
+    pub paper: Option<Typed<PaperWord>>,
     /// `currency`: its sign; `$` where none is typed (then the span is empty).
     pub currency: Typed<String>,
     /// `units`: what is printed; US where nothing is typed (then the span is empty).
     pub units: Typed<Units>,
+}
+
+/// `paper`: the sheets that are printed on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum PaperWord {
+    /// 8.5 by 11 inches.
+    Letter,
+    /// 210 by 297 mm.
+    A4,
 }
 
 /// `units`: what is printed.
@@ -207,6 +226,8 @@ pub struct HouseSection {
     pub panel_spare: Option<Typed<Current>>,
     /// `repair_days`: whole days until a failed machine is mended, 1 to 30.
     pub repair_days: Option<Typed<f64>>,
+    /// `load_source`: where the design loads come from.
+    pub load_source: Option<Typed<String>>,
     /// `[[house.zone]]`, at least one, in the order typed.
     pub zone: Vec<ZoneSection>,
 }

@@ -5,8 +5,8 @@
 use super::figures::{Measure, grouped, money};
 use super::model::{Report, Table};
 use super::{
-    bills, cold_night, cold_night_details, extremes, life_cycle, life_cycle_verdict, money, supply, warmth,
-    wording, worksheet,
+    bills, cold_night, cold_night_details, extremes, life_cycle, life_cycle_verdict, money, supply, walls,
+    warmth, wording, worksheet,
 };
 use crate::comparison::note::Mismatch;
 use crate::comparison::{Comparison, Note, OptionResult, RunWeather};
@@ -15,9 +15,9 @@ use crate::weather::YearKind;
 use crate::weather::statistics::{coldest_hour, degree_days_below};
 
 /// Two yearly costs are too close to call within this share of the lesser, or [`TIE_AMOUNT`].
-const TIE_SHARE: f64 = 0.05;
+pub const TIE_SHARE: f64 = 0.05;
 /// Two yearly costs are too close to call within this amount of the job's currency.
-const TIE_AMOUNT: f64 = 100.0;
+pub const TIE_AMOUNT: f64 = 100.0;
 
 /// Words a comparison.
 pub fn report(c: &Comparison) -> Report {
@@ -57,6 +57,7 @@ fn appendices(c: &Comparison, measure: Measure) -> Vec<Table> {
     let extremes = c.winters.as_ref().and_then(|winters| winters.extremes.as_ref());
     tables.extend(extremes.and_then(|extremes| extremes::table(&[(c.weather.place(), extremes)], measure)));
     tables.extend(life_cycle::costs(c));
+    tables.push(walls::table(c));
     tables
 }
 
@@ -131,7 +132,7 @@ fn goes_cold(c: &Comparison, o: &OptionResult, measure: Measure) -> String {
 
 fn cheapest(c: &Comparison, best: &OptionResult, next: &OptionResult) -> String {
     let (low, high) = (best.yearly_cost(), next.yearly_cost());
-    let close = next.costs_more_than(best).0 <= TIE_AMOUNT.max(TIE_SHARE * low);
+    let close = is_close(best, next);
     let names = (&best.design.name, &next.design.name);
     if close {
         format!(
@@ -152,6 +153,11 @@ fn cheapest(c: &Comparison, best: &OptionResult, next: &OptionResult) -> String 
             about_money(c, high)
         )
     }
+}
+
+/// Whether the yearly costs of two options are too close to call.
+pub fn is_close(best: &OptionResult, next: &OptionResult) -> bool {
+    next.costs_more_than(best).0 <= TIE_AMOUNT.max(TIE_SHARE * best.yearly_cost())
 }
 
 /// A sentence before all others, where the weather looks wrong.
@@ -185,7 +191,8 @@ fn about_money(c: &Comparison, amount: f64) -> String {
     money(&c.currency, (amount / 10.0).round() * 10.0)
 }
 
-fn foot(c: &Comparison) -> String {
+/// Version, job, weather, seeds.
+pub fn foot(c: &Comparison) -> String {
     let (place, hash) = (c.weather.place(), c.weather.sha256());
     let short = |hash: &str| hash.get(..12).unwrap_or(hash).to_owned();
     let mut foot = format!(

@@ -5,12 +5,12 @@
 
 use super::charts::png;
 use super::csv_text::csv;
-use super::figures::Measure;
 use super::model::Report;
 use super::print::{Paper, pdf};
 use super::printed::{self, Chart};
-use super::{bills, build, json, life_cycle_picture, pictures, terminal};
-use crate::comparison::Comparison;
+use super::sheet::Sheet;
+use super::{gallery, json, page, terminal};
+use crate::comparison::{Comparison, PaperSize};
 use crate::problem::Problem;
 use crate::units::UnitSystem;
 use std::fs;
@@ -25,12 +25,11 @@ pub struct ReadyFile {
     pub bytes: Vec<u8>,
 }
 
-/// Makes every file of a comparison and its report in memory: text, JSON, tables, charts.
+/// Makes every file of a comparison and its report in memory: text, JSON, tables, charts, what is printed.
 ///
 /// # Errors
 /// A chart that cannot be drawn.
-pub fn ready_files(c: &Comparison, report: &Report) -> Result<Vec<ReadyFile>, Problem> {
-    let measure = Measure(c.units);
+pub fn ready_files(c: &Comparison, report: &Report, sheet: &Sheet) -> Result<Vec<ReadyFile>, Problem> {
     let mut files = vec![
         ReadyFile { name: "comparison.txt".into(), bytes: terminal::render(report, 80).into_bytes() },
         ReadyFile { name: "comparison.json".into(), bytes: json::text(c)?.into_bytes() },
@@ -39,34 +38,48 @@ pub fn ready_files(c: &Comparison, report: &Report) -> Result<Vec<ReadyFile>, Pr
         let text = csv(table).map_err(|e| Problem::new(format!("{}.csv: {e}", table.name)))?;
         files.push(ReadyFile { name: format!("{}.csv", table.name), bytes: text.into_bytes() });
     }
-    let about = format!("{} \u{b7} {}", c.title, build::weather_words(c, measure));
-    let mut charts = vec![
-        ("yearly_cost", pictures::yearly_cost(c, &about).draw()),
-        ("capacity", pictures::capacity(c, measure, &about).draw()),
-    ];
-    charts.extend(bills::shown(c).map(|bill| ("bill", pictures::bill(c, &bill, &about).draw())));
-    charts.extend(pictures::tank_level(c, &about).map(|chart| ("tank_level", chart.draw())));
-    charts.extend(life_cycle_picture::spent(c, &about).map(|chart| ("spent_by_year", chart.draw())));
-    let mut shown = Vec::new();
-    for (name, drawn) in charts {
-        let failed = |e| Problem::new(format!("the chart '{name}' cannot be drawn: {e}"));
-        let svg = drawn.map_err(failed)?;
-        files.push(ReadyFile { name: format!("{name}.png"), bytes: png(&svg, 2.0).map_err(failed)? });
-        files.push(ReadyFile { name: format!("{name}.svg"), bytes: svg.clone().into_bytes() });
-        shown.push(Chart { svg, words: format!("Chart {name}; its figures stand in the tables.") });
+    let charts = gallery::charts(c)?;
+    for chart in &charts {
+        let failed = |e| Problem::new(format!("the chart '{}' cannot be drawn: {e}", chart.name));
+        let pixels = png(&chart.svg, 2.0).map_err(failed)?;
+        files.push(ReadyFile { name: format!("{}.png", chart.name), bytes: pixels });
+        files.push(ReadyFile { name: format!("{}.svg", chart.name), bytes: chart.svg.clone().into_bytes() });
     }
-    files.push(ReadyFile { name: "comparison.pdf".into(), bytes: on_paper(c, report, &shown)? });
+    files.extend(sheet_files(c, report, sheet, &charts)?);
     Ok(files)
 }
 
-/// The report as a PDF: on Letter where the job is in US units, else on A4.
-fn on_paper(c: &Comparison, report: &Report, charts: &[Chart]) -> Result<Vec<u8>, Problem> {
-    let paper = match c.units {
-        UnitSystem::Us => Paper::Letter,
-        UnitSystem::Si => Paper::A4,
+/// The sheet that goes home: as a PDF and as a page, and page one's figures as JSON.
+///
+/// # Errors
+/// A chart that cannot be drawn.
+pub fn sheet_files(
+    c: &Comparison,
+    report: &Report,
+    sheet: &Sheet,
+    charts: &[Chart],
+) -> Result<Vec<ReadyFile>, Problem> {
+    let no_json = |e| Problem::new(format!("page one cannot be written as JSON: {e}"));
+    let page_one = serde_json::to_string_pretty(&sheet.front).map_err(no_json)? + "\n";
+    Ok(vec![
+        ReadyFile { name: "comparison.pdf".into(), bytes: on_paper(c, report, sheet, charts)? },
+        ReadyFile {
+            name: "comparison.html".into(),
+            bytes: page::document(c, report, sheet, charts)?.into_bytes(),
+        },
+        ReadyFile { name: "page_one.json".into(), bytes: page_one.into_bytes() },
+    ])
+}
+
+/// The report as a PDF: on Letter where the job is in US units, else on A4, unless it names its paper.
+fn on_paper(c: &Comparison, report: &Report, sheet: &Sheet, charts: &[Chart]) -> Result<Vec<u8>, Problem> {
+    let paper = match (c.heading.paper, c.units) {
+        (Some(PaperSize::Letter), _) | (None, UnitSystem::Us) => Paper::Letter,
+        (Some(PaperSize::A4), _) | (None, UnitSystem::Si) => Paper::A4,
     };
     let author = c.prepared_by.as_deref().unwrap_or_default();
-    pdf::document(&report.title, author, &printed::blocks(report, charts), &report.foot, paper)
+    let blocks = printed::blocks(Some((&sheet.front, sheet.logo.as_ref())), report, charts);
+    pdf::document(&report.title, author, &blocks, &report.foot, paper)
 }
 
 /// Writes the files into `folder`, making it if need be: first all beside their places, then renamed.

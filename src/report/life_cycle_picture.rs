@@ -16,6 +16,7 @@ pub fn spent(c: &Comparison, about: &str) -> Option<SpentChart> {
                 0 => option.design.name.clone(),
                 _ => format!("{} (goes cold)", option.design.name),
             },
+            option: i,
             spent: worth.life.spent_by.clone(),
             is_base: i == lives.economics.base,
             crossings: worth.crossings.clone(),

@@ -9,9 +9,11 @@ pub mod rerun;
 pub mod sizes;
 pub mod changeover;
 pub mod scenarios;
+pub mod around;
 pub mod levers;
 pub mod draws;
 
+pub use around::{Around, around};
 pub use changeover::{ChangeoverSweep, SweepRow, changeover_sweep};
 pub use draws::{WinterDraws, draws};
 pub use levers::{Levers, OptionLevers, levers};

@@ -438,7 +438,7 @@ fn spent(lines: Vec<SpentLine>) -> SpentChart {
 
 fn line(name: &str, first: f64, yearly: f64, is_base: bool, crossings: &[(f64, f64)]) -> SpentLine {
     let spent = (0..=20).map(|year| first + yearly * f64::from(year)).collect();
-    SpentLine { name: name.into(), spent, is_base, crossings: crossings.to_vec() }
+    SpentLine { name: name.into(), option: 0, spent, is_base, crossings: crossings.to_vec() }
 }
 
 #[test]

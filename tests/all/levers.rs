@@ -13,14 +13,14 @@ const MONTHS: [&str; 12] =
     ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
 
 /// The demonstration with a second spike that shares 20 to 28 February with the first.
-fn two_spikes(text: &str) -> String {
+pub(crate) fn two_spikes(text: &str) -> String {
     let spike =
         "[[prices.propane.spike]]\nname = \"late snow\"\nfrom = \"02-20\"\nto = \"03-15\"\ntimes = 1.25\n";
     text.replace("[prices.oil_no_2]", &format!("{spike}\n[prices.oil_no_2]"))
 }
 
 /// Every price typed anew, as a person would do it.
-fn typed(text: &str, electricity: f64, propane: f64, [snap, snow]: [f64; 2]) -> Comparison {
+pub(crate) fn typed(text: &str, electricity: f64, propane: f64, [snap, snow]: [f64; 2]) -> Comparison {
     let plain = compared(&[]);
     let fuel = |id: &str| plain.fuels.get(plain.fuels.find(id).unwrap()).unwrap();
     let of = |id: &str| plain.prices.of(plain.fuels.find(id).unwrap()).unwrap();

@@ -59,6 +59,34 @@ const LINES: [Colour; 5] = [
     Colour(0xBF, 0x84, 0x07),
 ];
 
+/// Colours of options, in the job's order: those of lines, and three more.
+const OPTIONS: [Colour; 8] = [
+    LINES[0],
+    LINES[1],
+    LINES[2],
+    LINES[3],
+    LINES[4],
+    Colour(0x22, 0x11, 0xCC),
+    Colour(0x66, 0x99, 0xCC),
+    Colour(0x77, 0x22, 0x11),
+];
+
+/// The colour of the n-th option, the same in every chart and table; starts over after eight.
+pub(super) fn option(index: usize) -> Colour {
+    OPTIONS.get(index % OPTIONS.len()).copied().unwrap_or(INK)
+}
+
+/// The colour of the n-th option as red, green, blue.
+///
+/// ```
+/// use winterledger::report::charts::option_colour;
+/// assert_ne!(option_colour(0), option_colour(1));
+/// ```
+pub fn option_colour(index: usize) -> [u8; 3] {
+    let Colour(red, green, blue) = option(index);
+    [red, green, blue]
+}
+
 /// The colour of an end use, by its name and so the same in every chart; a name that is not known
 /// gets a grey that depends on its letters.
 pub(super) fn end_use(name: &str) -> Colour {
@@ -163,6 +191,8 @@ mod tests {
         let all: Vec<Colour> = END_USES.iter().map(|(_, colour)| *colour).collect();
         assert!(least(&all) > 7.0, "all: {}", least(&all));
         assert!(least(&all[..5]) > 17.0, "main five: {}", least(&all[..5]));
+        let options = [OPTIONS.as_slice(), &[INK]].concat();
+        assert!(least(&options) > 7.0, "options: {}", least(&options));
         let lines = [LINES.as_slice(), &[INK]].concat();
         assert!(least(&lines) > 14.0, "lines: {}", least(&lines));
     }
@@ -174,7 +204,7 @@ mod tests {
             let (x, y) = (a.luminance() + 0.05, b.luminance() + 0.05);
             x.max(y) / x.min(y)
         };
-        assert!(LINES.iter().all(|c| contrast(*c, WHITE) >= 3.0));
+        assert!(OPTIONS.iter().all(|c| contrast(*c, WHITE) >= 3.0));
         assert!(LINES.iter().all(|c| contrast(c.mixed(INK, 0.35), WHITE) >= 4.5));
         assert!([INK, MUTED, ALARM, DELIVERED].iter().all(|c| contrast(*c, WHITE) >= 4.5));
         for (name, colour) in END_USES {

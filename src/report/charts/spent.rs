@@ -14,6 +14,8 @@ const MOST_YEARS: usize = 100;
 pub struct SpentLine {
     /// The option's name.
     pub name: String,
+    /// Its place among the options, which gives its colour.
+    pub option: usize,
     /// Spent by today, and by the end of each year; two points or more.
     pub spent: Vec<f64>,
     /// Whether the others are set against it; it is drawn in ink.

@@ -4,11 +4,12 @@
 
 use super::ChartError;
 use super::canvas::{self, Align, Canvas, Point, Stroke, Type};
-use super::end_labels::{NAME_LINE, NAME_SIZE, NAMES, readable};
+use super::end_labels::{NAMES, readable};
 use super::frame::{KeyEntry, MARGIN, WIDTH};
+use super::line_names::{self, LineEnd, LineName};
 use super::numbers::{self, Scale, grouped, money};
 use super::palette::{self, Colour};
-use super::placing::{self, Clutter, Plate};
+use super::placing::{Clutter, Plate};
 use super::spent::SpentLine;
 
 const TICK: Type = Type::plain(11.5, palette::MUTED);
@@ -18,14 +19,6 @@ const PLOT: f64 = 340.0;
 const BASE: f64 = 4.0;
 const LINE: f64 = 2.2;
 
-/// The words at a line's end, and where they stand.
-struct EndName {
-    lines: Vec<String>,
-    middle: f64,
-    end: Point,
-    colour: Colour,
-}
-
 /// Everything in its place.
 pub(super) struct Lines<'a> {
     lines: &'a [SpentLine],
@@ -33,18 +26,13 @@ pub(super) struct Lines<'a> {
     years: Scale,
     amounts: Scale,
     step: f64,
-    names: Vec<EndName>,
+    names: Vec<LineName>,
     notes: Vec<(String, Plate, Point, Colour)>,
 }
 
-/// The base in ink, the others each in a colour of its own.
+/// Each line in the colour of its option.
 fn colours(lines: &[SpentLine]) -> Vec<Colour> {
-    let mut others = 0..;
-    let colour = |line: &SpentLine| match line.is_base {
-        true => palette::INK,
-        false => palette::line(others.next().unwrap_or_default()),
-    };
-    lines.iter().map(colour).collect()
+    lines.iter().map(|line| palette::option(line.option)).collect()
 }
 
 impl<'a> Lines<'a> {
@@ -74,22 +62,13 @@ impl<'a> Lines<'a> {
         spent.iter().enumerate().map(point).collect()
     }
 
-    fn placed_names(&self) -> Result<Vec<EndName>, ChartError> {
-        let mut names = Vec::new();
-        for (line, colour) in self.lines.iter().zip(colours(self.lines)) {
-            let Some(end) = self.line(&line.spent).last().copied() else { continue };
-            let kind = Type::bold(NAME_SIZE, colour);
-            let mut lines = canvas::wrapped(&line.name, &kind, NAMES, 2)?;
-            lines.extend(line.spent.last().map(|amount| money(self.currency, *amount)));
-            names.push(EndName { lines, middle: end.1, end, colour });
-        }
-        let wanted: Vec<f64> = names.iter().map(|name| name.end.1).collect();
-        let sizes: Vec<f64> = names.iter().map(|name| name.lines.len() as f64 * NAME_LINE + 6.0).collect();
-        let middles = placing::spread(&wanted, &sizes, self.amounts.to - 16.0, self.amounts.from + 24.0);
-        for (name, middle) in names.iter_mut().zip(middles) {
-            name.middle = middle;
-        }
-        Ok(names)
+    fn placed_names(&self) -> Result<Vec<LineName>, ChartError> {
+        let ends = self.lines.iter().zip(colours(self.lines)).filter_map(|(line, colour)| {
+            let end = self.line(&line.spent).last().copied()?;
+            let amount = line.spent.last().map(|amount| money(self.currency, *amount));
+            Some(LineEnd { name: &line.name, amount, end, colour })
+        });
+        line_names::placed(ends.collect(), self.amounts.to - 16.0, self.amounts.from + 24.0)
     }
 
     /// The years at which lines meet the base's, each beside its point.
@@ -155,7 +134,7 @@ impl<'a> Lines<'a> {
             }
             canvas.words(words, (plate.left, plate.bottom - 3.0), Align::Left, &kind)?;
         }
-        self.names.iter().try_for_each(|name| name.drawn(canvas))
+        self.names.iter().try_for_each(|name| name.drawn(canvas, RIGHT))
     }
 
     fn axes(&self, canvas: &Canvas<'_>) -> Result<(), ChartError> {
@@ -173,22 +152,5 @@ impl<'a> Lines<'a> {
             canvas.words(&grouped(tick), (x, base + 17.0), Align::Middle, &TICK)?;
         }
         canvas.words("years from today", ((LEFT + RIGHT) / 2.0, base + 34.0), Align::Middle, &TICK)
-    }
-}
-
-impl EndName {
-    fn drawn(&self, canvas: &Canvas<'_>) -> Result<(), ChartError> {
-        let left = RIGHT + 16.0;
-        canvas
-            .path(&[(self.end.0 + 3.0, self.end.1), (left - 4.0, self.middle)], Stroke(0.9, self.colour))?;
-        let mut base = self.middle - self.lines.len() as f64 * NAME_LINE / 2.0 + 12.0;
-        for (i, line) in self.lines.iter().enumerate() {
-            let is_amount = i + 1 == self.lines.len();
-            let colour = readable(self.colour);
-            let kind = if is_amount { Type::plain(11.5, colour) } else { Type::bold(NAME_SIZE, colour) };
-            canvas.words(line, (left, base), Align::Left, &kind)?;
-            base += NAME_LINE;
-        }
-        Ok(())
     }
 }

@@ -7,10 +7,15 @@ pub mod paper;
 pub mod typeset;
 pub mod blocks;
 mod columns;
+mod band_columns;
+pub mod pieces;
+mod flow;
+mod front_blocks;
 pub mod layout;
 mod tags;
 pub mod pdf;
 
 pub use blocks::Block;
-pub use layout::{Page, lay_out};
+pub use layout::lay_out;
 pub use paper::Paper;
+pub use pieces::Page;

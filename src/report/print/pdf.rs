@@ -4,15 +4,18 @@
 //! No date is written, so the same pages give the same bytes. Start at [`document`].
 
 use super::blocks::Block;
-use super::layout::{Ink, Page, Part, Piece, lay_out};
+use super::layout::lay_out;
 use super::paper::Paper;
+use super::pieces::{Ink, Page, Part, Piece};
 use super::tags::Tags;
 use super::typeset::{Face, Style};
 use crate::problem::Problem;
 use crate::report::charts::fonts;
 use crate::report::charts::picture_tree;
+use crate::report::logo::Form;
 use krilla::color::rgb;
 use krilla::geom::{PathBuilder, Point, Rect, Size, Transform};
+use krilla::image::Image;
 use krilla::metadata::Metadata;
 use krilla::num::NormalizedF32;
 use krilla::page::PageSettings;
@@ -97,6 +100,10 @@ impl Pen {
             Ink::Words(text, style) => self.words(surface, piece, text, style),
             Ink::Rule(colour) => rule(surface, piece, *colour),
             Ink::Picture(svg) => picture(surface, piece, svg)?,
+            Ink::Logo(logo) => match &logo.form {
+                Form::Svg(svg) => picture(surface, piece, svg)?,
+                Form::Png(bytes) => pixels(surface, piece, bytes)?,
+            },
         }
         Ok(())
     }
@@ -137,6 +144,17 @@ fn rule(surface: &mut Surface<'_>, piece: &Piece, colour: [u8; 3]) {
         surface.set_fill(Some(fill(colour)));
         surface.draw_path(&path);
     }
+}
+
+fn pixels(surface: &mut Surface<'_>, piece: &Piece, png: &[u8]) -> Result<(), Problem> {
+    let image = Image::from_png(png.to_vec().into(), true);
+    let image = image.map_err(|e| Problem::new(format!("the logo cannot be read: {e}")))?;
+    let size = Size::from_wh(piece.area.width as f32, piece.area.height as f32);
+    let size = size.ok_or_else(|| Problem::new("a logo without a size"))?;
+    surface.push_transform(&Transform::from_translate(piece.area.left as f32, piece.area.top as f32));
+    surface.draw_image(image, size);
+    surface.pop();
+    Ok(())
 }
 
 fn picture(surface: &mut Surface<'_>, piece: &Piece, svg: &str) -> Result<(), Problem> {

@@ -3,7 +3,7 @@
 //! Start at [`Tags`].
 
 use super::blocks::Block;
-use super::layout::Part;
+use super::pieces::Part;
 use krilla::tagging::{Identifier, ListNumbering, Node, TableHeaderScope, Tag, TagGroup, TagKind, TagTree};
 use std::num::NonZeroU16;
 
@@ -48,13 +48,14 @@ fn group(block: &Block, pieces: Placed) -> TagGroup {
         Tag::Hn(level, Some(title.to_owned())).into()
     };
     match block {
+        Block::Letterhead { .. } => all(Tag::P.into(), pieces),
         Block::Title(title) => all(heading(1, title), pieces),
-        Block::PageHeading(title) => all(heading(2, title), pieces),
+        Block::PageHeading(title) | Block::Section(title) => all(heading(2, title), pieces),
         Block::Heading(title) => all(heading(3, title), pieces),
         Block::Paragraph(_) | Block::Verdict(_) | Block::Small(_) => all(Tag::P.into(), pieces),
         Block::Picture { words, .. } => all(Tag::Figure(Some(words.clone())).into(), pieces),
-        Block::List(_) => list(pieces),
-        Block::Table(_) => table(pieces),
+        Block::List(_) | Block::Facts(_) | Block::Basis(_) => list(pieces),
+        Block::Table(_) | Block::Band(_) => table(pieces),
     }
 }
 

@@ -54,8 +54,7 @@ impl Face {
         let mut buffer = rustybuzz::UnicodeBuffer::new();
         buffer.push_str(text);
         buffer.set_direction(rustybuzz::Direction::LeftToRight);
-        let tabular = rustybuzz::Feature::new(rustybuzz::ttf_parser::Tag::from_bytes(b"tnum"), 1, ..);
-        let set = rustybuzz::shape(face, &[tabular], buffer);
+        let set = rustybuzz::shape(face, &tabular(text), buffer);
         let em = face.units_per_em() as f32;
         let starts: Vec<usize> = set.glyph_infos().iter().map(|info| info.cluster as usize).collect();
         let glyphs = set.glyph_infos().iter().zip(set.glyph_positions());
@@ -71,6 +70,13 @@ impl Face {
         });
         shaped.collect()
     }
+}
+
+/// Digits of one width; hyphens and points between them stay as they are.
+fn tabular(text: &str) -> Vec<rustybuzz::Feature> {
+    let tag = rustybuzz::ttf_parser::Tag::from_bytes(b"tnum");
+    let digits = text.char_indices().filter(|(_, letter)| letter.is_ascii_digit());
+    digits.map(|(at, _)| rustybuzz::Feature::new(tag, 1, at..at + 1)).collect()
 }
 
 /// How wide one line of `text` is, points.

@@ -1,0 +1,66 @@
+//! How long the demonstration's whole report set takes, against its comparison, in the same run.
+//!
+//! `cargo bench --bench report` prints the ratio first; the aim is at most 20. Start at [`main`].
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+use std::hint::black_box;
+use std::time::Instant;
+
+use winterledger::comparison::{Comparison, compare};
+use winterledger::job::{Job, reader};
+use winterledger::report::build;
+use winterledger::report::files::{self, ReadyFile};
+use winterledger::report::front::front;
+use winterledger::report::sheet::Sheet;
+use winterledger::study;
+use winterledger::weather::{Weather, places};
+
+const DEMO: &str = include_str!("../data/demo.toml");
+const RUNS: usize = 20;
+
+fn main() {
+    ratio();
+    divan::main();
+}
+
+fn opened() -> (Job, Weather) {
+    let job = reader::read("demo", DEMO.to_owned()).unwrap_or_else(|p| panic!("{p:?}"));
+    (job, Weather::Year(Box::new(places::open("il-chicago").unwrap())))
+}
+
+/// Everything that `compare --out` writes, in memory: what it runs beside the comparison included.
+fn whole_set(job: &Job, weather: &Weather, c: &Comparison) -> Vec<ReadyFile> {
+    let around = study::around(job, weather, c).unwrap_or_else(|p| panic!("{p:?}"));
+    let levers = study::levers(c);
+    let sheet = Sheet { front: front(c, &around, &levers), logo: None, levers };
+    files::ready_files(c, &build::report(c), &sheet).unwrap()
+}
+
+fn least_ms(mut work: impl FnMut()) -> f64 {
+    let run = |_| {
+        let start = Instant::now();
+        work();
+        1000.0 * start.elapsed().as_secs_f64()
+    };
+    (0..RUNS).map(run).fold(f64::INFINITY, f64::min)
+}
+
+fn ratio() {
+    let (job, weather) = opened();
+    let c = compare(&job, &weather).unwrap();
+    let comparing = least_ms(|| drop(black_box(compare(black_box(&job), &weather).unwrap())));
+    let reporting = least_ms(|| drop(black_box(whole_set(&job, &weather, black_box(&c)))));
+    let pdf = whole_set(&job, &weather, &c).into_iter().find(|file| file.name == "comparison.pdf").unwrap();
+    println!("the demonstration, the least of {RUNS} rounds");
+    println!("  comparing                       {comparing:7.1} ms");
+    println!("  its whole report set            {reporting:7.1} ms, {:.1} times", reporting / comparing);
+    println!("  its PDF                         {:7.0} kB", pdf.bytes.len() as f64 / 1000.0);
+}
+
+#[divan::bench(sample_count = 10)]
+fn report_set(bencher: divan::Bencher<'_, '_>) {
+    let (job, weather) = opened();
+    let c = compare(&job, &weather).unwrap();
+    bencher.bench_local(|| whole_set(&job, &weather, black_box(&c)));
+}

@@ -1,0 +1,96 @@
+//! Page one: the power fails, the truck is late, something breaks.
+//!
+//! Start at [`band`].
+
+use crate::coldnight::failure::FailureRun;
+use crate::comparison::{Comparison, OptionResult, StoreResult};
+use crate::fuel::FuelId;
+use crate::report::band::{Band, BandRow, Entry, Group};
+use crate::report::charts::option_colour;
+use crate::report::figures::{Measure, grouped};
+use crate::report::wording;
+
+/// Less of the need than this is not what keeps a house warm.
+const ENOUGH: f64 = 0.99;
+
+/// The band.
+pub(super) fn band(c: &Comparison, measure: Measure) -> Band {
+    let days = c.options.iter().find_map(|o| o.cold_night.failures.as_ref()).map(|f| f.days);
+    let breaks =
+        days.map(|days| format!("If the machine that matters most is out for the {days} coldest days"));
+    let mut heads = vec![("If the power fails".to_owned(), false), ("If the truck is late".into(), false)];
+    heads.extend(breaks.map(|words| (words, false)));
+    let row = |(i, o): (usize, &OptionResult)| {
+        let mut entries = vec![power(o), truck(c, o)];
+        entries.extend(days.map(|_| broken(c, o, measure)));
+        BandRow { option: o.design.name.clone(), colour: option_colour(i), entries }
+    };
+    Band {
+        name: "mishaps".into(),
+        groups: vec![Group::new("And when something goes wrong?", heads)],
+        rows: c.options.iter().enumerate().map(row).collect(),
+        strong: None,
+        remark: None,
+    }
+}
+
+fn power(o: &OptionResult) -> Entry {
+    let out = &o.cold_night.power_out;
+    if out.heats {
+        return Entry::words("some heat without power");
+    }
+    let bare = out.strips_off.share_of_need >= ENOUGH;
+    let kw = if bare { out.strips_off.running_kw } else { out.strips_on.running_kw };
+    let start = out.start_surge_kw.map_or(0.0, |(_, most)| most);
+    // To the next half, as nobody sizes a generator closer.
+    let up = |kw: f64| (kw * 2.0).ceil() / 2.0;
+    let surge = match start > kw {
+        true => format!(", {:.1} kW as it starts", up(start)),
+        false => String::new(),
+    };
+    Entry::Figure { exact: kw, shown: format!("no heat; a generator of {:.1} kW{surge} runs it", up(kw)) }
+}
+
+fn truck(c: &Comparison, o: &OptionResult) -> Entry {
+    if let Some(store) = o.stores.first() {
+        return late(store);
+    }
+    let comes = |id: FuelId| c.fuels.get(id).is_some_and(|fuel| !fuel.metered);
+    let burns = c.fuels.iter().find(|(id, _)| comes(*id) && o.ledger.quantity(*id) != 0.0);
+    Entry::words(burns.map_or("needs no truck".to_owned(), |(_, fuel)| {
+        format!("not worked out: the job has no tank for {}", fuel.name)
+    }))
+}
+
+fn late(result: &StoreResult) -> Entry {
+    let (store, year) = (&result.supplied.store, &result.supplied.year);
+    let lead = store.contract.lead_days;
+    if year.run_outs > 0 {
+        return Entry::words(format!("it ran dry in this very winter, with the truck in {lead} days"));
+    }
+    match result.days_from_reorder {
+        Some(days) => Entry::Figure {
+            exact: days,
+            shown: format!(
+                "{} days of deep cold left when ordered; the truck takes {lead}",
+                grouped(days.floor(), 0)
+            ),
+        },
+        None => Entry::words("nothing burned in deep cold"),
+    }
+}
+
+fn broken(c: &Comparison, o: &OptionResult, measure: Measure) -> Entry {
+    let worst = o.cold_night.failures.as_ref().and_then(|failures| failures.worst_machine());
+    let Some((run, low)) = worst.and_then(|run| Some((run, run.lowest_room_c()?))) else {
+        return Entry::Missing;
+    };
+    let pipes = if freezes(run) { ": pipes may freeze" } else { "" };
+    let shown =
+        format!("{}: down to {}{pipes}", wording::failure(&run.group, c), measure.temperature_words(low));
+    Entry::Figure { exact: measure.temperature(low), shown }
+}
+
+fn freezes(run: &FailureRun) -> bool {
+    run.hours_below_45f().is_some_and(|hours| hours > 0)
+}

@@ -1,0 +1,114 @@
+//! Page one: does it keep you warm, and what does it cost a year?
+//!
+//! Start at [`band`].
+
+use super::rounding::{figure, range};
+use crate::comparison::{Comparison, OptionResult, RunWeather};
+use crate::report::band::{Band, BandRow, Entry, Group};
+use crate::report::charts::option_colour;
+use crate::report::figures::{Measure, grouped};
+use crate::study::Around;
+use crate::study::around::LOAD_OFF;
+use crate::weather::YearKind;
+
+/// The band.
+pub(super) fn band(c: &Comparison, around: &Around, measure: Measure) -> Band {
+    let spans: Vec<(f64, f64)> = c.options.iter().enumerate().map(|(i, o)| span(o, i, around)).collect();
+    let most = spans.iter().map(|(_, high)| *high).fold(0.0, f64::max).max(1e-9);
+    let row = |((i, o), (low, high)): ((usize, &OptionResult), &(f64, f64))| {
+        let share = |amount: f64| (amount / most).clamp(0.0, 1.0);
+        BandRow {
+            option: o.design.name.clone(),
+            colour: option_colour(i),
+            entries: vec![
+                cold_hours(o),
+                coldest_room(o, measure),
+                coldest_night(o),
+                figure(&c.currency, o.yearly_cost()),
+                Entry::Bar { low: share(*low), at: share(o.yearly_cost()), high: share(*high) },
+                range(&c.currency, *low, *high),
+            ],
+        }
+    };
+    Band {
+        name: "warm_and_cost".into(),
+        groups: vec![warm_group(c, measure), cost_group()],
+        rows: c.options.iter().enumerate().zip(&spans).map(row).collect(),
+        strong: Some(3),
+        remark: Some(remark(c)),
+    }
+}
+
+fn warm_group(c: &Comparison, measure: Measure) -> Group {
+    let extreme = c.site.extreme_low_c.map(|t| measure.temperature_words(t));
+    let night = extreme
+        .map_or("On the coldest night".to_owned(), |t| format!("On the coldest night to plan for, {t}"));
+    Group::new(
+        "Does it keep you warm?",
+        [("Hours too cold".to_owned(), true), ("Coldest room".into(), true), (night, false)],
+    )
+}
+
+fn cost_group() -> Group {
+    let heads = [("About".to_owned(), true), (String::new(), false), ("It could be".into(), true)];
+    Group::new("What does it cost a year?", heads)
+}
+
+/// The least and the greatest yearly cost of everything that is known to leave it open, each by itself.
+fn span(o: &OptionResult, place: usize, around: &Around) -> (f64, f64) {
+    let cost = o.yearly_cost();
+    let loads = around.loads.iter().filter_map(|run| Some(run.options.get(place)?.yearly_cost()));
+    let plates = o.yearly_cost_range().into_iter().flat_map(|(low, high)| [low, high]);
+    let stores = o.stores.iter().flat_map(|store| {
+        let (low, high) = store.supplied.cost_range;
+        [low, high].map(|of_store| cost - store.supplied.cost() + of_store)
+    });
+    let all = loads.chain(plates).chain(stores);
+    all.fold((cost, cost), |(low, high), amount| (low.min(amount), high.max(amount)))
+}
+
+fn cold_hours(o: &OptionResult) -> Entry {
+    match o.hours_not_kept_warm() {
+        0 => Entry::words("none"),
+        hours => Entry::Figure { exact: hours as f64, shown: format!("{} h", grouped(hours as f64, 0)) },
+    }
+}
+
+fn coldest_room(o: &OptionResult, measure: Measure) -> Entry {
+    let room = |celsius: f64| Entry::Figure {
+        exact: measure.temperature(celsius),
+        shown: measure.temperature_words(celsius),
+    };
+    o.lowest_room_c().map_or(Entry::Missing, room)
+}
+
+fn coldest_night(o: &OptionResult) -> Entry {
+    match o.share_at_extreme_low() {
+        None => Entry::words("not known"),
+        Some(share) if share >= 1.0 => Entry::words("kept warm"),
+        Some(share) if share < 0.01 => Entry::words("no heat at all"),
+        Some(share) => {
+            // Cut, so that what is not enough never reads as 100.
+            let percent = (100.0 * share).floor();
+            Entry::Figure { exact: 100.0 * share, shown: format!("short: {percent:.0} % of the heat") }
+        }
+    }
+}
+
+fn remark(c: &Comparison) -> String {
+    let typical = match &c.weather {
+        RunWeather::Year(year) if year.kind == YearKind::Typical => {
+            "None: none in a typical year, which leaves out extremes. "
+        }
+        _ => "",
+    };
+    let stores = match c.options.iter().any(|o| !o.stores.is_empty()) {
+        true => ", and how full the tank is in July",
+        false => "",
+    };
+    format!(
+        "{typical}It could be: the heat needed {:.0} % less or more (a judgement), what nameplates leave open\
+         {stores}; each by itself. Prices stay.",
+        100.0 * LOAD_OFF
+    )
+}

@@ -1,0 +1,88 @@
+//! Every chart of a comparison, drawn, each with what it shows in words and the tables behind it.
+//!
+//! Start at [`charts`].
+
+use super::charts::ChartError;
+use super::figures::Measure;
+use super::printed::Chart;
+use super::{bills, build, life_cycle_picture, pictures, winter_pictures};
+use crate::comparison::Comparison;
+use crate::problem::Problem;
+
+/// One chart before it is known whether it could be drawn.
+struct Drawn {
+    name: &'static str,
+    svg: Result<String, ChartError>,
+    words: &'static str,
+    tables: &'static [&'static str],
+}
+
+/// The charts, in reading order.
+///
+/// # Errors
+/// A chart that cannot be drawn.
+pub fn charts(c: &Comparison) -> Result<Vec<Chart>, Problem> {
+    let measure = Measure(c.units);
+    let about = format!("{} \u{b7} {}", c.title, build::weather_words(c, measure));
+    let mut list = vec![
+        Drawn {
+            name: "yearly_cost",
+            svg: pictures::yearly_cost(c, &about).draw(),
+            words: "What each option costs in a year, by use.",
+            tables: &["yearly_cost"],
+        },
+        Drawn {
+            name: "capacity",
+            svg: pictures::capacity(c, measure, &about).draw(),
+            words: "The heat each zone needs and the heat its machines can give, by outdoor temperature.",
+            tables: &["cold_night"],
+        },
+    ];
+    list.extend(winter_pictures::months(c, &about).map(|chart| Drawn {
+        name: "monthly_cost",
+        svg: chart.draw(),
+        words: "What is paid for each option month by month.",
+        tables: &["monthly_cost"],
+    }));
+    list.push(Drawn {
+        name: "cold_hours",
+        svg: winter_pictures::short_hours(c, measure, &about).draw(),
+        words: "Hours of the year in which each option's first machines are not enough.",
+        tables: &["warmth", "cold_night"],
+    });
+    list.extend(winter_pictures::coldest_week(c, measure, &about).map(|chart| Drawn {
+        name: "coldest_week",
+        svg: chart.draw(),
+        words: "The coldest week: outdoors, the room, and the heat of the machines.",
+        tables: &["warmth"],
+    }));
+    list.extend(bills::shown(c).map(|bill| Drawn {
+        name: "bill",
+        svg: pictures::bill(c, &bill, &about).draw(),
+        words: "What is on the bills of the dearest month.",
+        tables: &["bill"],
+    }));
+    list.extend(pictures::tank_level(c, &about).map(|chart| Drawn {
+        name: "tank_level",
+        svg: chart.draw(),
+        words: "The fuel in the store through the year.",
+        tables: &["stores", "deliveries"],
+    }));
+    list.extend(life_cycle_picture::spent(c, &about).map(|chart| Drawn {
+        name: "spent_by_year",
+        svg: chart.draw(),
+        words: "What will have been spent by the end of each year.",
+        tables: &["life_cycle_cost"],
+    }));
+    list.into_iter().map(finished).collect()
+}
+
+fn finished(drawn: Drawn) -> Result<Chart, Problem> {
+    let failed = |e| Problem::new(format!("the chart '{}' cannot be drawn: {e}", drawn.name));
+    Ok(Chart {
+        name: drawn.name.into(),
+        svg: drawn.svg.map_err(failed)?,
+        words: drawn.words.into(),
+        tables: drawn.tables.iter().map(|name| (*name).to_owned()).collect(),
+    })
+}

@@ -1,0 +1,102 @@
+"use strict";
+(() => {
+  const data = JSON.parse(document.getElementById("levers").textContent);
+  const inputs = [...document.querySelectorAll(".lever input")];
+  const money = (amount) => {
+    const step = Math.abs(amount) < data.fine_below ? data.fine : data.coarse;
+    const whole = Math.round(Math.abs(amount) / step) * step;
+    return (amount < 0 && whole > 0 ? "\u2212" : "") + data.currency + whole.toLocaleString("en-US");
+  };
+  const price = (input, times) => {
+    const value = Number(input.dataset.base) * times;
+    const digits = value >= 100 ? 0 : value >= 1 ? 2 : 3;
+    return data.currency + value.toFixed(digits) + " a " + input.dataset.unit;
+  };
+  const shown = (input, times) =>
+    input.dataset.kind === "fuel" ? price(input, times) : times.toFixed(2) + " times the price";
+  const setting = () => {
+    const at = { fuels: data.fuels.map(() => 1), spikes: data.spikes.map((spike) => spike.times) };
+    for (const input of inputs) {
+      at[input.dataset.kind === "fuel" ? "fuels" : "spikes"][Number(input.dataset.place)] = Number(input.value);
+    }
+    return at;
+  };
+  // As the program has it: constant + the sum of amount times the factor of its fuel times those of its spikes.
+  const cost = (option, at) => {
+    if (option.off !== null) return option.cost;
+    let moved = 0;
+    for (const term of option.terms) {
+      let spikes = 1;
+      for (const place of term.spikes) spikes *= at.spikes[place];
+      moved += term.amount * at.fuels[term.fuel] * spikes;
+    }
+    return option.constant + moved;
+  };
+  const moved = (at, input, value) => {
+    const list = input.dataset.kind === "fuel" ? "fuels" : "spikes";
+    const copy = { fuels: [...at.fuels], spikes: [...at.spikes] };
+    copy[list][Number(input.dataset.place)] = value;
+    return copy;
+  };
+  // Each cost is a straight line in each lever, so two options meet once at most.
+  const tipping = (first, second, at, input) => {
+    const apart = (value) => cost(second, moved(at, input, value)) - cost(first, moved(at, input, value));
+    const free = apart(0);
+    const slope = apart(1) - free;
+    return Math.abs(slope) < 1e-9 ? null : -free / slope;
+  };
+  const show = () => {
+    const at = setting();
+    const costs = data.options.map((option) => cost(option, at));
+    const most = Math.max(...costs, 1e-9);
+    data.options.forEach((option, place) => {
+      const row = document.querySelector(`[data-option="${place}"]`);
+      row.dataset.exact = costs[place].toFixed(2);
+      row.querySelector(".amount").textContent = money(costs[place]);
+      row.querySelector("rect").setAttribute("width", (100 * Math.max(costs[place], 0)) / most);
+    });
+    const warm = data.options.map((option, place) => place).filter((place) => data.options[place].warm);
+    warm.sort((a, b) => costs[a] - costs[b]);
+    const [best, next] = warm;
+    const verdict = document.getElementById("now");
+    if (best === undefined) {
+      verdict.textContent = "None of these keeps the house warm.";
+    } else if (next === undefined) {
+      verdict.textContent = `\u201c${data.options[best].name}\u201d: about ${money(costs[best])} a year.`;
+    } else {
+      const by = costs[next] - costs[best];
+      const close = by <= Math.max(data.tie_amount, data.tie_share * costs[best]);
+      verdict.textContent = close
+        ? `Too close to call: \u201c${data.options[best].name}\u201d and \u201c${data.options[next].name}\u201d.`
+        : `\u201c${data.options[best].name}\u201d costs the least, \u201c${data.options[next].name}\u201d about ${money(by)} more.`;
+    }
+    for (const input of inputs) {
+      const value = Number(input.value);
+      document.getElementById(input.id + "-says").textContent = shown(input, value);
+      const tip = document.getElementById(input.id + "-tip");
+      const text = document.getElementById(input.id + "-text");
+      const low = Number(input.min);
+      const high = Number(input.max);
+      const off = best !== undefined && (data.options[best].off !== null || (next !== undefined && data.options[next].off !== null));
+      const turn = next === undefined || off ? null : tipping(data.options[best], data.options[next], at, input);
+      const within = turn !== null && turn >= low && turn <= high;
+      tip.hidden = !within;
+      if (within) {
+        // The knob's middle does not reach the ends of the track.
+        tip.style.left = `calc(8px + (100% - 16px) * ${(turn - low) / (high - low)})`;
+      }
+      text.textContent = within
+        ? `\u25b2 Here the two cheapest cost the same: ${shown(input, turn)}.`
+        : off
+          ? "One of the two cheapest does not follow this slider."
+          : "Within this slider\u2019s reach the two cheapest keep their order.";
+      input.setAttribute("aria-valuetext", shown(input, value));
+    }
+  };
+  for (const input of inputs) input.addEventListener("input", show);
+  document.getElementById("reset").addEventListener("click", () => {
+    for (const input of inputs) input.value = input.dataset.start;
+    show();
+  });
+  show();
+})();
