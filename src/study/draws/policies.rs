@@ -2,7 +2,7 @@
 //! ones at the price of the day.
 //!
 //! Prices of plans that nobody has quoted are not made up: only terms at the market's price are added.
-//! Start at [`rows`].
+//! Start at `rows`.
 
 use super::{Drawn, Probability, Spread};
 use crate::comparison::winter::WinterCost;

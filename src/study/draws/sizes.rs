@@ -1,6 +1,6 @@
 //! Sizes of a store, and at which level each must be ordered for the risk that is put up with.
 //!
-//! Start at [`rows`].
+//! Start at `rows`.
 
 use super::policies::varied;
 use super::{Drawn, Probability};
