@@ -14,6 +14,7 @@ use winterledger::report::files::{self, ReadyFile};
 use winterledger::report::front::front;
 use winterledger::report::sheet::Sheet;
 use winterledger::study;
+use winterledger::study::tipping::Asked;
 use winterledger::weather::{Weather, places};
 
 const DEMO: &str = include_str!("../data/demo.toml");
@@ -34,7 +35,8 @@ fn whole_set(job: &Job, weather: &Weather, c: &Comparison) -> Vec<ReadyFile> {
     let around = study::around(job, weather, c).unwrap_or_else(|p| panic!("{p:?}"));
     let levers = study::levers(c);
     let sheet = Sheet { front: front(c, &around, &levers), logo: None, levers };
-    files::ready_files(c, &build::report(c), &sheet).unwrap()
+    let tipping = study::tipping(job, weather, c, &Asked::default()).unwrap_or_else(|p| panic!("{p:?}"));
+    files::ready_files(c, &build::report(c), &sheet, tipping.as_ref()).unwrap()
 }
 
 fn least_ms(mut work: impl FnMut()) -> f64 {

@@ -35,9 +35,26 @@ pub struct Fuel {
     pub kwh_per_unit: f64,
     /// Where the energy content comes from.
     pub energy_source: String,
-    /// CO2 of burning, kg for each kWh of fuel, where a published value is at hand.
-    pub co2_kg_per_kwh: Option<f64>,
+    /// What burning a kWh of it sends into the air, where published values are at hand.
+    pub burning: Option<Burning>,
 }
+
+/// What goes into the air for each kWh (HHV) that is burned.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Burning {
+    /// CO2 (kg/kWh), wood's own left out.
+    pub co2_kg: f64,
+    /// The same with methane and nitrous oxide, as much CO2 as warms alike over 100 years (kg/kWh).
+    pub co2e_kg: f64,
+    /// CO2 of wood (kg/kWh).
+    pub biogenic_co2_kg: f64,
+}
+
+/// A kilogram of methane warms over 100 years as so many of CO2: the fifth IPCC assessment, which 40 CFR 98
+/// Table A-1 took over.
+pub const GWP_CH4: f64 = 28.0;
+/// The same of nitrous oxide.
+pub const GWP_N2O: f64 = 265.0;
 
 impl Fuel {
     /// Selling units in one `unit`, or `None` if the fuel is not sold by it.
@@ -78,6 +95,9 @@ struct Row {
     btu_per_unit: f64,
     energy_source: String,
     co2_kg_per_mmbtu: Option<f64>,
+    ch4_kg_per_mmbtu: Option<f64>,
+    n2o_kg_per_mmbtu: Option<f64>,
+    biogenic_co2_kg_per_mmbtu: Option<f64>,
 }
 
 impl Fuels {
@@ -124,8 +144,19 @@ impl Fuels {
     }
 }
 
+impl Row {
+    fn burning(&self) -> Option<Burning> {
+        let for_each_kwh = |kg: Option<f64>| kg.map(|kg| kg / btu_to_kwh(1.0e6));
+        let co2_kg = for_each_kwh(self.co2_kg_per_mmbtu)?;
+        let (ch4, n2o) = (for_each_kwh(self.ch4_kg_per_mmbtu)?, for_each_kwh(self.n2o_kg_per_mmbtu)?);
+        let biogenic_co2_kg = for_each_kwh(self.biogenic_co2_kg_per_mmbtu)?;
+        Some(Burning { co2_kg, co2e_kg: co2_kg + GWP_CH4 * ch4 + GWP_N2O * n2o, biogenic_co2_kg })
+    }
+}
+
 impl From<Row> for Fuel {
     fn from(row: Row) -> Self {
+        let burning = row.burning();
         Self {
             id: row.id,
             name: row.name,
@@ -133,7 +164,7 @@ impl From<Row> for Fuel {
             selling_unit: row.selling_unit,
             kwh_per_unit: btu_to_kwh(row.btu_per_unit),
             energy_source: row.energy_source,
-            co2_kg_per_kwh: row.co2_kg_per_mmbtu.map(|kg| kg / btu_to_kwh(1.0e6)),
+            burning,
         }
     }
 }

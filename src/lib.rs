@@ -33,6 +33,7 @@ pub mod prices;
 pub mod simulation;
 pub mod supply;
 pub mod ledger;
+pub mod emissions;
 pub mod economics;
 pub mod coldnight;
 pub mod comparison;

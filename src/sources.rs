@@ -22,6 +22,19 @@ pub enum Source {
     Derived(String),
 }
 
+/// How a price or a cost that the job gives is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HowKnown {
+    /// It was paid: a bill, a delivery ticket.
+    Bill,
+    /// Somebody offered it.
+    Quote,
+    /// It stands in print: a tariff sheet, a programme's page.
+    Published,
+    /// Somebody guessed.
+    Guess,
+}
+
 /// A value with its [`Source`].
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sourced<T> {

@@ -35,6 +35,10 @@ pub(crate) enum Command {
     /// Draws many winters by chance: what each option then costs, how often its tank runs dry, on which
     /// terms, and which tank keeps within a risk
     Winters(Scenarios),
+    /// Finds the price at which two options cost the same a year, and maps two prices at once
+    Tipping(Tipping),
+    /// Moves each input to a low and a high value: what that does to the difference between two options
+    Sway(Sway),
     /// Writes one hour, or one outdoor temperature, of an option out as arithmetic
     Working(Working),
     /// Sums up a weather year: how cold, how long, how often
@@ -141,6 +145,65 @@ pub(crate) struct Scenarios {
     pub(crate) json: bool,
 
     /// Also write tables (CSV) and JSON into this folder
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: Option<PathBuf>,
+}
+
+/// What `tipping` takes.
+#[derive(Debug, Args)]
+pub(crate) struct Tipping {
+    /// The job file; without one, the built-in demonstration (an invented house)
+    pub(crate) job: Option<PathBuf>,
+
+    /// Change one value of the job for this run, as often as needed
+    #[arg(long = "set", value_name = "KEY=VALUE")]
+    pub(crate) changes: Vec<String>,
+
+    /// The first option; without one, the option that costs least of those that keep warm
+    #[arg(long, value_name = "NAME")]
+    pub(crate) option: Option<String>,
+
+    /// The second; without one, the next that burns another amount of some fuel
+    #[arg(long, value_name = "NAME")]
+    pub(crate) against: Option<String>,
+
+    /// The fuel whose price is asked, as the job writes it; without one, the fuel on which the two differ
+    /// most. Electricity is looked at beside it
+    #[arg(long, value_name = "FUEL")]
+    pub(crate) fuel: Option<String>,
+
+    /// Print the result as JSON instead
+    #[arg(long)]
+    pub(crate) json: bool,
+
+    /// Also write tables (CSV), the map of two prices (SVG, PNG), PDF and JSON into this folder
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: Option<PathBuf>,
+}
+
+/// What `sway` takes.
+#[derive(Debug, Args)]
+pub(crate) struct Sway {
+    /// The job file; without one, the built-in demonstration (an invented house)
+    pub(crate) job: Option<PathBuf>,
+
+    /// Change one value of the job for this run, as often as needed
+    #[arg(long = "set", value_name = "KEY=VALUE")]
+    pub(crate) changes: Vec<String>,
+
+    /// The first option; without one, the option that costs least of those that keep warm
+    #[arg(long, value_name = "NAME")]
+    pub(crate) option: Option<String>,
+
+    /// The second; without one, the next that burns another amount of some fuel
+    #[arg(long, value_name = "NAME")]
+    pub(crate) against: Option<String>,
+
+    /// Print the result as JSON instead
+    #[arg(long)]
+    pub(crate) json: bool,
+
+    /// Also write the table (CSV), a chart (SVG, PNG), PDF and JSON into this folder
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,
 }

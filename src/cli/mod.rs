@@ -10,6 +10,8 @@ mod output;
 mod start;
 mod what_if;
 mod winters;
+mod tipping;
+mod sway;
 mod check;
 mod compare;
 mod study;
@@ -58,6 +60,8 @@ pub fn run() -> ExitCode {
         Command::Changeover(changeover) => study::changeover(&changeover),
         Command::Scenarios(arguments) => what_if::scenarios(&arguments),
         Command::Winters(arguments) => winters::run(&arguments),
+        Command::Tipping(arguments) => tipping::run(&arguments),
+        Command::Sway(arguments) => sway::run(&arguments),
         Command::Working(working) => working::run(&working),
         Command::Weather(weather) => weather::run(&weather),
         Command::Schema(schema) => completions::schema(&schema),

@@ -50,6 +50,7 @@ fn catalogue() -> Report {
         title: "Built-in weather".into(),
         about: Vec::new(),
         verdict: vec!["A typical year each; a job names one in site.weather.".into()],
+        tipping_price: None,
         tables: vec![Table {
             name: "places".into(),
             heading: "Places".into(),

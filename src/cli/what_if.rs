@@ -5,8 +5,7 @@ use super::{Failure, input, output};
 use crate::comparison::{Comparison, compare};
 use crate::job::Job;
 use crate::problem::Problem;
-use crate::report::csv_text::csv;
-use crate::report::files::{ReadyFile, write_all};
+use crate::report::files::{ReadyFile, table_file, write_all};
 use crate::report::levers::table as levers_table;
 use crate::report::scenarios::{Kind, Wording, least_a_year, long, tables};
 use crate::report::{Report, Table, build, terminal, what_if_json};
@@ -62,11 +61,7 @@ fn worded(first: &Comparison, table: &ScenarioTable, years: Option<&ScenarioTabl
 ///
 /// The report's text is called `name`.
 pub(super) fn written(folder: &Path, report: &Report, name: &str, other: ReadyFile) -> Result<(), Failure> {
-    let file = |table: &Table| {
-        let text = csv(table).map_err(|e| Problem::new(format!("{}.csv: {e}", table.name)))?;
-        Ok(ReadyFile { name: format!("{}.csv", table.name), bytes: text.into_bytes() })
-    };
-    let tables = report.tables.iter().chain(&report.appendices).map(file);
+    let tables = report.tables.iter().chain(&report.appendices).map(table_file);
     let mut files = tables.collect::<Result<Vec<_>, Problem>>().map_err(Failure::Ours)?;
     let text = terminal::render(report, output::COLUMNS);
     files.extend([ReadyFile { name: format!("{name}.txt"), bytes: text.into_bytes() }, other]);

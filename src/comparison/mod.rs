@@ -16,12 +16,16 @@ pub mod labels;
 pub mod paid;
 mod lockouts;
 pub mod life_cycle;
+pub mod avoided;
+mod given;
 mod notes;
 pub mod week;
 pub mod working;
 pub mod rerun;
 pub mod winter;
 
+pub use avoided::{Air, OptionAir};
+pub use given::{Given, GivenWhat};
 pub use heading::{Heading, PaperSize};
 pub use life_cycle::{LifeCycles, OptionLife, Worth};
 pub use note::Note;
@@ -33,6 +37,7 @@ pub use store::StoreResult;
 
 use crate::coldnight::{self, Basis};
 use crate::economics::{self, Economics};
+use crate::emissions::{self, Grid};
 use crate::equipment::ground::Surface;
 use crate::equipment::{self, Machine};
 use crate::fuel::Fuels;
@@ -81,6 +86,8 @@ pub struct Comparison {
     pub fuels: Fuels,
     /// The zones.
     pub zones: Vec<Zone>,
+    /// How far their design loads may be off, as a share.
+    pub load_uncertainty: f64,
     /// The machines.
     pub machines: Vec<Machine>,
     /// The prices.
@@ -93,6 +100,10 @@ pub struct Comparison {
     pub options: Vec<OptionResult>,
     /// What they cost over the years; nothing where the job gives no cost of installing.
     pub life_cycles: Option<LifeCycles>,
+    /// What they send into the air.
+    pub air: Air,
+    /// Who gave each price and cost.
+    pub given: Vec<Given>,
     /// Every default that was used.
     pub assumptions: Assumptions,
     /// What a reader must know beside the figures.
@@ -105,12 +116,14 @@ struct Parts {
     winters: Option<Winters>,
     fuels: Fuels,
     zones: Vec<Zone>,
+    load_uncertainty: f64,
     machines: Vec<Machine>,
     prices: Prices,
     supplies: Supplies,
     designs: Vec<OptionDesign>,
     basis: Basis,
     economics: Option<Economics>,
+    grid: Grid,
     assumptions: Assumptions,
 }
 
@@ -181,6 +194,8 @@ fn assemble(
     parts: Parts,
     options: Vec<OptionResult>,
 ) -> Comparison {
+    let life_cycles = parts.economics.as_ref().map(|e| life_cycle::life_cycles(e, &options, &parts.fuels));
+    let air = avoided::air(parts.grid.clone(), &options, &parts.fuels, life_cycles.as_ref());
     let text = |t: &Option<crate::job::Typed<String>>| t.as_ref().map(|t| t.value.clone());
     Comparison {
         title: job.job.title.value.clone(),
@@ -199,11 +214,14 @@ fn assemble(
         weather,
         bins,
         zones: parts.zones,
+        load_uncertainty: parts.load_uncertainty,
         machines: parts.machines,
         prices: parts.prices,
         supplies: parts.supplies,
         basis: parts.basis,
-        life_cycles: parts.economics.map(|e| life_cycle::life_cycles(&e, &options, &parts.fuels)),
+        life_cycles,
+        air,
+        given: given::given(job, &parts.fuels),
         fuels: parts.fuels,
         options,
         assumptions: parts.assumptions,
@@ -230,6 +248,7 @@ fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Pa
     let household = keep(household, &mut problems);
     let ducted = |zone: &str| serves_through_ducts(job, zone, &machines);
     let zones = keep(load::from_job::zones(job, ducted, &mut assumptions), &mut problems);
+    let load_uncertainty = load::from_job::uncertainty(job, &mut assumptions);
     let prices = keep(prices::from_job::prices(job, &fuels, &mut assumptions), &mut problems);
     let stores = keep(supply::from_job::stores(job, &fuels, &mut assumptions), &mut problems);
     let Some(site) = site.filter(|_| problems.is_empty()) else {
@@ -243,17 +262,20 @@ fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Pa
     let supplies = supply::from_job::supplies(job, stores, &designs, &machines)?;
     let basis = coldnight::from_job::basis(job, &machines, &designs, &mut assumptions);
     let economics = economics::from_job::economics(job, &fuels, &mut assumptions)?;
+    let grid = emissions::from_job::grid(job, &mut assumptions)?;
     Ok(Parts {
         site,
         winters,
         fuels,
         zones,
+        load_uncertainty,
         machines,
         prices,
         supplies,
         designs,
         basis,
         economics,
+        grid,
         assumptions,
     })
 }

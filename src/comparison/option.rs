@@ -6,6 +6,7 @@ use super::laid::laid;
 use super::setting::Setting;
 use super::store::StoreResult;
 use crate::coldnight::{Carried, ColdNight, carried, first_heater_balance_c};
+use crate::fuel::FuelId;
 use crate::ledger::Ledger;
 use crate::simulation::bins::{BinRow, EconomicBalance, bin_rows, economic_balance};
 use crate::simulation::comfort::{Comfort, SHARE_OF_NEED};
@@ -132,23 +133,31 @@ pub fn through_year(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorR
 
 /// What an option costs in a year of hours, and nothing else, in the job's currency.
 pub fn year_cost(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorRun) -> f64 {
-    cost(design, setting, Some(run)).0.total()
+    cost(design, setting, Some(run)).ledger.total()
 }
 
-/// What an option costs in a year of hours, or by bins where there are none, and how its zones fare.
-pub fn cost(
-    design: &OptionDesign,
-    setting: &Setting<'_>,
-    run: Option<&OutdoorRun>,
-) -> (Ledger, Vec<ZoneSums>) {
+/// What an option costs, and how its zones fare.
+pub struct Cost {
+    /// Every posting.
+    pub ledger: Ledger,
+    /// One a zone.
+    pub zones: Vec<ZoneSums>,
+    /// What a kWh from each store costs on the mean, whatever its level at the start of the year.
+    pub stored: Vec<(FuelId, f64)>,
+}
+
+/// What an option costs in a year of hours, or by bins where there are none.
+pub fn cost(design: &OptionDesign, setting: &Setting<'_>, run: Option<&OutdoorRun>) -> Cost {
     let Some(run) = run else {
         let (by_zone, _, ledger) = bins(design, setting);
-        return (ledger, by_zone.iter().map(|rows| sums_of_bins(rows)).collect());
+        let zones = by_zone.iter().map(|rows| sums_of_bins(rows)).collect();
+        return Cost { ledger, zones, stored: Vec::new() };
     };
     let plan = laid(design, (setting.zones, setting.machines), (setting.prices, setting.supplies), run);
     let (sums, stores) = year(&plan, design, setting, run);
     let ledger = bills(&sums.energy, Some(run), design, setting, &EndUse::DRAWING);
-    (with_stores(ledger, &stores, setting), sums.zones)
+    let stored = stores.iter().map(|s| (s.store.fuel, s.mean_price_over_levels)).collect();
+    Cost { ledger: with_stores(ledger, &stores, setting), zones: sums.zones, stored }
 }
 
 /// What an option costs whose energy is known already and comes from no store.

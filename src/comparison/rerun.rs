@@ -4,7 +4,7 @@
 //! the first run is billed anew instead of being worked out again. Start at [`Reruns`].
 
 use super::life_cycle::worths;
-use super::option::{OptionResult, billed, cost, energy_hangs_on_prices};
+use super::option::{Cost, OptionResult, billed, cost, energy_hangs_on_prices};
 use super::run_weather::RunWeather;
 use super::setting::Setting;
 use super::{Comparison, Parts, chosen, needs_flat_prices};
@@ -33,6 +33,8 @@ pub struct Outcome {
     pub name: String,
     /// Every posting of the year.
     pub ledger: Ledger,
+    /// What a kWh of each fuel that comes from a store costs on the mean, in the job's currency.
+    pub stored: Vec<(FuelId, f64)>,
     /// Hours of the year in which a zone was not kept warm; the worst zone's.
     pub hours_not_kept_warm: usize,
     /// The lowest room temperature of any zone, °C, where rooms have one.
@@ -74,7 +76,7 @@ impl<'a> Billing<'a> {
         let run = self.run.as_ref();
         Some(match option.stores.is_empty() {
             true => billed(&option.energy, &option.design, &setting, run),
-            false => cost(&option.design, &setting, run).0,
+            false => cost(&option.design, &setting, run).ledger,
         })
     }
 }
@@ -119,6 +121,36 @@ impl<'a> Reruns<'a> {
     /// # Errors
     /// Everything a job can be refused for.
     pub fn run(&self, job: &Job) -> Result<Rerun, Problems> {
+        self.with(job, |anew| {
+            let mut reused = 0;
+            let outcome = |(i, design): (usize, &OptionDesign)| {
+                let Some((option, ledger)) = self.billed_anew(i, design, anew) else {
+                    let Cost { ledger, zones, stored } = cost(design, &anew.setting, anew.run);
+                    return outcome(design, ledger, stored, &zones.iter().collect::<Vec<_>>());
+                };
+                reused += 1;
+                let zones: Vec<&ZoneSums> = option.zones.iter().map(|zone| &zone.sums).collect();
+                outcome(design, ledger, Vec::new(), &zones)
+            };
+            let options: Vec<Outcome> = anew.parts.designs.iter().enumerate().map(outcome).collect();
+            Rerun { options: over_the_years(anew.parts, options), reused }
+        })
+    }
+
+    /// The postings of one option of a changed job; nothing where there is no option at that place.
+    ///
+    /// # Errors
+    /// Everything a job can be refused for.
+    pub fn ledger(&self, job: &Job, option: usize) -> Result<Option<Ledger>, Problems> {
+        self.with(job, |anew| {
+            let design = anew.parts.designs.get(option)?;
+            let billed = self.billed_anew(option, design, anew).map(|(_, ledger)| ledger);
+            Some(billed.unwrap_or_else(|| cost(design, &anew.setting, anew.run).ledger))
+        })
+    }
+
+    /// Builds what the options of a changed job are run with, and does something with it.
+    fn with<T>(&self, job: &Job, then: impl FnOnce(&Anew<'_>) -> T) -> Result<T, Problems> {
         let (weather, parts, _) = chosen(job, self.weather)?;
         let same_weather = weather == self.first.weather && parts.site.zone == self.first.site.zone;
         let own_run = if same_weather { None } else { run_of(&weather, parts.site.zone) };
@@ -131,20 +163,19 @@ impl<'a> Reruns<'a> {
             // Hours alone are asked here: bins would only serve the coldest night.
             RunWeather::Year(_) => BinTable { bins: Vec::new(), ..self.first.bins.clone() },
         };
-        let setting = parts.setting(&bins);
-        let mut reused = 0;
-        let outcome = |(i, design): (usize, &OptionDesign)| {
-            let stands = self.first.options.get(i).filter(|o| self.stands(o, design, &parts, same_weather));
-            let Some(option) = stands else {
-                let (ledger, zones) = cost(design, &setting, run);
-                return outcome(design, ledger, &zones.iter().collect::<Vec<_>>());
-            };
-            reused += 1;
-            let zones: Vec<&ZoneSums> = option.zones.iter().map(|zone| &zone.sums).collect();
-            outcome(design, billed(&option.energy, design, &setting, run), &zones)
-        };
-        let options: Vec<Outcome> = parts.designs.iter().enumerate().map(outcome).collect();
-        Ok(Rerun { options: over_the_years(&parts, options), reused })
+        Ok(then(&Anew { setting: parts.setting(&bins), parts: &parts, run, same_weather }))
+    }
+
+    /// The option of the first run and its new postings, where its energy stands.
+    fn billed_anew(
+        &self,
+        place: usize,
+        design: &OptionDesign,
+        anew: &Anew<'_>,
+    ) -> Option<(&OptionResult, Ledger)> {
+        let option = self.first.options.get(place)?;
+        self.stands(option, design, anew.parts, anew.same_weather)
+            .then(|| (option, billed(&option.energy, design, &anew.setting, anew.run)))
     }
 
     /// Whether the energy of the first run is that of the changed job too.
@@ -168,6 +199,14 @@ impl<'a> Reruns<'a> {
     }
 }
 
+/// What the options of a changed job are run with.
+struct Anew<'a> {
+    parts: &'a Parts,
+    setting: Setting<'a>,
+    run: Option<&'a OutdoorRun>,
+    same_weather: bool,
+}
+
 /// Whether the same machines are off in the same hours.
 fn same_interruptions(one: &Prices, other: &Prices) -> bool {
     let of = |prices: &'_ Prices| {
@@ -186,12 +225,18 @@ fn run_of(weather: &RunWeather, zone: Option<chrono_tz::Tz>) -> Option<OutdoorRu
     }
 }
 
-fn outcome(design: &OptionDesign, ledger: Ledger, zones: &[&ZoneSums]) -> Outcome {
+fn outcome(
+    design: &OptionDesign,
+    ledger: Ledger,
+    stored: Vec<(FuelId, f64)>,
+    zones: &[&ZoneSums],
+) -> Outcome {
     let comfort = || zones.iter().map(|zone| &zone.comfort);
     let rooms = comfort().filter_map(|comfort| comfort.room.as_ref());
     Outcome {
         name: design.name.clone(),
         ledger,
+        stored,
         hours_not_kept_warm: comfort().map(|c| c.hours_not_kept_warm).max().unwrap_or_default(),
         lowest_room_c: rooms.map(|room| room.lowest_c).min_by(f64::total_cmp),
         life_cycle_cost: None,

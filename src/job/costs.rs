@@ -4,6 +4,7 @@
 
 use super::money::PriceText;
 use super::typed::Typed;
+use crate::sources::HowKnown;
 use crate::units::Years;
 
 /// The `[economics]` table: over which years and on which terms costs are set against each other.
@@ -44,8 +45,10 @@ pub struct CostSection {
     pub what: Typed<String>,
     /// `amount`, 0 or more.
     pub amount: Typed<f64>,
-    /// `source`: a quote, a guess.
+    /// `source`: who says so.
     pub source: Option<Typed<String>>,
+    /// `basis`: how it is known.
+    pub basis: Option<Typed<HowKnown>>,
     /// `lasts` whole years, 1 to 100, then it is bought anew; nothing for what is never bought again.
     pub lasts: Option<Typed<Years>>,
     /// `renewal`: what a new one costs, 0 or more; stands only beside `lasts`.
@@ -63,6 +66,8 @@ pub struct IncentiveSection {
     pub date: Typed<String>,
     /// `source`: where it was looked up.
     pub source: Typed<String>,
+    /// `basis`: how it is known.
+    pub basis: Option<Typed<HowKnown>>,
 }
 
 /// An `[option.loan]`.

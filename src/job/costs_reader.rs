@@ -7,11 +7,11 @@ use toml::de::DeValue;
 use super::costs::{CostSection, EconomicsSection, IncentiveSection, LoanSection, OptionCosts};
 use super::limits::from_to;
 use super::money::PriceText;
-use super::money_reader::{below_zero, price_text, whole};
+use super::money_reader::{BASES, below_zero, price_text, whole};
 use super::names::Known;
 use super::table::Table;
 use super::typed::Typed;
-use super::values::{flag, number, quantity, text, whole_number};
+use super::values::{flag, number, quantity, text, whole_number, word};
 use super::wording::{Fault, described, quoted};
 use crate::units::{Quantity, Years};
 
@@ -65,6 +65,7 @@ fn cost(mut table: Table<'_>, known: &Known) -> Option<CostSection> {
     let what = table.req("what", text);
     let amount = table.req("amount", whole(&known.currency));
     let source = table.opt("source", text);
+    let basis = table.opt("basis", word(BASES));
     let lasts = table.opt("lasts", whole_years);
     let renewal = table.opt("renewal", whole(&known.currency));
     if let (Some(renewal), false) = (&renewal, table.has("lasts")) {
@@ -73,7 +74,7 @@ fn cost(mut table: Table<'_>, known: &Known) -> Option<CostSection> {
         table.bad_form("renewal", &renewal.span, fault.help(help));
     }
     table.done();
-    Some(CostSection { what: what?, amount: amount?, source, lasts, renewal })
+    Some(CostSection { what: what?, amount: amount?, source, basis, lasts, renewal })
 }
 
 fn incentive(mut table: Table<'_>, known: &Known) -> Option<IncentiveSection> {
@@ -81,8 +82,9 @@ fn incentive(mut table: Table<'_>, known: &Known) -> Option<IncentiveSection> {
     let amount = table.req("amount", whole(&known.currency));
     let date = table.req("date", date);
     let source = table.req("source", text);
+    let basis = table.opt("basis", word(BASES));
     table.done();
-    Some(IncentiveSection { what: what?, amount: amount?, date: date?, source: source? })
+    Some(IncentiveSection { what: what?, amount: amount?, date: date?, source: source?, basis })
 }
 
 /// Nobody lends more than the whole job costs.

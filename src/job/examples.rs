@@ -16,6 +16,9 @@ pub(super) fn example(path: &str, key: &str) -> String {
             format!("{key} = \"2.49 $/gal\"")
         }
         "add" => "add = \"0.30 $/gal\"".to_owned(),
+        "key" => "key = \"house.zone.main.design_load\"".to_owned(),
+        "low" | "high" if path.starts_with("vary") => format!("{key} = \"28000 Btu/h\""),
+        "low_times" | "high_times" => format!("{key} = 1.3"),
         _ => machine_example(key).unwrap_or_else(|| fixed_example(key)).to_owned(),
     }
 }

@@ -79,6 +79,7 @@ pub(super) fn house(mut table: Table<'_>) -> Option<HouseSection> {
     let panel_spare = table.opt("panel_spare", quantity(from_to(0.0, 1000.0)));
     let repair_days = table.opt("repair_days", whole_days);
     let load_source = table.opt("load_source", text);
+    let load_uncertainty = table.opt("load_uncertainty", number(from_to(0.0, 0.5)));
     let tables = table.tables("zone", "name");
     if tables.is_empty() {
         let fault = Fault::new("the house has no zone; at least one is needed");
@@ -91,6 +92,7 @@ pub(super) fn house(mut table: Table<'_>) -> Option<HouseSection> {
         panel_spare,
         repair_days,
         load_source,
+        load_uncertainty,
         zone: zone.into_iter().collect::<Option<_>>()?,
     })
 }

@@ -69,8 +69,8 @@ pub use money::{AmountText, PriceText};
 pub use nameplates::{CoolingPlateSection, HeatingPlateSection, NameplateSection};
 pub use price_sections::{
     ClockSpanSection, DaysSection, FuelPriceSection, HeatingRateSection, HoursSection, MovesSection,
-    PeriodSection, PriceSection, PricesSection, RateSection, RiderAmount, RiderSection, SeasonSection,
-    SpikeSection, TierSection, YearlyUseSection,
+    PastSection, PeriodSection, PriceSection, PricesSection, RateSection, RiderAmount, RiderSection,
+    SeasonSection, SpikeSection, TierSection, YearlyUseSection,
 };
 pub use sections::{
     CoolingSection, DuctsSection, HouseSection, Job, JobSection, MonthlySection, PaperWord, SetBackSection,
@@ -81,4 +81,4 @@ pub use supply::{
     SupplySection, TankSection,
 };
 pub use typed::{ClockTime, Typed};
-pub use what_if::{DrawsSection, PriceChangeSection, ScenarioSection};
+pub use what_if::{DrawsSection, PriceChangeSection, ScenarioSection, VarySection, VaryWhat};

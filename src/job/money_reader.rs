@@ -6,6 +6,7 @@ use toml::de::DeValue;
 
 use super::money::{MoneyError, PriceText, amount};
 use super::wording::{Fault, described, quoted};
+use crate::sources::HowKnown;
 
 /// An amount for one of something, such as `"2.49 $/gal"`; it may be below 0.
 pub(super) fn price_text(value: &DeValue<'_>, currency: &str) -> Result<PriceText, Fault> {
@@ -59,3 +60,11 @@ fn money_fault(typed: &str, currency: &str, error: &MoneyError) -> Fault {
         }
     }
 }
+
+/// The words of `basis`.
+pub(super) const BASES: &[(&str, HowKnown)] = &[
+    ("bill", HowKnown::Bill),
+    ("quote", HowKnown::Quote),
+    ("published", HowKnown::Published),
+    ("guess", HowKnown::Guess),
+];

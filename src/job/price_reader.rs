@@ -7,8 +7,8 @@ use toml::de::DeValue;
 use super::limits::from_to;
 use super::names::Known;
 use super::price_sections::{
-    FuelPriceSection, HeatingRateSection, MovesSection, PricesSection, RiderAmount, RiderSection,
-    SpikeSection, YearlyUseSection,
+    FuelPriceSection, HeatingRateSection, MovesSection, PastSection, PricesSection, RiderAmount,
+    RiderSection, SpikeSection, YearlyUseSection,
 };
 use super::rate_check::tiers_hold;
 use super::rate_reader::{Money, amount, clock_span, rate};
@@ -44,6 +44,7 @@ fn fuel_price(mut table: Table<'_>, known: &Known) -> Option<FuelPriceSection> {
     let by_yearly_use = has_steps.then(|| by_yearly_use(&mut table, money));
     let heating = table.table("heating").map(|entry| heating(entry, money));
     let moves = table.table("moves").map(moves);
+    let past: Vec<_> = table.tables("past", "name").into_iter().map(|entry| past(entry, money)).collect();
     let spikes: Vec<_> = table.tables("spike", "name").into_iter().map(spike).collect();
     table.done();
     Some(FuelPriceSection {
@@ -54,6 +55,7 @@ fn fuel_price(mut table: Table<'_>, known: &Known) -> Option<FuelPriceSection> {
         holidays: holidays.map(|list| list.value).unwrap_or_default(),
         rent,
         by_yearly_use: by_yearly_use.map_or(Some(None), |read| read.map(Some))?,
+        past: past.into_iter().collect::<Option<_>>()?,
         spike: spikes.into_iter().collect::<Option<_>>()?,
         heating: heating.map_or(Some(None), |read| read.map(Some))?,
         moves: moves.map_or(Some(None), |read| read.map(Some))?,
@@ -141,6 +143,13 @@ fn moves(mut table: Table<'_>) -> Option<Typed<MovesSection>> {
         },
         span,
     ))
+}
+
+fn past(mut table: Table<'_>, money: Money<'_>) -> Option<PastSection> {
+    let name = table.req("name", text);
+    let price = table.req("price", |value| money.price(value));
+    table.done();
+    Some(PastSection { name: name?, price: price? })
 }
 
 fn spike(mut table: Table<'_>) -> Option<SpikeSection> {

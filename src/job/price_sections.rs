@@ -5,6 +5,7 @@
 use super::money::{AmountText, PriceText};
 use super::typed::{ClockTime, Typed};
 use crate::calendar::MonthDay;
+use crate::sources::HowKnown;
 
 /// The `[prices]` table: one table a fuel.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -39,6 +40,8 @@ pub struct FuelPriceSection {
     pub by_yearly_use: Option<Typed<Vec<YearlyUseSection>>>,
     /// `spike`: named times at which the price is higher (or lower).
     pub spike: Vec<SpikeSection>,
+    /// `past`: mean prices of winters gone by, for the map of two prices.
+    pub past: Vec<PastSection>,
     /// `heating`: a rate of its own for heating.
     pub heating: Option<Typed<HeatingRateSection>>,
     /// `moves`: how the price departs from the year above by chance.
@@ -71,6 +74,8 @@ pub struct RateSection {
     pub season: Vec<SeasonSection>,
     /// `source`: where the prices come from.
     pub source: Option<Typed<String>>,
+    /// `basis`: how they are known.
+    pub basis: Option<Typed<HowKnown>>,
 }
 
 /// The prices of one season, or of the days that no season covers.
@@ -182,6 +187,15 @@ pub struct HeatingRateSection {
     pub rate: RateSection,
     /// `interrupted`: hours in which the machines on this rate are switched off.
     pub interrupted: Vec<ClockSpanSection>,
+}
+
+/// One `[[prices.FUEL.past]]`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PastSection {
+    /// `name`: of the winter, the same with each fuel.
+    pub name: Typed<String>,
+    /// `price`: of energy, on its mean.
+    pub price: Typed<PriceText>,
 }
 
 /// One `[[prices.FUEL.spike]]`.

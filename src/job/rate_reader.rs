@@ -5,7 +5,7 @@
 use toml::de::DeValue;
 
 use super::money::{AmountText, PriceText};
-use super::money_reader::{below_zero, price_text};
+use super::money_reader::{BASES, below_zero, price_text};
 use super::price_sections::{
     ClockSpanSection, DaysSection, HoursSection, PeriodSection, PriceSection, RateSection, SeasonSection,
     TierSection,
@@ -75,6 +75,7 @@ enum Charge {
 pub(super) fn rate(table: &mut Table<'_>, money: Money<'_>) -> Option<RateSection> {
     let fixed = table.opt("fixed", money.each(&["month", "year"]));
     let source = table.opt("source", text);
+    let basis = table.opt("basis", word(BASES));
     let tables = table.tables("season", "name");
     let has_seasons = !tables.is_empty();
     let season: Vec<_> = tables.into_iter().map(|season_table| season(season_table, money)).collect();
@@ -94,7 +95,7 @@ pub(super) fn rate(table: &mut Table<'_>, money: Money<'_>) -> Option<RateSectio
     let season: Vec<SeasonSection> = season.into_iter().collect::<Option<_>>()?;
     let rest = rest?;
     seasons_hold(table, &season, rest.is_some());
-    Some(RateSection { fixed, rest, season, source })
+    Some(RateSection { fixed, rest, season, source, basis })
 }
 
 /// Puts a table's price and periods together: nothing if it has neither and may do without, and

@@ -26,8 +26,8 @@ use super::supply_reader::supply;
 use super::syntax;
 use super::table::Table;
 use super::typed::Typed;
-use super::what_if::{DrawsSection, ScenarioSection};
-use super::what_if_reader::{draws, scenarios};
+use super::what_if::{DrawsSection, ScenarioSection, VarySection};
+use super::what_if_reader::{draws, inputs, scenarios};
 use super::wording::{Fault, described};
 use crate::problem::{Problem, Problems};
 
@@ -95,6 +95,7 @@ pub fn read(file: &str, text: String) -> Result<Job, Problems> {
         economics: parts.economics,
         scenarios: parts.scenarios,
         draws: parts.draws,
+        vary: parts.vary,
     })
 }
 
@@ -134,6 +135,7 @@ struct Parts {
     economics: EconomicsSection,
     scenarios: Vec<ScenarioSection>,
     draws: DrawsSection,
+    vary: Vec<VarySection>,
 }
 
 fn parts(file: &str, text: &str) -> Result<Parts, Problems> {
@@ -188,6 +190,7 @@ fn sections(mut root: Table<'_>) -> Option<Parts> {
     let economics = root.table("economics").map(|table| economics(table, &known)).unwrap_or_default();
     let scenarios = scenarios(root.tables("scenario", "name"), &known);
     let draws = root.table("draws").map(draws).unwrap_or_default();
+    let vary = inputs(root.tables("vary", "name"), &known);
     if let Some(house) = &house {
         cut_outs(&root, house, equipment.iter().flatten(), options.iter().flatten());
     }
@@ -205,6 +208,7 @@ fn sections(mut root: Table<'_>) -> Option<Parts> {
         economics,
         scenarios: scenarios?,
         draws,
+        vary: vary?,
     })
 }
 

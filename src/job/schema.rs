@@ -14,7 +14,7 @@ use super::schema_values::{
     Airflow, Area, Clock, Current, HeatCapacity, Height, Line, Money, Power, Temperature,
     TemperatureDifference, WaterUse, YearlyEnergy,
 };
-use super::schema_what_if::{Draws, Scenario};
+use super::schema_what_if::{Draws, Scenario, Vary};
 use schemars::generate::SchemaSettings;
 use schemars::transform::{Transform, transform_subschemas};
 use schemars::{JsonSchema, Schema};
@@ -94,6 +94,8 @@ struct JobFile {
     scenario: Option<Vec<Scenario>>,
     /// How winters are drawn by chance.
     draws: Option<Draws>,
+    /// Inputs at a low and a high value, one at a time.
+    vary: Option<Vec<Vary>>,
 }
 
 /// What stands at the head of the report.
@@ -180,6 +182,14 @@ struct Site {
     elevation: Option<Height>,
     /// The coldest outdoor temperature to plan for.
     extreme_low: Option<Temperature>,
+    /// The region of the grid, as eGRID writes it, such as RFCW.
+    grid: Option<Line>,
+    /// Share lost between plants and house.
+    #[schemars(range(min = 0.0, max = 0.3))]
+    grid_loss: Option<f64>,
+    /// What a kWh that plants give stands for, kg of CO2e, instead of a region's.
+    #[schemars(range(min = 0.0, max = 2.0))]
+    grid_co2e: Option<f64>,
 }
 
 /// One file or several.
@@ -231,6 +241,9 @@ struct House {
     repair_days: Option<u32>,
     /// Where the design loads come from.
     load_source: Option<Line>,
+    /// How far the design loads may be off, as a share.
+    #[schemars(range(min = 0.0, max = 0.5))]
+    load_uncertainty: Option<f64>,
     /// One for each part with its own thermostat.
     #[schemars(length(min = 1))]
     zone: Vec<Zone>,

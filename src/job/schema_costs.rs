@@ -5,7 +5,7 @@
 // The fields are read by the schema's derivation, never by the program.
 #![allow(dead_code)]
 
-use super::schema_values::{CalendarDate, Line, Span, Sum};
+use super::schema_values::{CalendarDate, HowKnown, Line, Span, Sum};
 use schemars::JsonSchema;
 use std::collections::BTreeMap;
 
@@ -45,6 +45,8 @@ pub(super) struct Cost {
     amount: Sum,
     /// Where the amount comes from: a quote, a guess.
     source: Option<Line>,
+    /// How it is known.
+    basis: Option<HowKnown>,
     /// Whole years after which it is bought anew, such as "15 years"; never bought again without it.
     lasts: Option<Span>,
     /// What a new one costs; the amount without it.
@@ -63,6 +65,8 @@ pub(super) struct Incentive {
     date: CalendarDate,
     /// Where it was looked up.
     source: Line,
+    /// How it is known.
+    basis: Option<HowKnown>,
 }
 
 /// A loan paid back in equal months.

@@ -5,7 +5,7 @@
 // The fields are read by the schema's derivation, never by the program.
 #![allow(dead_code)]
 
-use super::schema_values::{Amount, Clock, Day, Line, Money};
+use super::schema_values::{Amount, Clock, Day, HowKnown, Line, Money};
 use schemars::JsonSchema;
 
 /// The prices of one fuel; at most one of price, price_by_month and tier, which hold where no season
@@ -54,8 +54,12 @@ pub(super) struct FuelPrice {
     heating: Option<HeatingRate>,
     /// Where the prices come from: a bill, a quote, a guess.
     source: Option<Line>,
+    /// How they are known.
+    basis: Option<HowKnown>,
     /// Named times at which the price is higher (or lower).
     spike: Option<Vec<Spike>>,
+    /// Mean prices of winters gone by, shown in the map of two prices.
+    past: Option<Vec<Past>>,
     /// How the price departs from all this by chance, in drawn winters; spikes above are then left out.
     moves: Option<Moves>,
 }
@@ -112,6 +116,8 @@ struct HeatingRate {
     interrupted: Option<Vec<ClockSpan>>,
     /// Where the prices come from.
     source: Option<Line>,
+    /// How they are known.
+    basis: Option<HowKnown>,
 }
 
 /// A span of days with prices of its own; exactly one of price and tier, unless periods cover the week.
@@ -223,6 +229,16 @@ struct Months {
     oct: Money,
     nov: Money,
     dec: Money,
+}
+
+/// The mean price of a winter gone by.
+#[derive(JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Past {
+    /// Of the winter, the same with each fuel.
+    name: Line,
+    /// Of energy, on its mean.
+    price: Money,
 }
 
 /// A time at which the price is higher (or lower).

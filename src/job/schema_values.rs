@@ -151,3 +151,17 @@ pub(super) struct Span(
 #[derive(JsonSchema)]
 #[serde(transparent)]
 pub(super) struct CalendarDate(#[schemars(regex(pattern = r"^\s*[0-9]{4}-[0-9]{2}(-[0-9]{2})?\s*$"))] String);
+
+/// How a price or a cost is known.
+#[derive(JsonSchema)]
+#[serde(rename_all = "snake_case")]
+pub(super) enum HowKnown {
+    /// It was paid.
+    Bill,
+    /// Somebody offered it.
+    Quote,
+    /// It stands in print.
+    Published,
+    /// Somebody guessed.
+    Guess,
+}

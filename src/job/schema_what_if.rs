@@ -1,4 +1,4 @@
-//! The JSON Schema of `[[scenario]]` and `[draws]`.
+//! The JSON Schema of `[[scenario]]`, `[[vary]]` and `[draws]`.
 //!
 //! Start at [`Scenario`].
 
@@ -37,6 +37,31 @@ pub(super) struct Draws {
     risk: Option<f64>,
     /// Whether queue and price go by winters of their own instead of the one that sets the demand.
     independent: Option<bool>,
+}
+
+/// An input at a low and a high value: a key, or the price of a fuel's energy.
+#[derive(JsonSchema)]
+#[serde(deny_unknown_fields)]
+#[schemars(extend("oneOf" = [{"required": ["key", "low", "high"]}, {"required": ["fuel", "low_times", "high_times"]}]))]
+pub(super) struct Vary {
+    /// What it is called.
+    name: Line,
+    /// The key's path, such as house.zone.main.design_load.
+    key: Option<Line>,
+    /// Its low value, as text.
+    low: Option<Line>,
+    /// Its high value, as text.
+    high: Option<Line>,
+    /// The fuel.
+    fuel: Option<Line>,
+    /// Low factor on the price of its energy.
+    #[schemars(range(min = 0.1, max = 20.0))]
+    low_times: Option<f64>,
+    /// High factor.
+    #[schemars(range(min = 0.1, max = 20.0))]
+    high_times: Option<f64>,
+    /// Why it is moved so far.
+    source: Option<Line>,
 }
 
 #[derive(JsonSchema)]

@@ -12,7 +12,7 @@ use super::machines::EquipmentSection;
 use super::price_sections::PricesSection;
 use super::supply::SupplySection;
 use super::typed::{ClockTime, Typed};
-use super::what_if::{DrawsSection, ScenarioSection};
+use super::what_if::{DrawsSection, ScenarioSection, VarySection};
 use crate::problem::Problem;
 use crate::units::{Airflow, Area, Current, HeatCapacity, Length, Power, Temperature, TemperatureDifference};
 
@@ -49,6 +49,8 @@ pub struct Job {
     pub scenarios: Vec<ScenarioSection>,
     /// `[draws]`.
     pub draws: DrawsSection,
+    /// `[[vary]]`: inputs that are moved one at a time, in the order typed.
+    pub vary: Vec<VarySection>,
 }
 
 impl Job {
@@ -147,6 +149,12 @@ pub struct SiteSection {
     pub time_zone: Option<Typed<String>>,
     /// `elevation` above the sea.
     pub elevation: Option<Typed<Length>>,
+    /// `grid`: the id of the grid's region, not yet looked up.
+    pub grid: Option<Typed<String>>,
+    /// `grid_loss`: share lost between plants and house, 0 to 0.3.
+    pub grid_loss: Option<Typed<f64>>,
+    /// `grid_co2e`: kg for each kWh that plants give, 0 to 2, instead of a region's.
+    pub grid_co2e: Option<Typed<f64>>,
     /// `extreme_low`: the coldest outdoor temperature to plan for.
     pub extreme_low: Option<Typed<Temperature>>,
 }
@@ -228,6 +236,8 @@ pub struct HouseSection {
     pub repair_days: Option<Typed<f64>>,
     /// `load_source`: where the design loads come from.
     pub load_source: Option<Typed<String>>,
+    /// `load_uncertainty`: how far the design loads may be off, as a share, 0 to 0.5.
+    pub load_uncertainty: Option<Typed<f64>>,
     /// `[[house.zone]]`, at least one, in the order typed.
     pub zone: Vec<ZoneSection>,
 }

@@ -11,7 +11,7 @@ use super::sections::{
 };
 use super::table::Table;
 use super::typed::Typed;
-use super::values::{quantity, text, whole_number, word};
+use super::values::{number, quantity, text, whole_number, word};
 use super::wording::{Fault, described};
 use crate::units::{Quantity, Temperature};
 
@@ -53,6 +53,9 @@ pub(super) fn site(mut table: Table<'_>) -> Option<SiteSection> {
     let time_zone = table.opt("time_zone", text);
     let elevation = table.opt("elevation", quantity(from_to(-500.0, 6000.0)));
     let extreme_low = table.opt("extreme_low", quantity(OUTDOORS));
+    let grid = table.opt("grid", text);
+    let grid_loss = table.opt("grid_loss", number(from_to(0.0, 0.3)));
+    let grid_co2e = table.opt("grid_co2e", number(from_to(0.0, 2.0)));
     table.done();
     Some(SiteSection {
         name: name?,
@@ -64,6 +67,9 @@ pub(super) fn site(mut table: Table<'_>) -> Option<SiteSection> {
         site_offset,
         time_zone,
         elevation,
+        grid,
+        grid_loss,
+        grid_co2e,
         extreme_low,
     })
 }

@@ -1,4 +1,4 @@
-//! The `[[scenario]]` tables and `[draws]` as typed; field names are the keys.
+//! The `[[scenario]]` and `[[vary]]` tables and `[draws]` as typed; field names are the keys.
 //!
 //! Must never know what a scenario costs. Start at [`ScenarioSection`].
 
@@ -38,6 +38,40 @@ pub struct DrawsSection {
     pub risk: Option<Typed<f64>>,
     /// `independent`: whether queue and price go by winters of their own.
     pub independent: Option<Typed<bool>>,
+}
+
+/// One `[[vary]]`: an input at a low and a high value.
+#[derive(Debug, Clone, PartialEq)]
+pub struct VarySection {
+    /// `name`: unique among them.
+    pub name: Typed<String>,
+    /// What is moved.
+    pub what: VaryWhat,
+    /// `source`: why it is moved so far.
+    pub source: Option<Typed<String>>,
+}
+
+/// What a `[[vary]]` moves: exactly one of `key` and `fuel`.
+#[derive(Debug, Clone, PartialEq)]
+pub enum VaryWhat {
+    /// `key` with its values `low` and `high`.
+    Key {
+        /// The key's path.
+        key: Typed<String>,
+        /// A value, as `--set` takes it.
+        low: Typed<String>,
+        /// The other.
+        high: Typed<String>,
+    },
+    /// `fuel` with factors on the price of its energy, 0.1 to 20.
+    Price {
+        /// A fuel with a price.
+        fuel: Typed<String>,
+        /// `low_times`.
+        low_times: Typed<f64>,
+        /// `high_times`.
+        high_times: Typed<f64>,
+    },
 }
 
 impl ScenarioSection {

@@ -1,4 +1,4 @@
-//! The `[[scenario]]` tables and `[draws]` into their sections.
+//! The `[[scenario]]` and `[[vary]]` tables and `[draws]` into their sections.
 //!
 //! Must never judge what a scenario sets: that is done when it is run. Start at [`scenarios`].
 
@@ -6,7 +6,7 @@ use super::limits::from_to;
 use super::names::{Known, Names};
 use super::table::Table;
 use super::values::{flag, month_day, number, text, whole};
-use super::what_if::{DrawsSection, PriceChangeSection, ScenarioSection};
+use super::what_if::{DrawsSection, PriceChangeSection, ScenarioSection, VarySection, VaryWhat};
 use super::wording::{Fault, quoted};
 
 /// Reads every `[[scenario]]`; `None` if one cannot be used.
@@ -26,6 +26,41 @@ pub(super) fn draws(mut table: Table<'_>) -> DrawsSection {
     };
     table.done();
     section
+}
+
+/// Reads every `[[vary]]`; `None` if one cannot be used.
+pub(super) fn inputs(mut tables: Vec<Table<'_>>, known: &Known) -> Option<Vec<VarySection>> {
+    Names::of_tables(&mut tables, "inputs");
+    let read: Vec<_> = tables.into_iter().map(|table| input(table, known)).collect();
+    read.into_iter().collect()
+}
+
+fn input(mut table: Table<'_>, known: &Known) -> Option<VarySection> {
+    let name = table.req("name", text);
+    let which = table.one_of("key", "fuel");
+    let (key, low, high) = (table.opt("key", text), table.opt("low", text), table.opt("high", text));
+    let fuel = table.opt("fuel", text);
+    fuel.iter().for_each(|fuel| known.fuel(&table, fuel));
+    let times = || number(from_to(0.1, 20.0));
+    let (low_times, high_times) = (table.opt("low_times", times()), table.opt("high_times", times()));
+    let source = table.opt("source", text);
+    let own_ends = ["low", "high"].into_iter().zip(["low_times", "high_times"]);
+    for (value, times) in own_ends.filter(|_| which.is_some()) {
+        let (asked, strange) = if which == Some("key") { (value, times) } else { (times, value) };
+        if !table.has(asked) {
+            table.need(asked);
+        }
+        if table.has(strange) {
+            let fault = Fault::new(format!("{strange} does not go with {}", which.unwrap_or_default()));
+            table.bad_form(strange, &table.span, fault.help(format!("write {asked} instead")));
+        }
+    }
+    table.done();
+    let of_key = key.zip(low.zip(high)).map(|(key, (low, high))| VaryWhat::Key { key, low, high });
+    let of_fuel = fuel.zip(low_times.zip(high_times));
+    let of_fuel =
+        of_fuel.map(|(fuel, (low_times, high_times))| VaryWhat::Price { fuel, low_times, high_times });
+    Some(VarySection { name: name?, what: if which == Some("key") { of_key? } else { of_fuel? }, source })
 }
 
 fn scenario(mut table: Table<'_>, known: &Known) -> Option<ScenarioSection> {

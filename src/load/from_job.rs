@@ -17,6 +17,18 @@ pub const MEDIUM_KJ_K_M2: f64 = 165.0;
 /// Ducts that keep less than this of the heat are a slip.
 const LEAST_EFFICIENCY: f64 = 0.3;
 
+/// How far the design loads may be off where the job does not say, as a share.
+pub const DEFAULT_UNCERTAINTY: f64 = 0.15;
+
+/// How far the design loads may be off, as a share.
+pub fn uncertainty(job: &Job, assumptions: &mut Assumptions) -> f64 {
+    let given = job.house.load_uncertainty.as_deref().copied();
+    assumptions.or_default(given, "house.load_uncertainty", DEFAULT_UNCERTAINTY, "0.15", || {
+        let why = "load calculations of one house by several hands differ by about as much: a judgement";
+        Source::CommonPractice(why.into())
+    })
+}
+
 /// Builds every zone of the job.
 ///
 /// `ducted` tells whether some option serves the zone of that name through ducts.

@@ -62,6 +62,7 @@ impl Builder<'_> {
             riders: s.rider.iter().map(|r| self.rider(&r.name, &r.amount)).collect(),
             tax: s.tax.as_ref().map_or(0.0, |tax| tax.value),
             moves: s.moves.as_deref().map(|moves| self.moves(moves)),
+            past: s.past.iter().map(|past| (past.name.value.clone(), self.per_kwh(&past.price))).collect(),
             ..self.rate(&s.rate)
         };
         let heating = s.heating.as_ref().map(|heating| self.heating(heating, &main));
@@ -94,11 +95,12 @@ impl Builder<'_> {
         Moves::new(spread, half_life_years, spikes, size, 7.0 * weeks)
     }
 
-    /// The heating rate; holidays, riders and tax are the fuel's own.
+    /// The heating rate; spikes, holidays, riders and tax are the fuel's own.
     fn heating(&mut self, s: &HeatingRateSection, main: &FuelPrice) -> FuelPrice {
         let interrupted = s.interrupted.iter().map(clock_hours).collect();
         FuelPrice {
             meter: Meter::Heating { interrupted },
+            spikes: main.spikes.clone(),
             holidays: main.holidays.clone(),
             riders: main.riders.clone(),
             tax: main.tax,

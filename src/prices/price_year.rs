@@ -32,6 +32,8 @@ pub struct FuelPrice {
     pub riders: Vec<Rider>,
     /// Share of everything else that is added as tax.
     pub tax: f64,
+    /// Mean prices of one kWh in winters gone by, each with its name.
+    pub past: Vec<(String, f64)>,
     /// What the job says of where the price comes from.
     pub source: Option<String>,
     /// How it departs from all this by chance, where the job says so.
@@ -128,6 +130,7 @@ impl FuelPrice {
             demand_per_kw: 0.0,
             riders: Vec::new(),
             tax: 0.0,
+            past: Vec::new(),
             source: None,
             moves: None,
         }
@@ -229,9 +232,10 @@ impl FuelPrice {
         self.rates.iter().flat_map(|rate| &rate.tiers).map(|tier| tier.per_kwh)
     }
 
-    /// What one more kWh costs on the mean of the hours of a year, first tier, spikes left out.
+    /// What one more kWh costs on the mean of the hours of a year, first tier, spikes of some days left out.
     pub fn mean_marginal(&self) -> f64 {
-        let plain = Self { spikes: Vec::new(), ..self.clone() };
+        let mut plain = self.clone();
+        plain.spikes.retain(Spike::is_all_year);
         let year = Calendar::of_one_year(TYPICAL_YEAR, 8760, 0.0, None);
         let sum: f64 = year.stamps().iter().map(|stamp| plain.marginal(*stamp, 0.0)).sum();
         sum / 8760.0

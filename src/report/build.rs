@@ -5,8 +5,8 @@
 use super::figures::{Measure, grouped, money};
 use super::model::{Report, Table};
 use super::{
-    bills, cold_night, cold_night_details, extremes, life_cycle, life_cycle_verdict, money, supply, walls,
-    warmth, wording, worksheet,
+    air, bills, cold_night, cold_night_details, extremes, given, life_cycle, life_cycle_verdict, money,
+    supply, walls, warmth, wording, worksheet,
 };
 use crate::comparison::note::Mismatch;
 use crate::comparison::{Comparison, Note, OptionResult, RunWeather};
@@ -26,6 +26,7 @@ pub fn report(c: &Comparison) -> Report {
         title: c.title.clone(),
         about: about(c, measure),
         verdict: verdict(c, measure),
+        tipping_price: None,
         tables: tables(c, measure),
         appendices: appendices(c, measure),
         notes: c.notes.iter().map(|n| wording::note(n, measure, &c.currency)).collect(),
@@ -46,6 +47,8 @@ fn tables(c: &Comparison, measure: Measure) -> Vec<Table> {
     tables.extend(bills::shown(c).map(|bill| bills::one_month(c, &bill)));
     tables.extend(supply::paid(c));
     tables.extend(life_cycle::tables(c));
+    tables.push(air::table(c));
+    tables.push(given::table(c));
     tables
 }
 

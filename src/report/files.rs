@@ -5,13 +5,14 @@
 
 use super::charts::png;
 use super::csv_text::csv;
-use super::model::Report;
+use super::model::{Report, Table};
 use super::print::{Paper, pdf};
 use super::printed::{self, Chart};
 use super::sheet::Sheet;
 use super::{gallery, json, page, terminal};
 use crate::comparison::{Comparison, PaperSize};
 use crate::problem::Problem;
+use crate::study::Tipping;
 use crate::units::UnitSystem;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -25,18 +26,23 @@ pub struct ReadyFile {
     pub bytes: Vec<u8>,
 }
 
-/// Makes every file of a comparison and its report in memory: text, JSON, tables, charts, what is printed.
+/// Makes every file of a comparison and its report in memory: text, JSON, tables, charts, what is printed;
+/// `tipping` is its own.
 ///
 /// # Errors
 /// A chart that cannot be drawn.
-pub fn ready_files(c: &Comparison, report: &Report, sheet: &Sheet) -> Result<Vec<ReadyFile>, Problem> {
+pub fn ready_files(
+    c: &Comparison,
+    report: &Report,
+    sheet: &Sheet,
+    tipping: Option<&Tipping>,
+) -> Result<Vec<ReadyFile>, Problem> {
     let mut files = vec![
         ReadyFile { name: "comparison.txt".into(), bytes: terminal::render(report, 80).into_bytes() },
-        ReadyFile { name: "comparison.json".into(), bytes: json::text(c)?.into_bytes() },
+        ReadyFile { name: "comparison.json".into(), bytes: json::text(c, tipping)?.into_bytes() },
     ];
     for table in report.tables.iter().chain(&report.appendices) {
-        let text = csv(table).map_err(|e| Problem::new(format!("{}.csv: {e}", table.name)))?;
-        files.push(ReadyFile { name: format!("{}.csv", table.name), bytes: text.into_bytes() });
+        files.push(table_file(table)?);
     }
     let charts = gallery::charts(c)?;
     for chart in &charts {
@@ -47,6 +53,15 @@ pub fn ready_files(c: &Comparison, report: &Report, sheet: &Sheet) -> Result<Vec
     }
     files.extend(sheet_files(c, report, sheet, &charts)?);
     Ok(files)
+}
+
+/// A table as CSV.
+///
+/// # Errors
+/// A table that CSV cannot hold; that would be a defect.
+pub fn table_file(table: &Table) -> Result<ReadyFile, Problem> {
+    let text = csv(table).map_err(|e| Problem::new(format!("{}.csv: {e}", table.name)))?;
+    Ok(ReadyFile { name: format!("{}.csv", table.name), bytes: text.into_bytes() })
 }
 
 /// The sheet that goes home: as a PDF and as a page, and page one's figures as JSON.
@@ -62,7 +77,7 @@ pub fn sheet_files(
     let no_json = |e| Problem::new(format!("page one cannot be written as JSON: {e}"));
     let page_one = serde_json::to_string_pretty(&sheet.front).map_err(no_json)? + "\n";
     Ok(vec![
-        ReadyFile { name: "comparison.pdf".into(), bytes: on_paper(c, report, sheet, charts)? },
+        ReadyFile { name: "comparison.pdf".into(), bytes: on_paper(c, report, Some(sheet), charts)? },
         ReadyFile {
             name: "comparison.html".into(),
             bytes: page::document(c, report, sheet, charts)?.into_bytes(),
@@ -71,14 +86,23 @@ pub fn sheet_files(
     ])
 }
 
-/// The report as a PDF: on Letter where the job is in US units, else on A4, unless it names its paper.
-fn on_paper(c: &Comparison, report: &Report, sheet: &Sheet, charts: &[Chart]) -> Result<Vec<u8>, Problem> {
+/// The report as a PDF: on Letter where the job is in US units, else on A4, unless it names its paper;
+/// with page one where there is a sheet.
+///
+/// # Errors
+/// What the typesetter refuses; that would be a defect.
+pub fn on_paper(
+    c: &Comparison,
+    report: &Report,
+    sheet: Option<&Sheet>,
+    charts: &[Chart],
+) -> Result<Vec<u8>, Problem> {
     let paper = match (c.heading.paper, c.units) {
         (Some(PaperSize::Letter), _) | (None, UnitSystem::Us) => Paper::Letter,
         (Some(PaperSize::A4), _) | (None, UnitSystem::Si) => Paper::A4,
     };
     let author = c.prepared_by.as_deref().unwrap_or_default();
-    let blocks = printed::blocks(Some((&sheet.front, sheet.logo.as_ref())), report, charts);
+    let blocks = printed::blocks(sheet.map(|sheet| (&sheet.front, sheet.logo.as_ref())), report, charts);
     pdf::document(&report.title, author, &blocks, &report.foot, paper)
 }
 

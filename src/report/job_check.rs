@@ -19,6 +19,7 @@ pub fn report(file: &str, c: &Comparison) -> Report {
         title: format!("No problems in {file}"),
         about: vec![c.title.clone(), c.site.name.clone()],
         verdict: vec![contents(c)],
+        tipping_price: None,
         tables: vec![weather(c, measure)],
         appendices: Vec::new(),
         notes: c.notes.iter().map(|note| wording::note(note, measure, &c.currency)).collect(),
@@ -150,7 +151,7 @@ pub fn json(file: &str, found: Result<&Comparison, &[Problem]>) -> Result<String
         c.notes.iter().map(|note| wording::note(note, Measure(c.units), &c.currency)).collect()
     };
     let document = Document {
-        schema_version: super::json::SCHEMA_VERSION,
+        schema_version: super::model::SCHEMA_VERSION,
         program_version: env!("CARGO_PKG_VERSION"),
         file,
         problems: problems.iter().map(problem).collect(),

@@ -6,22 +6,22 @@
 use super::cold_night_json::{self, ColdNightDocument};
 use super::figures::Measure;
 use super::life_cycle_json::{self, LifeCyclesDocument, OptionLifeDocument};
+use super::model::SCHEMA_VERSION;
 use super::supply_json::{self, StoreDocument};
+use super::tipping_json::{self, TippingDocument};
 use super::wording;
 use super::{bill_words, build};
 use crate::coldnight::Carried;
-use crate::comparison::{Comparison, OptionResult, ZoneResult};
+use crate::comparison::{Comparison, Given, OptionAir, OptionResult, ZoneResult};
 use crate::ledger::{LineOfBill, Posting};
 use crate::load::Zone;
 use crate::problem::Problem;
 use crate::sources::Assumption;
+use crate::study::Tipping;
 use crate::weather::extremes::{Extremes, NYearLow};
 use schemars::JsonSchema;
 use schemars::generate::SchemaSettings;
 use serde::Serialize;
-
-/// The version of the JSON's form.
-pub const SCHEMA_VERSION: u32 = 1;
 
 /// What `winterledger compare --json` prints; units stand in the names.
 #[derive(Serialize, JsonSchema)]
@@ -41,8 +41,11 @@ struct Document<'a> {
     elevation_m: Option<f64>,
     n_year_lows: Option<LowsDocument>,
     verdict: Vec<String>,
+    tipping_price: Option<TippingDocument<'a>>,
     options: Vec<OptionDocument<'a>>,
     life_cycle: Option<LifeCyclesDocument<'a>>,
+    grid: GridDocument<'a>,
+    given: Vec<GivenDocument<'a>>,
     notes: Vec<String>,
     assumptions: &'a [Assumption],
     cautions: Vec<String>,
@@ -87,6 +90,39 @@ struct OptionDocument<'a> {
     stores: Vec<StoreDocument<'a>>,
     cold_night: ColdNightDocument<'a>,
     life_cycle: Option<OptionLifeDocument<'a>>,
+    air: Option<AirDocument>,
+}
+
+/// What a year sends into the air; costs of a tonne are set against the base.
+#[derive(Serialize, JsonSchema)]
+struct AirDocument {
+    co2_kg: Option<f64>,
+    co2e_kg: f64,
+    electricity_co2e_kg: f64,
+    biogenic_co2_kg: f64,
+    avoided_co2e_t: Option<f64>,
+    bills_per_t: Option<f64>,
+    whole_cost_per_t: Option<f64>,
+}
+
+/// The average of a region for each kWh that plants give; not the marginal rate.
+#[derive(Serialize, JsonSchema)]
+struct GridDocument<'a> {
+    region: Option<&'a str>,
+    #[serde(rename = "co2_kg_per_kWh")]
+    co2_kg: Option<f64>,
+    #[serde(rename = "co2e_kg_per_kWh")]
+    co2e_kg: f64,
+    loss: f64,
+    base: &'a str,
+}
+
+/// A price or cost that the job gives: what, how it is known, in the job's words.
+#[derive(Serialize, JsonSchema)]
+struct GivenDocument<'a> {
+    what: String,
+    basis: &'static str,
+    source: Option<&'a str>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -164,11 +200,11 @@ struct BillLineDocument<'a> {
     amount_for_heating: f64,
 }
 
-/// The comparison as indented JSON with a line end.
+/// The comparison as indented JSON with a line end; `tipping` is its own, where it was looked for.
 ///
 /// # Errors
 /// A value that JSON cannot hold; that would be a defect.
-pub fn text(c: &Comparison) -> Result<String, Problem> {
+pub fn text(c: &Comparison, tipping: Option<&Tipping>) -> Result<String, Problem> {
     let report = build::report(c);
     let document = Document {
         schema_version: SCHEMA_VERSION,
@@ -184,6 +220,9 @@ pub fn text(c: &Comparison) -> Result<String, Problem> {
         n_year_lows: c.winters.as_ref().and_then(|winters| winters.extremes.as_ref()).map(lows),
         options: c.options.iter().enumerate().map(|(i, o)| option(c, i, o)).collect(),
         life_cycle: life_cycle_json::document(c),
+        grid: grid(c),
+        given: c.given.iter().map(|given| given_document(c, given)).collect(),
+        tipping_price: tipping.map(|tipping| tipping_json::document(c, tipping)),
         assumptions: &c.assumptions.0,
         verdict: report.verdict,
         notes: report.notes,
@@ -235,6 +274,38 @@ fn option<'a>(c: &'a Comparison, place: usize, o: &'a OptionResult) -> OptionDoc
         stores: o.stores.iter().map(|store| supply_json::document(c, store)).collect(),
         cold_night: cold_night_json::document(c, o),
         life_cycle: life_cycle_json::option(c, place),
+        air: c.air.options.get(place).map(air),
+    }
+}
+
+fn air(air: &OptionAir) -> AirDocument {
+    AirDocument {
+        co2_kg: air.emissions.co2_kg,
+        co2e_kg: air.emissions.co2e_kg,
+        electricity_co2e_kg: air.emissions.electricity_co2e_kg,
+        biogenic_co2_kg: air.emissions.biogenic_co2_kg,
+        avoided_co2e_t: air.avoided_t,
+        bills_per_t: air.bills_per_t,
+        whole_cost_per_t: air.whole_per_t,
+    }
+}
+
+fn grid(c: &Comparison) -> GridDocument<'_> {
+    let grid = &c.air.grid;
+    GridDocument {
+        region: grid.region.as_ref().map(|(id, _)| id.as_str()),
+        co2_kg: grid.rate.co2_kg,
+        co2e_kg: grid.rate.co2e_kg,
+        loss: grid.loss,
+        base: c.options.get(c.air.base).map_or("", |option| &option.design.name),
+    }
+}
+
+fn given_document<'a>(c: &Comparison, given: &'a Given) -> GivenDocument<'a> {
+    GivenDocument {
+        what: super::given::what(c, given.what),
+        basis: super::given::how(given.how),
+        source: given.source.as_deref(),
     }
 }
 

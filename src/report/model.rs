@@ -2,6 +2,9 @@
 //!
 //! Knows no format and no physics. Start at [`Report`].
 
+/// The version of the JSON's form.
+pub const SCHEMA_VERSION: u32 = 1;
+
 /// A report: what it is of, tables in reading order, sentences.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Report {
@@ -11,6 +14,8 @@ pub struct Report {
     pub about: Vec<String>,
     /// The result in a few sentences.
     pub verdict: Vec<String>,
+    /// The price of fuel at which the order of two options turns, in a sentence; nothing where none is told.
+    pub tipping_price: Option<String>,
     /// Tables for people, in reading order.
     pub tables: Vec<Table>,
     /// Tables that only files carry: postings, worksheets.

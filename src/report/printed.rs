@@ -26,7 +26,7 @@ pub const PARTS: [(&str, &[&str]); 6] = [
     ("The coldest night", &["warmth", "cold_night", "worst_failures", "power_out"]),
     ("Deliveries", &["stores", "fuel_paid", "deliveries"]),
     ("What if", &["scenarios"]),
-    ("Where it turns", &["break_even", "tipping"]),
+    ("Where it turns", &["tipping_price", "price_map", "sway"]),
     ("Over the years", &["life_cycle_cost", "against_base", "a_month"]),
 ];
 /// Appendices that are printed too; the others are for files.
@@ -36,13 +36,16 @@ pub const WALLS: &str = "Before the walls close";
 
 /// Everything that is printed: page one, where there is one, then what stands behind it.
 pub fn blocks(front: Option<(&Front, Option<&Logo>)>, report: &Report, charts: &[Chart]) -> Vec<Block> {
-    let mut blocks = match front {
-        Some((front, logo)) => page_one(front, logo),
-        None => Vec::new(),
-    };
-    blocks.push(Block::PageHeading(format!("{}: behind page one", report.title)));
+    let mut blocks = Vec::new();
+    match front {
+        Some((front, logo)) => {
+            blocks.extend(page_one(front, logo));
+            blocks.push(Block::PageHeading(format!("{}: behind page one", report.title)));
+        }
+        None => blocks.push(Block::PageHeading(report.title.clone())),
+    }
     blocks.extend(report.about.iter().cloned().map(Block::Small));
-    blocks.extend(report.verdict.iter().cloned().map(Block::Paragraph));
+    blocks.extend(report.verdict.iter().chain(&report.tipping_price).cloned().map(Block::Paragraph));
     for Chart { svg, words, .. } in charts.iter().cloned() {
         blocks.push(Block::Picture { svg, words, most_height: 0.86 });
     }

@@ -17,7 +17,7 @@ pub fn render(report: &Report, width: u16) -> String {
         paragraph(&mut out, line, "  ", width);
     }
     out.push('\n');
-    for line in &report.verdict {
+    for line in report.verdict.iter().chain(&report.tipping_price) {
         paragraph(&mut out, line, "", width);
     }
     for table in &report.tables {

@@ -44,6 +44,7 @@ pub fn report(asked: &[Asked<'_>], measure: Measure) -> Report {
         title: "Weather summary".into(),
         about: Vec::new(),
         verdict: summed.iter().filter_map(|one| cold_sentence(one, measure)).collect(),
+        tipping_price: None,
         tables,
         appendices: vec![long_months(&summed, measure)],
         notes: notes(&summed, measure),

@@ -2,8 +2,8 @@
 //!
 //! Start at [`scenarios`].
 
-use super::json::SCHEMA_VERSION;
 use super::levers::{self, LeversDocument};
+use super::model::SCHEMA_VERSION;
 use crate::comparison::{Comparison, Outcome};
 use crate::problem::Problem;
 use crate::study::scenarios::Least;

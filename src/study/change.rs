@@ -84,16 +84,36 @@ impl Scenario {
         changed(job, &self.name, &self.changes).and_then(|changed| run(&changed)).map_err(|problems| {
             let section = job.scenarios.iter().find(|section| section.name.value == self.name);
             let span = section.map_or(0..0, |section| section.name.span.clone());
-            problems.into_iter().map(|problem| self.told(job, &span, problem)).collect()
+            problems
+                .into_iter()
+                .map(|problem| self.told(job, (&span, "scenario", "scenario"), problem))
+                .collect()
         })
     }
 
-    fn told(&self, job: &Job, span: &Range<usize>, found: Problem) -> Problem {
+    /// The same of a `[[vary]]` of that name.
+    ///
+    /// # Errors
+    /// As [`Self::with`], told at the job's own `[[vary]]`.
+    pub fn of_vary<T>(
+        &self,
+        job: &Job,
+        run: impl FnOnce(&Job) -> Result<T, Problems>,
+    ) -> Result<T, Problems> {
+        changed(job, &self.name, &self.changes).and_then(|changed| run(&changed)).map_err(|problems| {
+            let section = job.vary.iter().find(|section| section.name.value == self.name);
+            let span = section.map_or(0..0, |section| section.name.span.clone());
+            problems.into_iter().map(|problem| self.told(job, (&span, "vary", "value"), problem)).collect()
+        })
+    }
+
+    fn told(&self, job: &Job, at: (&Range<usize>, &str, &str), found: Problem) -> Problem {
+        let (span, table, word) = at;
         let what = match &found.key {
-            Some(key) => format!("with this scenario, {key}: {}", found.what),
-            None => format!("with this scenario, {}", found.what),
+            Some(key) => format!("with this {word}, {key}: {}", found.what),
+            None => format!("with this {word}, {}", found.what),
         };
-        let told = job.problem(span, path::join("scenario", &self.name), what);
+        let told = job.problem(span, path::join(table, &self.name), what);
         Problem { allowed: found.allowed, help: found.help, ..told }
     }
 }

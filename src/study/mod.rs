@@ -1,5 +1,6 @@
-//! Whatever runs the pipeline again on a changed job: candidate sizes, the changeover sweep, scenarios;
-//! and winters drawn by chance.
+//! Whatever runs the pipeline again on a changed job: candidate sizes, the changeover sweep, scenarios,
+//! winters drawn by chance, prices at which two options cost the same, what each input does to their
+//! difference.
 //!
 //! Changes a job only through `job::edit`, so that every run is one that a person could type. Start
 //! at [`change`].
@@ -12,10 +13,18 @@ pub mod scenarios;
 pub mod around;
 pub mod levers;
 pub mod draws;
+pub mod crossing;
+pub mod two_options;
+pub mod tipping;
+pub mod price_map;
+pub mod sway;
 
 pub use around::{Around, around};
 pub use changeover::{ChangeoverSweep, SweepRow, changeover_sweep};
 pub use draws::{WinterDraws, draws};
 pub use levers::{Levers, OptionLevers, levers};
+pub use price_map::{PriceMap, price_map};
 pub use scenarios::{ScenarioRow, ScenarioTable, scenarios, years};
 pub use sizes::{CandidateSizes, SizeRow, candidate_sizes};
+pub use sway::{Sway, sway};
+pub use tipping::{Tipping, TippingPrice, tipping};

@@ -49,7 +49,8 @@ fn the_engineers_tables_are_files_with_units_in_their_heads() {
 
 #[test]
 fn the_json_tells_the_coldest_night_of_each_option() {
-    let document: serde_json::Value = serde_json::from_str(&json::text(&compared(&[])).unwrap()).unwrap();
+    let document: serde_json::Value =
+        serde_json::from_str(&json::text(&compared(&[]), None).unwrap()).unwrap();
     let night = &document["options"][0]["cold_night"];
     // Typed: 17 kW of strips and baseboards; 17,000 W/240 V.
     assert_eq!(night["installed_strips"]["power_at_240V_kW"], 17.0);
@@ -72,7 +73,7 @@ fn weather_without_hours_gives_no_failures_and_no_room_no_falling() {
     let text = printed(&c);
     assert!(!text.contains("What if a machine fails") && !text.contains("Without heat that night"));
     assert!(text.contains("If the power fails"));
-    let document: serde_json::Value = serde_json::from_str(&json::text(&c).unwrap()).unwrap();
+    let document: serde_json::Value = serde_json::from_str(&json::text(&c, None).unwrap()).unwrap();
     assert!(document["options"][0]["cold_night"]["failures"].is_null());
 }
 

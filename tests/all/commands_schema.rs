@@ -33,7 +33,7 @@ fn the_schemas_in_the_data_folder_are_those_of_this_program() {
 }
 
 /// Every table of `job_keys.toml`: its path for the editor, and its path in the schema.
-const TABLES: [(&str, &str); 53] = [
+const TABLES: [(&str, &str); 56] = [
     ("", ""),
     ("job.", "job"),
     ("site.", "site"),
@@ -87,6 +87,9 @@ const TABLES: [(&str, &str); 53] = [
     ("prices.propane.by_yearly_use.1.", "prices by_yearly_use"),
     ("prices.propane.price_by_month.", "prices price_by_month"),
     ("prices.propane.spike.1.", "prices spike"),
+    ("prices.propane.past.1.", "prices past"),
+    ("vary.1.", "vary"),
+    ("vary.2.", "vary"),
 ];
 
 /// The keys that the reader knows in a table, as it lists them beside a key that it does not know.

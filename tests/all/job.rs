@@ -121,13 +121,13 @@ fn a_key_that_is_not_there_is_added_below_its_table() {
     let changed = set(DEMO, "prices.propane.fixed", "5 $/month").unwrap();
     assert!(
         changed.contains(
-            "[prices.propane]\nsource = \"invented\"\nfixed = \"5 $/month\"\n[prices.propane.price"
+            "[prices.propane]\nsource = \"invented\"\nbasis = \"guess\"\nfixed = \"5 $/month\"\n[prices.propane.price"
         )
     );
     let changed = set(DEMO, "equipment.air conditioner.cooling.1.least", "10 kBtu/h").unwrap();
     assert!(changed.contains("greatest_cop = 4.10, least = \"10 kBtu/h\" },"));
     let changed = set(DEMO, "prices.oil_no_2.fixed", "1 $/month").unwrap();
-    assert!(changed.ends_with("source = \"invented\"\nfixed = \"1 $/month\"\n") || !DEMO.ends_with('\n'));
+    assert!(changed.ends_with("basis = \"guess\"\nfixed = \"1 $/month\"\n") || !DEMO.ends_with('\n'));
     assert_eq!(set("a = 1", "b", "2").unwrap(), "a = 1\nb = 2");
     assert_eq!(set("[t]\nx = 1\n", "b", "2").unwrap(), "b = 2\n[t]\nx = 1\n");
     assert_eq!(set("[t]\r\n  x = 1\r\n", "t.y", "z").unwrap(), "[t]\r\n  x = 1\r\n  y = \"z\"\r\n");

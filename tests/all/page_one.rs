@@ -44,7 +44,7 @@ fn rounded(amount: f64) -> String {
 #[test]
 fn page_one_shows_the_comparisons_own_figures_rounded_as_stated() {
     let made = demo();
-    let whole: serde_json::Value = serde_json::from_str(&json::text(&made.c).unwrap()).unwrap();
+    let whole: serde_json::Value = serde_json::from_str(&json::text(&made.c, None).unwrap()).unwrap();
     let page = joined(&page_one(made));
     let twin: serde_json::Value = serde_json::from_slice(&made.file("page_one.json")).unwrap();
     let bands = twin["bands"].as_array().unwrap();

@@ -204,7 +204,7 @@ fn a_derived_machine_leaves_the_yearly_cost_open_and_says_so() {
     assert!(open > 0 && open < c.options.len());
     let told = |a: &&winterledger::sources::Assumption| a.key.starts_with("equipment.main heat pump.heating");
     assert!(c.assumptions.0.iter().find(told).unwrap().value.contains("inputs open from 0.9"));
-    let text = json::text(&c).unwrap();
+    let text = json::text(&c, None).unwrap();
     assert!(text.contains("\"yearly_cost_range\": ["));
     // The demonstration has rows, so nothing is left open.
     assert!(compared(DEMO).options.iter().all(|o| o.yearly_cost_range().is_none()));

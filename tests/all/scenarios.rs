@@ -3,7 +3,7 @@
 //!
 //! The houses, prices and changes are invented. Start at the test names.
 
-use crate::demo_job::{STEADY, chicago, job, text, with_flat_propane};
+use crate::demo_job::{STEADY, chicago, job, text, with_flat_propane, with_tank};
 use winterledger::comparison::{Comparison, Reruns, compare};
 use winterledger::job::{Job, edit, reader};
 use winterledger::study::change::{Change, Scenario};
@@ -184,4 +184,46 @@ fn every_winter_of_a_record_is_the_run_of_its_own_year() {
         years(&record_job, &chicago(), &compare(&job(&crate::demo_job::text(), &[]), &chicago()).unwrap()),
         Ok(None)
     );
+}
+
+/// A truck that comes a month later, rooms that lose less, no help, a winter of the past: each is what
+/// the same words typed into the job come to, and each tells which option costs least and by how much.
+#[test]
+fn a_late_truck_a_tighter_house_and_no_help_are_scenarios_like_any_other() {
+    let whole = with_tank();
+    let from = whole.find("[[scenario]]").unwrap();
+    let to = whole.find("[economics]").unwrap();
+    let own = "[[scenario]]\nname = \"truck a month late\"\nset = [\"supply.500 gallon tank.lead_days = 34\"]\n\
+               [[scenario]]\nname = \"tighter house\"\nset = [\"house.zone.main.design_load = 27000 Btu/h\"]\n\
+               [[scenario]]\nname = \"no help\"\nset = [\"economics.count_incentives = false\"]\n";
+    let job = job(&format!("{}{own}{}", &whole[..from], &whole[to..]), &[]);
+    let weather = chicago();
+    let first = compare(&job, &weather).unwrap();
+    let table = scenarios(&job, &weather, &first).unwrap();
+    let typed = [
+        ("truck a month late", "supply.500 gallon tank.lead_days", "34"),
+        ("tighter house", "house.zone.main.design_load", "27000 Btu/h"),
+        ("no help", "economics.count_incentives", "false"),
+    ];
+    for (row, (name, key, value)) in table.rows.iter().skip(1).zip(typed) {
+        assert_eq!(row.name.as_deref(), Some(name));
+        let text = edit::set(&job.text, key, value).unwrap();
+        let typed = compare(&reader::read("demo", text).unwrap(), &weather).unwrap();
+        for (option, typed) in row.found.options.iter().zip(&typed.options) {
+            assert_eq!(option.yearly_cost(), typed.yearly_cost(), "{name}: {}", option.name);
+            assert_eq!(option.hours_not_kept_warm, typed.hours_not_kept_warm());
+        }
+        let least = row.least_a_year().unwrap();
+        let warm = row.found.options.iter().filter(|option| option.keeps_warm());
+        assert_eq!(Some(least.cost), warm.map(|option| option.yearly_cost()).min_by(f64::total_cmp));
+        assert!(least.next.unwrap().1 >= 0.0);
+    }
+    // With 34 days from order to truck and 15 days of fuel at the reorder level, the furnace runs dry.
+    let furnace = |row: usize| {
+        table.rows[row].found.options.iter().find(|option| option.name == "Propane furnace").unwrap()
+    };
+    assert!(furnace(0).keeps_warm() && !furnace(1).keeps_warm());
+    assert!(furnace(2).yearly_cost() < furnace(0).yearly_cost());
+    let over = |row: usize| table.rows[row].found.options[0].life_cycle_cost.unwrap();
+    assert!(over(3) > over(0)); // the first option has a rebate
 }
