@@ -6,7 +6,7 @@
 use super::cold_night_json::{self, ColdNightDocument};
 use super::figures::Measure;
 use super::life_cycle_json::{self, LifeCyclesDocument, OptionLifeDocument};
-use super::model::SCHEMA_VERSION;
+pub use super::model::SCHEMA_VERSION;
 use super::supply_json::{self, StoreDocument};
 use super::tipping_json::{self, TippingDocument};
 use super::wording;
