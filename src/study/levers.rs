@@ -18,7 +18,7 @@ pub struct Levers {
     pub fuels: Vec<FuelId>,
     /// Spikes whose factor can be moved.
     pub spikes: Vec<SpikeLever>,
-    /// One an option, in the job's order.
+    /// One an option that was asked for, in the job's order where all were.
     pub options: Vec<OptionLevers>,
 }
 
@@ -102,8 +102,15 @@ impl Levers {
     }
 }
 
-/// Finds the coefficients by billing each option's energy with some factors at 0 and the others at 1.
+/// Finds the coefficients of every option.
 pub fn levers(c: &Comparison) -> Levers {
+    let all: Vec<usize> = (0..c.options.len()).collect();
+    levers_of(c, &all)
+}
+
+/// Finds the coefficients of the options at some places, in that order, by billing each one's energy with
+/// some factors at 0 and the others at 1.
+pub fn levers_of(c: &Comparison, places: &[usize]) -> Levers {
     let mut fuels: Vec<FuelId> = Vec::new();
     for price in &c.prices.0 {
         if !fuels.contains(&price.fuel) {
@@ -122,7 +129,7 @@ pub fn levers(c: &Comparison) -> Levers {
             Some(why) => OptionLevers::Off(why),
             None => of_option(c, &billing, option, &fuels, &spikes),
         };
-        (0..c.options.len()).map(one).collect()
+        places.iter().map(|option| one(*option)).collect()
     };
     Levers { fuels, spikes, options }
 }

@@ -3,7 +3,6 @@
 //!
 //! Start at [`price_map`].
 
-use super::levers::levers;
 use super::scenarios::ScenarioTable;
 use super::tipping::{FACTORS, Tipping, mean_price, price_paid};
 use super::two_options::TwoOptions;
@@ -64,8 +63,7 @@ pub fn price_map(
         return Ok(None);
     }
     let marks = marks((job, c), tipping.options, fuels, today, scenarios);
-    let levers = levers(c);
-    let two = TwoOptions::new(job, weather, c, &levers, tipping.options);
+    let two = TwoOptions::new(job, weather, c, tipping.options);
     let points = if two.are_sums() { POINTS.0 } else { POINTS.1 };
     let axis = |i: usize| {
         let found = tipping.prices.get(i).into_iter().flat_map(|price| &price.found);

@@ -5,7 +5,6 @@
 
 use super::change::{Change, changed};
 use super::crossing::{Crossing, crossings};
-use super::levers::levers;
 use super::two_options::TwoOptions;
 use crate::comparison::{Comparison, OptionResult, compare};
 use crate::fuel::FuelId;
@@ -98,7 +97,7 @@ pub fn tipping(
     for sign in [-1.0, 1.0] {
         let other = at_load(job, 1.0 + sign * load_uncertainty)?;
         let there = compare(&other, weather)?;
-        let list = crossings_of(&other, weather, &there, options, &fuels)?;
+        let list = crossings_of(&TwoOptions::new(&other, weather, &there, options), &fuels)?;
         for (price, list) in prices.iter_mut().zip(list) {
             *(if sign < 0.0 { &mut price.at_low_load } else { &mut price.at_high_load }) = list;
         }
@@ -113,9 +112,8 @@ fn found(
     options: [usize; 2],
     fuels: &[FuelId],
 ) -> Result<Vec<TippingPrice>, Problems> {
-    let levers = levers(c);
-    let two = TwoOptions::new(job, weather, c, &levers, options);
-    let lists = crossings_of(job, weather, c, options, fuels)?;
+    let two = TwoOptions::new(job, weather, c, options);
+    let lists = crossings_of(&two, fuels)?;
     let price = |(fuel, found): (&FuelId, Vec<Crossing>)| {
         let cheaper = between(&found).into_iter().map(|factor| {
             let [first, second] = two.costs(&[(*fuel, factor)])?;
@@ -134,15 +132,7 @@ fn found(
 }
 
 /// Where the two meet, for each fuel.
-fn crossings_of(
-    job: &Job,
-    weather: &Weather,
-    c: &Comparison,
-    options: [usize; 2],
-    fuels: &[FuelId],
-) -> Result<Vec<Vec<Crossing>>, Problems> {
-    let levers = levers(c);
-    let two = TwoOptions::new(job, weather, c, &levers, options);
+fn crossings_of(two: &TwoOptions<'_>, fuels: &[FuelId]) -> Result<Vec<Vec<Crossing>>, Problems> {
     let of = |fuel: &FuelId| crossings(&scan(), |factor| two.costs(&[(*fuel, factor)]));
     fuels.iter().map(of).collect()
 }

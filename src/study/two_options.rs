@@ -4,7 +4,7 @@
 //! prices make an option run otherwise, by running the job with those prices. Start at [`TwoOptions`].
 
 use super::change::{Change, changed};
-use super::levers::Levers;
+use super::levers::{Levers, levers_of};
 use crate::comparison::{Billing, Comparison, Reruns};
 use crate::fuel::FuelId;
 use crate::job::Job;
@@ -19,28 +19,23 @@ pub type Factors<'a> = &'a [(FuelId, f64)];
 pub struct TwoOptions<'a> {
     job: &'a Job,
     c: &'a Comparison,
-    levers: &'a Levers,
+    levers: Levers,
     billing: Billing<'a>,
     reruns: Reruns<'a>,
     options: [usize; 2],
 }
 
 impl<'a> TwoOptions<'a> {
-    /// Two options of `c`, which is `job` on `weather`; `levers` are its own.
-    pub fn new(
-        job: &'a Job,
-        weather: &'a Weather,
-        c: &'a Comparison,
-        levers: &'a Levers,
-        options: [usize; 2],
-    ) -> Self {
-        Self { job, c, levers, billing: Billing::new(c), reruns: Reruns::new(c, weather), options }
+    /// Two options of `c`, which is `job` on `weather`.
+    pub fn new(job: &'a Job, weather: &'a Weather, c: &'a Comparison, options: [usize; 2]) -> Self {
+        let (billing, reruns) = (Billing::new(c), Reruns::new(c, weather));
+        Self { job, c, levers: levers_of(c, &options), billing, reruns, options }
     }
 
     /// Whether the levers of both are on, so that a cost is a sum.
     pub fn are_sums(&self) -> bool {
         let at = self.levers.as_it_is();
-        self.options.iter().all(|option| self.levers.cost(*option, &at).is_some())
+        [0, 1].into_iter().all(|place| self.levers.cost(place, &at).is_some())
     }
 
     /// What the two cost a year.
@@ -48,14 +43,15 @@ impl<'a> TwoOptions<'a> {
     /// # Errors
     /// Prices that the job is refused for.
     pub fn costs(&self, at: Factors<'_>) -> Result<[f64; 2], Problems> {
-        let [first, second] = self.options;
-        Ok([self.cost(first, at)?, self.cost(second, at)?])
+        Ok([self.cost(0, at)?, self.cost(1, at)?])
     }
 
-    fn cost(&self, option: usize, at: Factors<'_>) -> Result<f64, Problems> {
-        if let Some(cost) = self.by_levers(option, at) {
+    /// What the first or the second costs.
+    fn cost(&self, place: usize, at: Factors<'_>) -> Result<f64, Problems> {
+        if let Some(cost) = self.by_levers(place, at) {
             return Ok(cost);
         }
+        let Some(&option) = self.options.get(place) else { return Ok(f64::NAN) };
         if let Some(ledger) = self.billing.at(option, &self.prices(at)) {
             return Ok(ledger.total());
         }
@@ -65,13 +61,13 @@ impl<'a> TwoOptions<'a> {
         Ok(ledger.map_or(f64::NAN, |ledger| ledger.total()))
     }
 
-    fn by_levers(&self, option: usize, at: Factors<'_>) -> Option<f64> {
+    fn by_levers(&self, place: usize, at: Factors<'_>) -> Option<f64> {
         let mut setting = self.levers.as_it_is();
         for (fuel, factor) in at {
-            let place = self.levers.fuels.iter().position(|lever| lever == fuel)?;
-            *setting.fuels.get_mut(place)? *= factor;
+            let lever = self.levers.fuels.iter().position(|lever| lever == fuel)?;
+            *setting.fuels.get_mut(lever)? *= factor;
         }
-        self.levers.cost(option, &setting)
+        self.levers.cost(place, &setting)
     }
 
     fn prices(&self, at: Factors<'_>) -> Prices {
