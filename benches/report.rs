@@ -33,9 +33,9 @@ fn opened() -> (Job, Weather) {
 /// Everything that `compare --out` writes, in memory: what it runs beside the comparison included.
 fn whole_set(job: &Job, weather: &Weather, c: &Comparison) -> Vec<ReadyFile> {
     let around = study::around(job, weather, c).unwrap_or_else(|p| panic!("{p:?}"));
-    let levers = study::levers(c);
-    let sheet = Sheet { front: front(c, &around, &levers), logo: None, levers };
     let tipping = study::tipping(job, weather, c, &Asked::default()).unwrap_or_else(|p| panic!("{p:?}"));
+    let levers = study::levers(c);
+    let sheet = Sheet { front: front(c, &around, tipping.as_ref()), logo: None, levers };
     files::ready_files(c, &build::report(c), &sheet, tipping.as_ref()).unwrap()
 }
 

@@ -27,7 +27,7 @@ pub(crate) fn run(arguments: &Compare) -> Result<(), Failure> {
         let around = study::around(&job, &weather, &comparison).map_err(given)?;
         let levers = study::levers(&comparison);
         let logo = input::logo(&job, path)?;
-        let sheet = Sheet { front: front(&comparison, &around, &levers), logo, levers };
+        let sheet = Sheet { front: front(&comparison, &around, tipping.as_ref()), logo, levers };
         let ready =
             files::ready_files(&comparison, &report, &sheet, tipping.as_ref()).map_err(Failure::Ours)?;
         let written = files::write_all(folder, &ready)?;

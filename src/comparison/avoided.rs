@@ -1,6 +1,6 @@
 //! What each option keeps out of the air against a base, and what a tonne of that costs.
 //!
-//! Start at [`air`].
+//! Start at [`Air`].
 
 use super::life_cycle::LifeCycles;
 use super::option::OptionResult;

@@ -85,6 +85,21 @@ fn ranges_hold_their_figure_and_are_rounded_outwards() {
     }
 }
 
+/// The prices are those of the break-even study, told as page one tells a price.
+#[test]
+fn page_one_tells_the_studys_break_even_with_its_span() {
+    let made = demo();
+    let told = made.sheet.front.more.last().unwrap();
+    for price in &made.tipping.as_ref().unwrap().prices {
+        let (low, high) = price.range().unwrap();
+        let digits = if price.today < 1.0 { 3 } else { 2 };
+        let span = format!("(${low:.digits$} to ${high:.digits$}; now ${:.digits$})", price.today);
+        assert!(told.contains(&span), "{span}: {told}");
+    }
+    let share = 100.0 * made.c.load_uncertainty;
+    assert!(told.contains(&format!("loads {share:.0} % lower")), "{told}");
+}
+
 /// Words that the trade knows and a homeowner does not, or that promise too much.
 const NOT_ON_PAGE_ONE: [&str; 11] = [
     "balance temperature",

@@ -12,6 +12,7 @@ use winterledger::report::logo::Logo;
 use winterledger::report::sheet::Sheet;
 use winterledger::report::{Report, build, gallery};
 use winterledger::study;
+use winterledger::study::tipping::{Asked, Tipping};
 
 pub(crate) const DEMO: &str = include_str!("../../data/demo.toml");
 
@@ -20,6 +21,7 @@ pub(crate) struct Made {
     pub(crate) c: Comparison,
     pub(crate) report: Report,
     pub(crate) sheet: Sheet,
+    pub(crate) tipping: Option<Tipping>,
 }
 
 /// The sheet of the job of `text`.
@@ -29,10 +31,11 @@ pub(crate) fn made(text: &str) -> Made {
     let c = compare(&job, &weather).unwrap_or_else(|p| panic!("{p:?}"));
     let around = study::around(&job, &weather, &c).unwrap_or_else(|p| panic!("{p:?}"));
     let levers = study::levers(&c);
+    let tipping = study::tipping(&job, &weather, &c, &Asked::default()).unwrap_or_else(|p| panic!("{p:?}"));
     let logo = "<svg xmlns='http://www.w3.org/2000/svg' width='120' height='40'><rect width='120' height='40'/></svg>";
     let logo = Some(Logo::read(logo.as_bytes().to_vec()).unwrap());
     let report = build::report(&c);
-    Made { sheet: Sheet { front: front(&c, &around, &levers), logo, levers }, report, c }
+    Made { sheet: Sheet { front: front(&c, &around, tipping.as_ref()), logo, levers }, tipping, report, c }
 }
 
 /// The demonstration's sheet, made once.

@@ -16,7 +16,7 @@ use super::band::Band;
 use super::build;
 use super::figures::Measure;
 use crate::comparison::{Comparison, RunWeather};
-use crate::study::{Around, Levers};
+use crate::study::{Around, Tipping};
 use serde::Serialize;
 
 /// Page one.
@@ -59,11 +59,11 @@ impl Fact {
     }
 }
 
-/// Page one of a comparison, with what came of other loads and prices.
-pub fn front(c: &Comparison, around: &Around, levers: &Levers) -> Front {
+/// Page one of a comparison, with what came of other loads and prices, and where two options cost the same.
+pub fn front(c: &Comparison, around: &Around, tipping: Option<&Tipping>) -> Front {
     let measure = Measure(c.units);
     let mut more = verdict::cold_ones(c, measure);
-    more.extend(tipping::words(c, levers, measure));
+    more.extend(tipping.into_iter().flat_map(|tipping| tipping::words(c, tipping, measure)));
     Front {
         house: c.title.clone(),
         prepared_by: c.prepared_by.clone(),

@@ -1,68 +1,82 @@
-//! The price at which the two cheapest warm options cost the same, from the levers, exactly.
+//! The prices at which two options that keep warm cost the same, with what other loads make of them.
 //!
 //! Start at [`words`].
 
 use super::unit_words;
-use super::verdict::warm_ones;
 use crate::comparison::Comparison;
-use crate::report::figures::Measure;
-use crate::study::Levers;
+use crate::report::figures::{Measure, grouped};
+use crate::report::tipping::sentences;
+use crate::study::crossing::Crossing;
+use crate::study::{Tipping, TippingPrice};
 
 /// Farther from today's price than this, a price is no help to anybody.
 const WIDEST: (f64, f64) = (1.0 / 3.0, 3.0);
 
-/// The sentence; nothing where fewer than two options keep warm, or the levers are off.
-pub(super) fn words(c: &Comparison, levers: &Levers, measure: Measure) -> Option<String> {
-    let warm = warm_ones(c);
-    let [(best, first), (next, second), ..] = warm.as_slice() else { return None };
-    let mut found = Vec::new();
-    let mut asked = Vec::new();
-    for (place, id) in levers.fuels.iter().enumerate() {
-        let Some(factor) = factor(levers, (*best, *next), place) else { continue };
-        let (Some(fuel), Some(price)) = (c.fuels.get(*id), c.prices.of(*id)) else { continue };
-        asked.push(fuel.name.as_str());
-        let Some(factor) = factor.filter(|f| (WIDEST.0..=WIDEST.1).contains(f)) else { continue };
-        let (now, unit) = unit_words::price(fuel, price.mean_marginal(), measure);
-        let shown = |price: f64| unit_words::rounded(&c.currency, price);
-        found.push(format!(
-            "{} at about {} a {unit} (now {})",
-            fuel.name,
-            shown(now * factor),
-            unit_words::plain(&c.currency, now)
-        ));
+/// One sentence for the prices at which they meet once, another for each at which they meet otherwise.
+pub(super) fn words(c: &Comparison, tipping: &Tipping, measure: Measure) -> Vec<String> {
+    let near = |p: &TippingPrice| -> Vec<Crossing> {
+        let near = |one: &&Crossing| one.span().0 <= WIDEST.1 && one.span().1 >= WIDEST.0;
+        p.found.iter().filter(near).cloned().collect()
+    };
+    let mut once = Vec::new();
+    let mut otherwise = Vec::new();
+    for (p, sentence) in tipping.prices.iter().zip(sentences(c, tipping)) {
+        match near(p).as_slice() {
+            [] => {}
+            [Crossing::Same(pair)] => once.extend(place(c, p, pair.at, measure)),
+            _ => otherwise.push(sentence),
+        }
     }
-    if asked.is_empty() {
-        return None;
+    if once.is_empty() && otherwise.is_empty() {
+        return stays(c, tipping).into_iter().collect();
     }
-    let (first, second) = (&first.design.name, &second.design.name);
-    let each = if found.len() > 1 { "each by itself, on" } else { "on" };
-    Some(match found.is_empty() {
-        true => format!(
-            "Between a third and three times today\u{2019}s price of {} the order of the two stays.",
-            asked.join(" or ")
-        ),
-        false => format!(
-            "\u{201c}{first}\u{201d} and \u{201c}{second}\u{201d} would cost the same with {}, {each} the mean of the \
-             year.",
-            found.join(", or ")
-        ),
+    let both = (!once.is_empty()).then(|| meet(c, tipping, &once));
+    both.into_iter().chain(otherwise).collect()
+}
+
+fn meet(c: &Comparison, tipping: &Tipping, once: &[String]) -> String {
+    let each = if once.len() > 1 { "each by itself, on" } else { "on" };
+    format!(
+        "{} would cost the same with {}, {each} the mean of what is burned. A span is of loads {share} % lower to \
+         {share} % higher.",
+        pair(c, tipping),
+        once.join(", or "),
+        share = grouped(100.0 * tipping.load_uncertainty, 0)
+    )
+}
+
+/// A fuel at one price: `propane at about $1.60 a gallon ($1.46 to $1.75; now $2.54)`.
+fn place(c: &Comparison, p: &TippingPrice, factor: f64, measure: Measure) -> Option<String> {
+    let fuel = c.fuels.get(p.fuel)?;
+    let (now, unit) = unit_words::price(fuel, p.today / fuel.kwh_per_unit, measure);
+    let plain = |price: f64| unit_words::plain(&c.currency, price);
+    let span = p.range().map(|(low, high)| {
+        let [low, high] = [low, high].map(|price| plain(now * price / p.today));
+        format!("{low} to {high}; ")
+    });
+    Some(format!(
+        "{} at about {} a {unit} ({}now {})",
+        fuel.name,
+        unit_words::rounded(&c.currency, now * factor),
+        span.unwrap_or_default(),
+        plain(now)
+    ))
+}
+
+fn stays(c: &Comparison, tipping: &Tipping) -> Option<String> {
+    let fuels = tipping.prices.iter().filter_map(|p| c.fuels.get(p.fuel));
+    let names: Vec<&str> = fuels.map(|fuel| fuel.name.as_str()).collect();
+    (!names.is_empty()).then(|| {
+        format!(
+            "Between a third and three times today\u{2019}s price of {} the order of {} stays.",
+            names.join(" or "),
+            pair(c, tipping)
+        )
     })
 }
 
-/// The factor on a fuel's price at which two options cost the same: nothing outside where the levers are
-/// off or neither hangs on the price, nothing inside where there is no such factor.
-fn factor(levers: &Levers, (best, next): (usize, usize), fuel: usize) -> Option<Option<f64>> {
-    let at = |factor: f64| {
-        let mut setting = levers.as_it_is();
-        if let Some(own) = setting.fuels.get_mut(fuel) {
-            *own = factor;
-        }
-        Some(levers.cost(next, &setting)? - levers.cost(best, &setting)?)
-    };
-    let (free, now) = (at(0.0)?, at(1.0)?);
-    let slope = now - free;
-    if slope.abs() < 1e-6 {
-        return None;
-    }
-    Some(Some(-free / slope).filter(|f| *f > 0.0))
+fn pair(c: &Comparison, tipping: &Tipping) -> String {
+    let name = |option: usize| c.options.get(option).map_or("", |option| option.design.name.as_str());
+    let [first, second] = tipping.options.map(name);
+    format!("\u{201c}{first}\u{201d} and \u{201c}{second}\u{201d}")
 }

@@ -9,7 +9,7 @@ use crate::report::build::is_close;
 use crate::report::figures::{Measure, grouped};
 
 /// The options that keep every zone warm, least yearly cost first, each with its place.
-pub(super) fn warm_ones(c: &Comparison) -> Vec<(usize, &OptionResult)> {
+fn warm_ones(c: &Comparison) -> Vec<(usize, &OptionResult)> {
     let warm = c.options.iter().enumerate().filter(|(_, o)| o.hours_not_kept_warm() == 0);
     let mut warm: Vec<_> = warm.collect();
     warm.sort_by(|a, b| a.1.yearly_cost().total_cmp(&b.1.yearly_cost()));
