@@ -193,7 +193,8 @@ fn a_late_truck_a_tighter_house_and_no_help_are_scenarios_like_any_other() {
     let whole = with_tank();
     let from = whole.find("[[scenario]]").unwrap();
     let to = whole.find("[economics]").unwrap();
-    let own = "[[scenario]]\nname = \"truck a month late\"\nset = [\"supply.500 gallon tank.lead_days = 34\"]\n\
+    let own = "[[scenario]]\nname = \"truck a month late\"\nset = [\"supply.500 gallon tank.lead_days = 34\", \
+               \"supply.500 gallon tank.cold_lead_days = 34\"]\n\
                [[scenario]]\nname = \"tighter house\"\nset = [\"house.zone.main.design_load = 27000 Btu/h\"]\n\
                [[scenario]]\nname = \"no help\"\nset = [\"economics.count_incentives = false\"]\n";
     let job = job(&format!("{}{own}{}", &whole[..from], &whole[to..]), &[]);
@@ -201,13 +202,17 @@ fn a_late_truck_a_tighter_house_and_no_help_are_scenarios_like_any_other() {
     let first = compare(&job, &weather).unwrap();
     let table = scenarios(&job, &weather, &first).unwrap();
     let typed = [
-        ("truck a month late", "supply.500 gallon tank.lead_days", "34"),
-        ("tighter house", "house.zone.main.design_load", "27000 Btu/h"),
-        ("no help", "economics.count_incentives", "false"),
+        (
+            "truck a month late",
+            &[("supply.500 gallon tank.lead_days", "34"), ("supply.500 gallon tank.cold_lead_days", "34")][..],
+        ),
+        ("tighter house", &[("house.zone.main.design_load", "27000 Btu/h")]),
+        ("no help", &[("economics.count_incentives", "false")]),
     ];
-    for (row, (name, key, value)) in table.rows.iter().skip(1).zip(typed) {
+    for (row, (name, keys)) in table.rows.iter().skip(1).zip(typed) {
         assert_eq!(row.name.as_deref(), Some(name));
-        let text = edit::set(&job.text, key, value).unwrap();
+        let set = |text: String, (key, value): &(&str, &str)| edit::set(&text, key, value).unwrap();
+        let text = keys.iter().fold(job.text.clone(), set);
         let typed = compare(&reader::read("demo", text).unwrap(), &weather).unwrap();
         for (option, typed) in row.found.options.iter().zip(&typed.options) {
             assert_eq!(option.yearly_cost(), typed.yearly_cost(), "{name}: {}", option.name);
