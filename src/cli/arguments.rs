@@ -121,6 +121,10 @@ pub(crate) struct Sizes {
     /// heat pump of the job
     #[arg(long = "machine", value_name = "NAME")]
     pub(crate) machines: Vec<String>,
+
+    /// Also write the table (CSV) and its chart (SVG, PNG) into this folder
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: Option<PathBuf>,
 }
 
 /// What `changeover` takes.
@@ -128,6 +132,10 @@ pub(crate) struct Sizes {
 pub(crate) struct Changeover {
     #[command(flatten)]
     pub(crate) place: Place,
+
+    /// Also write the table (CSV) and its chart (SVG, PNG) into this folder
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: Option<PathBuf>,
 }
 
 /// What `scenarios` and `winters` take.
@@ -236,6 +244,22 @@ pub(crate) struct Weather {
     #[arg(long, value_name = "NAME")]
     pub(crate) time_zone: Option<String>,
 
+    /// Take all the files as one record of one place, such as a year each
+    #[arg(long, requires = "sources")]
+    pub(crate) as_one: bool,
+
+    /// What fills hours without a temperature
+    #[arg(long, value_enum, default_value = "line")]
+    pub(crate) gaps: Gaps,
+
+    /// The clock of dates that do not say it themselves
+    #[arg(long, value_enum)]
+    pub(crate) clock: Option<Clock>,
+
+    /// The layout of the files; without it, their content tells
+    #[arg(long, value_enum)]
+    pub(crate) format: Option<Format>,
+
     /// The units to print
     #[arg(long, value_enum, default_value = "us")]
     pub(crate) units: PrintedUnits,
@@ -243,6 +267,43 @@ pub(crate) struct Weather {
     /// Also write tables (CSV) and a chart of each place (SVG, PNG) into this folder
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,
+}
+
+/// What fills gaps, by the names of site.weather_gaps.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+#[value(rename_all = "snake_case")]
+pub(crate) enum Gaps {
+    /// A straight line, up to six hours; longer gaps are refused
+    Line,
+    /// The same, and in longer gaps the same hour of the neighbouring days
+    NeighbouringDays,
+}
+
+/// The clock of dates, by the names of site.weather_clock.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub(crate) enum Clock {
+    /// Coordinated universal time
+    Utc,
+    /// Standard time of the place, all year
+    Standard,
+}
+
+/// Layouts, by the names of site.weather_format.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+#[value(rename_all = "snake_case")]
+pub(crate) enum Format {
+    Tmy3,
+    Tmy2,
+    Epw,
+    IsdLite,
+    Nsrdb,
+    Pvgis,
+    /// CSV with a row an hour
+    PlainCsv,
+    /// CSV with a date in each row
+    DatedCsv,
+    /// Hours by temperature
+    Bins,
 }
 
 /// The units that `weather` prints.

@@ -12,18 +12,29 @@ use crate::report::{job_check, terminal};
 pub(crate) fn run(arguments: &Check) -> Result<(), Failure> {
     match (checked(arguments), arguments.json) {
         (Ok((job, comparison)), true) => {
-            output::result(&job_check::json(&job.file, Ok(&comparison)).map_err(Failure::Ours)?)
+            let document = job_check::json(&job.file, Ok(&comparison), &to_replace(&job.text));
+            output::result(&document.map_err(Failure::Ours)?)
         }
         (Ok((job, comparison)), false) => {
-            output::result(&terminal::render(&job_check::report(&job.file, &comparison), output::columns()))
+            let report = job_check::report(&job.file, &comparison, &to_replace(&job.text));
+            output::result(&terminal::render(&report, output::columns()))
         }
         (Err(Failure::Given(problems, _)), true) => {
             let name = arguments.job.as_ref().map_or(input::DEMO_NAME.into(), |p| p.display().to_string());
-            output::result(&job_check::json(&name, Err(&problems)).map_err(Failure::Ours)?)?;
+            output::result(&job_check::json(&name, Err(&problems), &[]).map_err(Failure::Ours)?)?;
             Err(Failure::Told)
         }
         (Err(failure), _) => Err(failure),
     }
+}
+
+/// The lines, counted from 1, whose value is still the starter job's: they say so behind it.
+fn to_replace(text: &str) -> Vec<usize> {
+    let says = |line: &str| {
+        line.split_once('#')
+            .is_some_and(|(value, words)| !value.trim().is_empty() && words.contains("REPLACE ME"))
+    };
+    (1..).zip(text.lines()).filter(|(_, line)| says(line)).map(|(number, _)| number).collect()
 }
 
 /// The whole pipeline is run, scenarios too, since some of what a job takes for granted, and what is wrong

@@ -4,7 +4,10 @@
 
 use super::{Failure, messages};
 use crate::problem::Problem;
+use crate::report::files::{ReadyFile, table_file, write_all};
+use crate::report::{Report, terminal};
 use std::io::{ErrorKind, IsTerminal, Write};
+use std::path::Path;
 use std::process::ExitCode;
 
 /// Columns where the terminal does not say.
@@ -18,6 +21,23 @@ pub(crate) fn result(text: &str) -> Result<(), Failure> {
         Err(e) if e.kind() == ErrorKind::BrokenPipe => Err(Failure::BrokenPipe),
         Err(e) => Err(Failure::Ours(Problem::new(format!("the result cannot be printed: {e}")))),
     }
+}
+
+/// Writes a report as text under `name`, its tables as CSV, and whatever else is ready into a folder.
+pub(crate) fn folder(
+    folder: &Path,
+    report: &Report,
+    name: &str,
+    others: Vec<ReadyFile>,
+) -> Result<(), Failure> {
+    let tables = report.tables.iter().chain(&report.appendices).map(table_file);
+    let mut files = tables.collect::<Result<Vec<_>, Problem>>().map_err(Failure::Ours)?;
+    let text = terminal::render(report, COLUMNS);
+    files.push(ReadyFile { name: format!("{name}.txt"), bytes: text.into_bytes() });
+    files.extend(others);
+    let written = write_all(folder, &files)?;
+    remark(&format!("{} files written into {}", written.len(), folder.display()));
+    Ok(())
 }
 
 /// Prints a remark to the error stream.

@@ -2,13 +2,15 @@
 
 use super::arguments::{Changeover, Place, Sizes};
 use super::{Failure, input, output};
-use crate::comparison::compare;
+use crate::comparison::{Comparison, compare};
 use crate::job::{Job, MachineSection};
+use crate::report::charts::CostChart;
 use crate::report::figures::Measure;
 use crate::report::model::Report;
-use crate::report::{Table, build, studies, terminal};
+use crate::report::{Table, build, files, studies, terminal};
 use crate::study::{candidate_sizes, changeover_sweep};
 use crate::weather::Weather;
+use std::path::Path;
 
 /// Runs `sizes`.
 pub(crate) fn sizes(arguments: &Sizes) -> Result<(), Failure> {
@@ -19,7 +21,10 @@ pub(crate) fn sizes(arguments: &Sizes) -> Result<(), Failure> {
     };
     let found = candidate_sizes(&job, &weather, &arguments.place.option, &zone, &machines)
         .map_err(|problems| Failure::Given(problems, None))?;
-    show(&job, &weather, |currency, _| studies::sizes(&found, currency))
+    show(&job, &weather, arguments.out.as_deref(), |c, about| {
+        let (currency, measure) = (c.currency.as_str(), Measure(c.units));
+        (studies::sizes(&found, currency, measure), studies::sizes_chart(&found, currency, about))
+    })
 }
 
 /// Runs `changeover`.
@@ -27,7 +32,11 @@ pub(crate) fn changeover(arguments: &Changeover) -> Result<(), Failure> {
     let (job, weather, zone) = opened(&arguments.place)?;
     let found = changeover_sweep(&job, &weather, &arguments.place.option, &zone)
         .map_err(|problems| Failure::Given(problems, None))?;
-    show(&job, &weather, |currency, measure| studies::changeover(&found, currency, measure))
+    show(&job, &weather, arguments.out.as_deref(), |c, about| {
+        let (currency, measure) = (c.currency.as_str(), Measure(c.units));
+        let chart = studies::changeover_chart(&found, currency, measure, about);
+        (studies::changeover(&found, currency, measure), chart)
+    })
 }
 
 fn opened(place: &Place) -> Result<(Job, Weather, String), Failure> {
@@ -51,12 +60,23 @@ fn heat_pumps(job: &Job, option: &str, zone: &str) -> Vec<String> {
     pumps.map(|m| m.name.value.clone()).filter(|name| !taken.contains(&name.as_str())).collect()
 }
 
-/// Prints one table between what the report says of the job and its cautions.
-fn show(job: &Job, weather: &Weather, table: impl Fn(&str, Measure) -> Table) -> Result<(), Failure> {
+/// Prints one table between what the report says of the job and its cautions; with a folder, writes that,
+/// the table and its chart there too.
+fn show(
+    job: &Job,
+    weather: &Weather,
+    folder: Option<&Path>,
+    made: impl Fn(&Comparison, &str) -> (Table, CostChart),
+) -> Result<(), Failure> {
     let comparison =
         compare(job, weather).map_err(|problems| Failure::Given(problems, Some(job.text.clone())))?;
     let whole = build::report(&comparison);
-    let table = table(&comparison.currency, Measure(comparison.units));
+    let about = files::about(&comparison);
+    let (table, chart) = made(&comparison, &about);
+    let name = table.name.clone();
     let report = Report { verdict: Vec::new(), tables: vec![table], appendices: Vec::new(), ..whole };
+    if let Some(folder) = folder {
+        output::folder(folder, &report, &name, files::picture(&name, chart.draw())?)?;
+    }
     output::result(&terminal::render(&report, output::columns()))
 }

@@ -2,7 +2,7 @@
 //!
 //! Start at [`run`].
 
-use super::arguments::{PrintedUnits, Weather as Arguments};
+use super::arguments::{Clock, Format, Gaps, PrintedUnits, Weather as Arguments};
 use super::input::unreadable;
 use super::{Failure, output};
 use crate::problem::{Problem, Problems};
@@ -17,7 +17,7 @@ use crate::units::UnitSystem;
 use crate::weather::extremes::{SEED, Winters};
 use crate::weather::places::{open, places};
 use crate::weather::zones::named;
-use crate::weather::{ReadOptions, Weather, read_with};
+use crate::weather::{FileClock, GapRule, Layout, ReadOptions, Weather, read_many, read_with};
 use std::fs::File;
 use std::path::Path;
 
@@ -30,8 +30,11 @@ pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
         PrintedUnits::Us => UnitSystem::Us,
         PrintedUnits::Si => UnitSystem::Si,
     });
-    let zone = arguments.time_zone.as_deref().map(named).transpose()?;
-    let read = opened(&arguments.sources, &ReadOptions { zone, ..ReadOptions::default() })?;
+    let options = options(arguments)?;
+    let read = match arguments.as_one {
+        true => vec![as_one(&arguments.sources, &options).map_err(|found| Failure::Given(found, None))?],
+        false => opened(&arguments.sources, &options)?,
+    };
     let asked: Vec<Asked<'_>> = read.iter().map(Opened::asked).collect();
     let summary = report(&asked, measure);
     if let Some(folder) = &arguments.out {
@@ -40,6 +43,52 @@ pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
         output::remark(&format!("{} files written into {}", written.len(), folder.display()));
     }
     output::result(&terminal::render(&summary, output::columns()))
+}
+
+fn options(arguments: &Arguments) -> Result<ReadOptions, Problem> {
+    Ok(ReadOptions {
+        layout: arguments.format.map(|format| match format {
+            Format::Tmy3 => Layout::Tmy3,
+            Format::Tmy2 => Layout::Tmy2,
+            Format::Epw => Layout::Epw,
+            Format::IsdLite => Layout::IsdLite,
+            Format::Nsrdb => Layout::Nsrdb,
+            Format::Pvgis => Layout::Pvgis,
+            Format::PlainCsv => Layout::PlainCsv,
+            Format::DatedCsv => Layout::DatedCsv,
+            Format::Bins => Layout::BinCsv,
+        }),
+        gaps: match arguments.gaps {
+            Gaps::Line => GapRule::Line,
+            Gaps::NeighbouringDays => GapRule::NeighbouringDays,
+        },
+        clock: arguments.clock.map(|clock| match clock {
+            Clock::Utc => FileClock::Utc,
+            Clock::Standard => FileClock::Standard,
+        }),
+        zone: arguments.time_zone.as_deref().map(named).transpose()?,
+    })
+}
+
+/// All files as one record, or the one year that they make together.
+fn as_one(sources: &[String], options: &ReadOptions) -> Result<Opened, Problems> {
+    let open = |source: &String| match File::open(source) {
+        Ok(file) => Ok((source.clone(), file)),
+        Err(error) => Err(vec![not_there(source, &error)]),
+    };
+    let files = sources.iter().map(open).collect::<Result<Vec<_>, Problems>>()?;
+    let short = |source: &String| file_name(source);
+    let name = match (sources.first().map(short), sources.last().map(short)) {
+        (Some(first), Some(last)) if sources.len() > 1 => format!("{first} to {last}"),
+        (name, _) => name.unwrap_or_default(),
+    };
+    Ok(Opened::new(name, read_many(files, options)?))
+}
+
+fn file_name(source: &str) -> String {
+    Path::new(source)
+        .file_name()
+        .map_or_else(|| source.to_owned(), |name| name.to_string_lossy().into_owned())
 }
 
 fn catalogue() -> Report {
@@ -114,10 +163,8 @@ fn one(source: &str, options: &ReadOptions) -> Result<Opened, Problems> {
         let year = open(source).map_err(|problem| vec![problem])?;
         return Ok(Opened::new(source.to_owned(), Weather::Year(Box::new(year))));
     }
-    let path = Path::new(source);
-    let file = File::open(path).map_err(|e| vec![not_there(source, &e)])?;
-    let name = path.file_name().map_or_else(|| source.to_owned(), |name| name.to_string_lossy().into_owned());
-    Ok(Opened::new(name, read_with(source, file, options)?))
+    let file = File::open(source).map_err(|e| vec![not_there(source, &e)])?;
+    Ok(Opened::new(file_name(source), read_with(source, file, options)?))
 }
 
 fn not_there(source: &str, error: &std::io::Error) -> Problem {

@@ -4,14 +4,12 @@ use super::arguments::Scenarios;
 use super::{Failure, input, output};
 use crate::comparison::{Comparison, compare};
 use crate::job::Job;
-use crate::problem::Problem;
-use crate::report::files::{ReadyFile, table_file, write_all};
+use crate::report::files::ReadyFile;
 use crate::report::levers::table as levers_table;
 use crate::report::scenarios::{Kind, Wording, least_a_year, long, tables};
 use crate::report::{Report, Table, build, terminal, what_if_json};
 use crate::study::{self, ScenarioTable};
 use crate::weather::Weather;
-use std::path::Path;
 
 /// Runs `scenarios`.
 pub(crate) fn scenarios(arguments: &Scenarios) -> Result<(), Failure> {
@@ -29,7 +27,7 @@ pub(crate) fn scenarios(arguments: &Scenarios) -> Result<(), Failure> {
     let json = what_if_json::scenarios(&first, &table, years.as_ref(), &levers).map_err(Failure::Ours)?;
     if let Some(folder) = &arguments.out {
         let json = ReadyFile { name: "scenarios.json".into(), bytes: json.clone().into() };
-        written(folder, &report, "scenarios", json)?;
+        output::folder(folder, &report, "scenarios", vec![json])?;
     }
     match arguments.json {
         true => output::result(&json),
@@ -55,17 +53,4 @@ fn worded(first: &Comparison, table: &ScenarioTable, years: Option<&ScenarioTabl
         appendices.push(long(years, words(Kind::Years)));
     }
     Report { verdict: Vec::new(), tables: shown, appendices, ..build::report(first) }
-}
-
-/// Writes the report, its tables as CSV, and whatever else is ready into a folder.
-///
-/// The report's text is called `name`.
-pub(super) fn written(folder: &Path, report: &Report, name: &str, other: ReadyFile) -> Result<(), Failure> {
-    let tables = report.tables.iter().chain(&report.appendices).map(table_file);
-    let mut files = tables.collect::<Result<Vec<_>, Problem>>().map_err(Failure::Ours)?;
-    let text = terminal::render(report, output::COLUMNS);
-    files.extend([ReadyFile { name: format!("{name}.txt"), bytes: text.into_bytes() }, other]);
-    let written = write_all(folder, &files)?;
-    output::remark(&format!("{} files written into {}", written.len(), folder.display()));
-    Ok(())
 }

@@ -1,7 +1,6 @@
 //! `winters`: the same job through many winters drawn by chance.
 
 use super::arguments::Scenarios;
-use super::what_if::written;
 use super::{Failure, input, output};
 use crate::comparison::compare;
 use crate::report::draws::{sentences, tables};
@@ -23,7 +22,7 @@ pub(crate) fn run(arguments: &Scenarios) -> Result<(), Failure> {
     let report = Report { verdict: told, tables, appendices: Vec::new(), ..build::report(&first) };
     if let Some(folder) = &arguments.out {
         let json = ReadyFile { name: "winters.json".into(), bytes: json.clone().into() };
-        written(folder, &report, "winters", json)?;
+        output::folder(folder, &report, "winters", vec![json])?;
     }
     match arguments.json {
         true => output::result(&json),

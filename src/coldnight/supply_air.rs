@@ -8,10 +8,26 @@ use crate::equipment::{Machine, Presence};
 use crate::load::Zone;
 use crate::simulation::design::ZoneDesign;
 use crate::simulation::source::heating_source_c;
-use crate::units::fahrenheit_to_celsius;
+use crate::units::{CUBIC_METRES_PER_SECOND_PER_CFM, fahrenheit_to_celsius};
 
 /// Outdoor temperatures at which supply air is told beside the design's, °F.
 pub const SUPPLY_AIR_AT_F: [f64; 3] = [47.0, 17.0, 5.0];
+
+/// What a 6-inch round run of smooth pipe carries, m³/s (100 cfm); common practice.
+const SIX_INCH_RUN_M3_S: f64 = 100.0 * CUBIC_METRES_PER_SECOND_PER_CFM;
+
+/// How many 6-inch round runs of smooth pipe so much air (m³/s) asks for.
+///
+/// ```
+/// use winterledger::coldnight::supply_air::six_inch_runs;
+/// use winterledger::units::{Airflow, Quantity};
+/// // Common practice: 12 runs for 3 tons of 400 cfm.
+/// assert_eq!(six_inch_runs(Airflow::parse("1200 cfm").unwrap().base()), 12.0);
+/// ```
+pub fn six_inch_runs(airflow_m3_s: f64) -> f64 {
+    // Just 12 runs' air is 12 runs, whatever the rounding.
+    (airflow_m3_s / SIX_INCH_RUN_M3_S - 1e-9).ceil()
+}
 
 /// The air one ducted machine gives at full output.
 #[derive(Debug, Clone, PartialEq)]

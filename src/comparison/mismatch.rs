@@ -8,12 +8,14 @@ use super::site::PLANNED_YEARS;
 use super::{Parts, RunWeather};
 use crate::calendar::Stamp;
 use crate::equipment::{Machine, MachineKind};
-use crate::job::Job;
+use crate::job::{Job, Typed, WeatherSection};
 use crate::load::Zone;
 use crate::prices::Spike;
 use crate::simulation::design::OptionDesign;
+use crate::units::{Quantity, Temperature};
 use crate::weather::OutdoorYear;
 use crate::weather::statistics::{coldest_hour, percentile};
+use crate::weather::synthetic::odd_month;
 
 /// A house that needs no heat until it is so much colder than indoors has unusual gains, K (20 °F).
 const BALANCE_BELOW_INDOOR_K: f64 = 20.0 / 1.8;
@@ -33,6 +35,11 @@ pub(super) fn mismatches(job: &Job, parts: &Parts, weather: &RunWeather) -> Vec<
         found.extend(parts.zones.iter().filter_map(|zone| design_of_another_place(zone, year)));
         found.extend(job.site.extreme_low.as_ref().and_then(|_| warm_extreme_low(parts, year)));
         found.extend(height(parts, year));
+    }
+    if let WeatherSection::Monthly(monthly) = &job.site.weather {
+        let base = |months: &[Typed<Temperature>; 12]| months.each_ref().map(|t| t.value.base());
+        let odd = odd_month(&base(&monthly.monthly_highs), &base(&monthly.monthly_lows));
+        found.extend(odd.map(Mismatch::OddMonth));
     }
     found.extend(parts.designs.iter().flat_map(|design| resistance_first(design, parts)));
     found.extend(parts.prices.0.iter().flat_map(|price| {

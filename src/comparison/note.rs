@@ -7,6 +7,7 @@ use crate::simulation::bins::EconomicBalance;
 use crate::weather::Remark;
 use crate::weather::extremes::NYearLow;
 use crate::weather::quality::Flag;
+use crate::weather::synthetic::OddMonth;
 
 /// A remark on a run.
 #[derive(Debug, Clone, PartialEq)]
@@ -301,6 +302,8 @@ pub enum Mismatch {
         /// The weather's coldest hour, °C.
         coldest_c: f64,
     },
+    /// A monthly mean that does not go with those of its neighbours.
+    OddMonth(OddMonth),
     /// The house stands much higher or lower than the weather station.
     FarFromStationHeight {
         /// The house, m.

@@ -31,14 +31,14 @@ pub(super) fn remarks(job: &Job, prices: &Prices, fuels: &Fuels, machines: &[Mac
 }
 
 /// A ducted heat pump with strips or a furnace behind it in the ducts, whose help while it defrosts is
-/// not counted: the job says none, or it is a furnace.
+/// not counted: the job says none.
 pub(super) fn defrosts_without_help(designs: &[OptionDesign], machines: &[Machine]) -> Option<Oddity> {
     let ducted = |place: Option<&usize>| place.and_then(|i| machines.get(*i)).filter(|m| m.ducted);
     let helpless = |zone: &ZoneDesign| {
         let pump = ducted(zone.heaters.first())
             .is_some_and(|m| m.kind == MachineKind::HeatPump && m.ground.is_none());
         let behind = zone.heaters.iter().skip(1).any(|i| ducted(Some(i)).is_some());
-        pump && behind && zone.defrost_aux.is_none()
+        pump && behind && zone.defrost_aux.is_none() && zone.tempering.is_none()
     };
     let any = designs.iter().flat_map(|d| &d.zones).any(helpless);
     any.then_some(Oddity::DefrostHeatNotCounted)

@@ -27,8 +27,9 @@ pub struct Table {
     pub cooling: Option<PerformanceMap>,
 }
 
-const TABLES: [(&str, &str); 2] = [
+const TABLES: [(&str, &str); 3] = [
     ("single-speed-30", include_str!("../../data/equipment/single-speed-30.csv")),
+    ("single-speed-36", include_str!("../../data/equipment/single-speed-36.csv")),
     ("cold-climate-36", include_str!("../../data/equipment/cold-climate-36.csv")),
 ];
 
@@ -117,5 +118,14 @@ mod tests {
             assert!(!text.is_empty(), "{name}");
         }
         assert!(matches!(open("cold-climate-36").unwrap().source, Source::FromMemory(_)));
+    }
+
+    #[test]
+    fn the_three_ton_table_is_the_smaller_one_times_what_it_says() {
+        let rows = |name| open(name).unwrap().heating.unwrap().rows().to_vec();
+        for (small, large) in rows("single-speed-30").iter().zip(rows("single-speed-36")) {
+            assert!((large.greatest.capacity_kw / small.greatest.capacity_kw - 1.2).abs() < 1e-9);
+            assert!((large.greatest.power_kw / small.greatest.power_kw - 1.2).abs() < 1e-9);
+        }
     }
 }

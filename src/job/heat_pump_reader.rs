@@ -93,13 +93,15 @@ fn defrost(table: &mut Table<'_>) -> DefrostSection {
     }
 }
 
-/// The power of strips, or that there are none.
+/// The power of strips, or that there are none, or a furnace.
 fn strips_or_none(value: &DeValue<'_>) -> Result<DefrostAuxSection, Fault> {
-    if value.as_str() == Some("none") {
-        return Ok(DefrostAuxSection::None);
+    match value.as_str() {
+        Some("none") => return Ok(DefrostAuxSection::None),
+        Some("furnace") => return Ok(DefrostAuxSection::Furnace),
+        _ => {}
     }
     let read = quantity::<Power>(CAPACITY)(value).map(DefrostAuxSection::Strips);
-    read.map_err(|fault| fault.help("write a power such as \"5 kW\", or \"none\""))
+    read.map_err(|fault| fault.help("write a power such as \"5 kW\", \"furnace\" or \"none\""))
 }
 
 /// Typed rows under `key`, the name of a built-in `table`, or a `nameplate`: exactly one of them.

@@ -71,7 +71,11 @@ impl Table<'_> {
 
     fn unknown(&mut self, key: &Typed<String>) {
         let absent = self.asked.iter().copied().filter(|known| !self.has(known)).collect::<BTreeSet<_>>();
-        let near = closest(&key.value, absent.iter().copied());
+        // A header such as [[house.zone]] makes house there, though [House] was meant to be it.
+        let same = self.asked.iter().copied().find(|known| known.eq_ignore_ascii_case(&key.value));
+        let tables = self.asked.iter().copied().filter(|_| self.path.is_empty());
+        let near = same.or_else(|| closest(&key.value, absent.iter().copied()));
+        let near = near.or_else(|| closest(&key.value, tables));
         let shown = quoted(&key.value);
         match near.and_then(|near| self.missing.iter().position(|missing| *missing == near)) {
             Some(at) => {

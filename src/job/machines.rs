@@ -160,6 +160,8 @@ pub enum DefrostAuxSection {
     None,
     /// Electric heat of this power, more than 0.
     Strips(Power),
+    /// `"furnace"`: a furnace behind it in the ducts, at its least output.
+    Furnace,
 }
 
 /// `speed`: how a machine meets a load below its greatest output.

@@ -62,8 +62,8 @@ pub(super) enum Machine {
         pan_heater: Option<Power>,
         /// Outdoor temperature below which the pan heater is on.
         pan_heater_below: Option<Temperature>,
-        /// Strips that temper the air while it defrosts: their power, or "none"; the first stage of the
-        /// strips behind it without it, if it has ducts.
+        /// What tempers the air while it defrosts: the power of strips, "furnace" or "none". Without
+        /// it the first stage of the strips behind it in the ducts, else the furnace there.
         defrost_aux: Option<StripsOrNone>,
         /// Minutes of them each time; 6 without it.
         #[schemars(range(max = 30.0), extend("exclusiveMinimum" = 0.0))]
@@ -345,14 +345,15 @@ pub(super) enum Location {
 pub(super) enum StripsOrNone {
     /// Their power.
     Power(Power),
-    /// None.
-    None(Never),
+    /// None, or a furnace behind it in the ducts.
+    Other(NoneOrFurnace),
 }
 
 #[derive(JsonSchema)]
 #[serde(rename_all = "snake_case")]
-pub(super) enum Never {
+pub(super) enum NoneOrFurnace {
     None,
+    Furnace,
 }
 
 /// What an outdoor unit gives at one outdoor temperature.

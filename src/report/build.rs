@@ -5,8 +5,8 @@
 use super::figures::{Measure, grouped, money};
 use super::model::{Report, Table};
 use super::{
-    air, bills, cold_night, cold_night_details, extremes, given, life_cycle, life_cycle_verdict, money,
-    supply, walls, warmth, wording, worksheet,
+    air, bills, chart_tables, cold_night, cold_night_details, extremes, given, life_cycle,
+    life_cycle_verdict, money, supply, walls, warmth, wording, worksheet,
 };
 use crate::comparison::note::Mismatch;
 use crate::comparison::{Comparison, Note, OptionResult, RunWeather};
@@ -61,6 +61,8 @@ fn appendices(c: &Comparison, measure: Measure) -> Vec<Table> {
     tables.extend(extremes.and_then(|extremes| extremes::table(&[(c.weather.place(), extremes)], measure)));
     tables.extend(life_cycle::costs(c));
     tables.push(walls::table(c));
+    tables.extend(chart_tables::behind_charts(c, measure));
+    tables.push(chart_tables::assumptions(c));
     tables
 }
 

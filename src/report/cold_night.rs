@@ -4,6 +4,7 @@
 
 use super::figures::{Measure, grouped};
 use super::model::{Cell, Column, Table};
+use super::warmth::below;
 use super::wording::{self, MONTHS};
 use crate::calendar::Stamp;
 use crate::coldnight::failure::{FailureRun, Failures};
@@ -34,7 +35,7 @@ pub fn worst_failures(c: &Comparison, measure: Measure) -> Option<Table> {
         rows: c.options.iter().filter_map(worst).collect(),
         remark: Some(format!(
             "The house is warm when it fails, and everything else keeps running{}; a blower takes all machines \
-             on its ducts with it. It is {} outdoors on average. Pipes may freeze below {}.",
+             on its ducts with it. Gains from people and sun are counted as in the year. It is {} outdoors on average. Pipes may freeze below {}.",
             if locked_out(c) { ", a locked-out heat pump too" } else { "" },
             measure.temperature_words(failures.mean_outdoor_c),
             measure.temperature_words(FORTY_FIVE_F_C)
@@ -80,8 +81,7 @@ fn failure_columns(c: &Comparison, by_zone: bool, measure: Measure) -> Vec<Colum
     } else {
         columns.push(Column::numbers(format!("Coldest room {degree}"), format!("lowest_room_{key}")));
     }
-    let below = format!("Hours below {}", measure.temperature_words(FORTY_FIVE_F_C));
-    columns.push(Column::numbers(below, "hours_below_45degF"));
+    columns.push(below(45.0, measure));
     let head = format!("If a blower fails {degree}");
     columns.push(Column::numbers(head, format!("lowest_room_blower_out_{key}")));
     columns
@@ -154,8 +154,9 @@ fn power_remark(c: &Comparison, surge: bool, measure: Measure) -> String {
     sentences.extend(derating(c, measure));
     if c.fuels.find("propane").is_some_and(|f| c.machines.iter().any(|m| m.fuel == f)) {
         sentences.push(format!(
-            "A propane generator gives about {KWH_PER_GALLON} kWh a gallon, burns even when idling, and \
-             empties the same tank as a propane furnace."
+            "A propane generator gives about {}, burns even when idling, and empties the same tank as a propane \
+             furnace.",
+            measure.kwh_from_gallon_words(KWH_PER_GALLON)
         ));
     }
     sentences.join(" ")

@@ -5,6 +5,7 @@
 
 use super::figures::Measure;
 use super::model::{Cell, Column, Table};
+use super::warmth::below;
 use super::wording;
 use crate::coldnight::first_machine::{FirstMachine, SHARES_AT_F, ShareAt};
 use crate::coldnight::heat_off::Fall;
@@ -16,7 +17,8 @@ use crate::load::Zone;
 
 /// All of them.
 pub fn tables(c: &Comparison, measure: Measure) -> Vec<Table> {
-    let mut tables = vec![first_machine(c, measure), strips(c, measure), supply_air(c, measure), heat_off(c)];
+    let mut tables =
+        vec![first_machine(c, measure), strips(c, measure), supply_air(c, measure), heat_off(c, measure)];
     tables.extend(failures(c, measure));
     tables
 }
@@ -46,11 +48,14 @@ fn first_machine(c: &Comparison, measure: Measure) -> Table {
         Column::words("First machine", "first_machine"),
         Column::numbers("Design load", format!("design_load_{}", measure.power_key())),
     ];
-    columns.extend(SHARES_AT_F.map(|f| share(format!("{f:.0}degF").replace('-', "minus_"))));
+    columns.extend(SHARES_AT_F.map(|f| share(measure.fahrenheit_key(f))));
     columns.push(share("design".into()));
     columns.push(share("extreme_low".into()));
-    columns.push(Column::numbers("Retention at 17 °F", "capacity_at_17degF_over_47degF"));
-    columns.push(Column::numbers("Retention at 5 °F", "capacity_at_5degF_over_47degF"));
+    columns.extend([17.0, 5.0].map(|f| {
+        let (at, rated) = (measure.fahrenheit_key(f), measure.fahrenheit_key(47.0));
+        let head = format!("Retention at {}", measure.fahrenheit_words(f));
+        Column::numbers(head, format!("capacity_at_{at}_over_{rated}"))
+    }));
     let rows = each_zone(c).map(|(o, zone, night, z)| {
         let first = &night.first_machine;
         let mut row = vec![Cell::text(&o.design.name), Cell::text(&zone.name)];
@@ -161,7 +166,7 @@ fn supply_air(c: &Comparison, measure: Measure) -> Table {
         Column::numbers("Airflow", measure.pick("airflow_cfm", "airflow_L_s")),
     ];
     let at = |at: String| Column::numbers(&at, format!("supply_air_at_{at}_{key}"));
-    columns.extend(SUPPLY_AIR_AT_F.map(|f| at(format!("{f:.0}degF_outdoors"))));
+    columns.extend(SUPPLY_AIR_AT_F.map(|f| at(format!("{}_outdoors", measure.fahrenheit_key(f)))));
     columns.push(at("design".into()));
     let mut rows = Vec::new();
     for (o, zone, night, _) in each_zone(c) {
@@ -178,12 +183,12 @@ fn supply_air(c: &Comparison, measure: Measure) -> Table {
     table("supply_air", "How warm is the air at full output?", columns, rows)
 }
 
-fn heat_off(c: &Comparison) -> Table {
-    let columns = vec![
-        Column::words("Zone", "zone"),
-        Column::numbers("Hours to 55 °F", "hours_to_55degF"),
-        Column::numbers("Hours to 40 °F", "hours_to_40degF"),
-    ];
+fn heat_off(c: &Comparison, measure: Measure) -> Table {
+    let hours = |f| {
+        let key = format!("hours_to_{}", measure.fahrenheit_key(f));
+        Column::numbers(format!("Hours to {}", measure.fahrenheit_words(f)), key)
+    };
+    let columns = vec![Column::words("Zone", "zone"), hours(55.0), hours(40.0)];
     let fall = |fall: Fall| match fall {
         Fall::Hours(hours) => Cell::number(hours, 1),
         Fall::Never => Cell::text("never"),
@@ -205,7 +210,7 @@ fn failures(c: &Comparison, measure: Measure) -> Option<Table> {
         Column::words("Part", "part"),
         Column::words("Zone", "zone"),
         Column::numbers("Lowest room", format!("lowest_room_{}", measure.degree_key())),
-        Column::numbers("Hours below 45 °F", "hours_below_45degF"),
+        below(45.0, measure),
         Column::numbers("Heat short kWh", "heat_not_delivered_kWh"),
     ];
     let mut rows = Vec::new();

@@ -3,7 +3,8 @@
 //! Start at [`Measure`].
 
 use crate::units::{
-    CUBIC_METRES_PER_SECOND_PER_CFM, METRES_PER_FOOT, UnitSystem, celsius_to_fahrenheit, kwh_to_btu,
+    CUBIC_METRES_PER_SECOND_PER_CFM, GALLONS_PER_LITRE, METRES_PER_FOOT, UnitSystem, celsius_to_fahrenheit,
+    fahrenheit_to_celsius, kwh_to_btu,
 };
 
 /// Month names, January first.
@@ -101,6 +102,20 @@ impl Measure {
         format!("{}\u{a0}{}", grouped(self.temperature(celsius), 0), self.degree())
     }
 
+    /// A whole temperature in °F in words of the shown unit: `45 °F`, `7 °C`.
+    pub fn fahrenheit_words(self, fahrenheit: f64) -> String {
+        self.temperature_words(fahrenheit_to_celsius(fahrenheit))
+    }
+
+    /// The same in a file's key: `45degF`, `7_2degC`.
+    pub fn fahrenheit_key(self, fahrenheit: f64) -> String {
+        let shown = match self.0 {
+            UnitSystem::Us => format!("{fahrenheit:.0}"),
+            UnitSystem::Si => format!("{:.1}", fahrenheit_to_celsius(fahrenheit)),
+        };
+        format!("{}{}", shown.replace('-', "minus_").replace('.', "_"), self.degree_key())
+    }
+
     /// The unit of heat flow: `kBtu/h` or `kW`.
     pub fn power_unit(self) -> &'static str {
         self.pick("kBtu/h", "kW")
@@ -127,6 +142,14 @@ impl Measure {
                 format!("{} Btu/h for each ft\u{b2}", grouped(kwh_to_btu(kw_per_m2 * square_foot), 0))
             }
             UnitSystem::Si => format!("{} W for each m\u{b2}", grouped(kw_per_m2 * 1000.0, 0)),
+        }
+    }
+
+    /// Kilowatt-hours from so much of a liquid fuel, in words; given for a US gallon.
+    pub fn kwh_from_gallon_words(self, kwh: f64) -> String {
+        match self.0 {
+            UnitSystem::Us => format!("{} kWh a gallon", grouped(kwh, 1)),
+            UnitSystem::Si => format!("{} kWh a liter", grouped(kwh * GALLONS_PER_LITRE, 1)),
         }
     }
 

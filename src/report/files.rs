@@ -3,16 +3,18 @@
 //!
 //! Start at [`write_all`].
 
-use super::charts::png;
+use super::charts::{ChartError, png};
 use super::csv_text::csv;
+use super::figures::Measure;
 use super::model::{Report, Table};
 use super::print::{Paper, pdf};
 use super::printed::{self, Chart};
 use super::sheet::Sheet;
-use super::{gallery, json, page, terminal};
+use super::spreadsheet::spreadsheet;
+use super::{build, chart_tables, gallery, json, page, terminal};
 use crate::comparison::{Comparison, PaperSize};
 use crate::problem::Problem;
-use crate::study::Tipping;
+use crate::study::{Tipping, price_lines};
 use crate::units::UnitSystem;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -26,8 +28,8 @@ pub struct ReadyFile {
     pub bytes: Vec<u8>,
 }
 
-/// Makes every file of a comparison and its report in memory: text, JSON, tables, charts, what is printed;
-/// `tipping` is its own.
+/// Makes every file of a comparison and its report in memory: text, JSON, tables, spreadsheet, charts, what
+/// is printed; `tipping` is its own.
 ///
 /// # Errors
 /// A chart that cannot be drawn.
@@ -41,16 +43,16 @@ pub fn ready_files(
         ReadyFile { name: "comparison.txt".into(), bytes: terminal::render(report, 80).into_bytes() },
         ReadyFile { name: "comparison.json".into(), bytes: json::text(c, tipping)?.into_bytes() },
     ];
-    for table in report.tables.iter().chain(&report.appendices) {
+    let remarks = chart_tables::remarks(report);
+    for table in report.tables.iter().chain(&report.appendices).chain([&remarks]) {
         files.push(table_file(table)?);
     }
     let charts = gallery::charts(c)?;
     for chart in &charts {
-        let failed = |e| Problem::new(format!("the chart '{}' cannot be drawn: {e}", chart.name));
-        let pixels = png(&chart.svg, 2.0).map_err(failed)?;
-        files.push(ReadyFile { name: format!("{}.png", chart.name), bytes: pixels });
-        files.push(ReadyFile { name: format!("{}.svg", chart.name), bytes: chart.svg.clone().into_bytes() });
+        files.extend(picture(&chart.name, Ok(chart.svg.clone()))?);
     }
+    let spreadsheet = spreadsheet(c, report, &price_lines(c))?;
+    files.push(ReadyFile { name: "prices.xlsx".into(), bytes: spreadsheet });
     files.extend(sheet_files(c, report, sheet, &charts)?);
     Ok(files)
 }
@@ -62,6 +64,22 @@ pub fn ready_files(
 pub fn table_file(table: &Table) -> Result<ReadyFile, Problem> {
     let text = csv(table).map_err(|e| Problem::new(format!("{}.csv: {e}", table.name)))?;
     Ok(ReadyFile { name: format!("{}.csv", table.name), bytes: text.into_bytes() })
+}
+
+/// A drawn chart as SVG and PNG.
+///
+/// # Errors
+/// A chart that could not be drawn.
+pub fn picture(name: &str, drawn: Result<String, ChartError>) -> Result<Vec<ReadyFile>, Problem> {
+    let failed = |e| Problem::new(format!("the chart '{name}' cannot be drawn: {e}"));
+    let svg = drawn.map_err(failed)?;
+    let bitmap = ReadyFile { name: format!("{name}.png"), bytes: png(&svg, 2.0).map_err(failed)? };
+    Ok(vec![bitmap, ReadyFile { name: format!("{name}.svg"), bytes: svg.into_bytes() }])
+}
+
+/// The house and its weather, as charts say under their titles.
+pub fn about(c: &Comparison) -> String {
+    format!("{} \u{b7} {}", c.title, build::weather_words(c, Measure(c.units)))
 }
 
 /// The sheet that goes home: as a PDF and as a page, and page one's figures as JSON.
@@ -115,6 +133,10 @@ pub fn write_all(folder: &Path, files: &[ReadyFile]) -> Result<Vec<PathBuf>, Pro
         Problem::new(format!("the folder {} cannot be written: {e}", folder.display()))
             .help("Name a folder that you may write to")
     };
+    if folder.is_file() {
+        let what = format!("{} is a file, and a folder is needed for several files", folder.display());
+        return Err(Problem::new(what).help("Name a folder; it is made if it is not there"));
+    }
     fs::create_dir_all(folder).map_err(unusable)?;
     if let Some(taken) = files.iter().map(|f| folder.join(&f.name)).find(|place| place.is_dir()) {
         let what = format!("{} cannot be written: a folder stands in its place", taken.display());

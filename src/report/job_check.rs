@@ -6,23 +6,35 @@ use super::build::weather_words;
 use super::figures::{Measure, grouped};
 use super::model::{Cell, Column, Report, Table};
 use super::wording;
+use crate::comparison::note::{Note, Oddity};
 use crate::comparison::{Comparison, RunWeather};
 use crate::problem::Problem;
 use crate::sources::Assumption;
-use crate::weather::OutdoorYear;
+use crate::weather::{OutdoorYear, Remark};
 use serde::Serialize;
 
-/// Words what was read and what is assumed, for the job without problems in `file`.
-pub fn report(file: &str, c: &Comparison) -> Report {
+/// Words what was read and what is assumed, for the job without errors in `file`; `to_replace` are its lines
+/// that still say REPLACE ME.
+pub fn report(file: &str, c: &Comparison, to_replace: &[usize]) -> Report {
     let measure = Measure(c.units);
+    let (asking, telling): (Vec<_>, Vec<_>) = c.notes.iter().partition(|note| asks(note));
+    let worded = |note: &&Note| wording::note(note, measure, &c.currency);
+    let to_look_at = asking.len() + to_replace.len();
     Report {
-        title: format!("No problems in {file}"),
+        title: match to_look_at {
+            0 => format!("No problems in {file}"),
+            1 => format!("No errors in {file}, but 1 place to look at"),
+            many => format!("No errors in {file}, but {many} places to look at"),
+        },
         about: vec![c.title.clone(), c.site.name.clone()],
-        verdict: vec![contents(c)],
+        verdict: [Some(contents(c)), replace_words(to_replace), asking_words(asking.len())]
+            .into_iter()
+            .flatten()
+            .collect(),
         tipping_price: None,
         tables: vec![weather(c, measure)],
         appendices: Vec::new(),
-        notes: c.notes.iter().map(|note| wording::note(note, measure, &c.currency)).collect(),
+        notes: asking.iter().chain(&telling).map(worded).collect(),
         assumptions: wording::assumptions(&c.assumptions.0),
         cautions: Vec::new(),
         foot: format!(
@@ -30,6 +42,50 @@ pub fn report(file: &str, c: &Comparison) -> Report {
             env!("CARGO_PKG_VERSION"),
             c.job_sha256.get(..12).unwrap_or("")
         ),
+    }
+}
+
+/// Whether a note asks to look at something that may be wrong; the others only tell.
+fn asks(note: &Note) -> bool {
+    match note {
+        Note::Mismatch(_) | Note::Weather(_) => true,
+        Note::Oddity(odd) => {
+            matches!(odd, Oddity::OddPrice { .. } | Oddity::OddLoad { .. } | Oddity::OddMap { .. })
+        }
+        Note::Reading(remark) => matches!(
+            remark,
+            Remark::Labels(_)
+                | Remark::OtherStation { .. }
+                | Remark::OffsetsDiffer { .. }
+                | Remark::OffsetsNotUtc { .. }
+        ),
+        _ => false,
+    }
+}
+
+fn replace_words(lines: &[usize]) -> Option<String> {
+    let first = lines.first()?;
+    Some(match lines.len() {
+        1 => format!(
+            "Line {first} still says REPLACE ME: its value is invented. Put the house's own in, and take the \
+             words out."
+        ),
+        many => {
+            let lines: Vec<String> = lines.iter().map(usize::to_string).collect();
+            format!(
+                "{many} lines still say REPLACE ME, so their values are invented: {}. Put the house's own in, and \
+                 take the words out as you go.",
+                lines.join(", ")
+            )
+        }
+    })
+}
+
+fn asking_words(notes: usize) -> Option<String> {
+    match notes {
+        0 => None,
+        1 => Some("The first of the notes below asks you to check something.".into()),
+        many => Some(format!("The first {many} of the notes below ask you to check something.")),
     }
 }
 
@@ -121,6 +177,7 @@ struct Document<'a> {
     program_version: &'static str,
     file: &'a str,
     problems: Vec<ProblemDocument<'a>>,
+    lines_to_replace: &'a [usize],
     weather: Option<String>,
     notes: Vec<String>,
     assumptions: &'a [Assumption],
@@ -142,7 +199,11 @@ struct ProblemDocument<'a> {
 ///
 /// # Errors
 /// A value that JSON cannot hold; that would be a defect.
-pub fn json(file: &str, found: Result<&Comparison, &[Problem]>) -> Result<String, Problem> {
+pub fn json(
+    file: &str,
+    found: Result<&Comparison, &[Problem]>,
+    lines_to_replace: &[usize],
+) -> Result<String, Problem> {
     let (sound, problems) = match found {
         Ok(sound) => (Some(sound), [].as_slice()),
         Err(problems) => (None, problems),
@@ -155,6 +216,7 @@ pub fn json(file: &str, found: Result<&Comparison, &[Problem]>) -> Result<String
         program_version: env!("CARGO_PKG_VERSION"),
         file,
         problems: problems.iter().map(problem).collect(),
+        lines_to_replace,
         weather: sound.map(|c| weather_words(c, Measure(c.units))),
         notes: sound.map_or_else(Vec::new, notes),
         assumptions: sound.map_or(&[], |c| &c.assumptions.0),

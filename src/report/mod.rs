@@ -40,6 +40,7 @@ pub mod working;
 pub mod pictures;
 pub mod winter_pictures;
 pub mod walls;
+pub mod chart_tables;
 pub mod build;
 pub mod front;
 pub mod logo;
@@ -59,6 +60,7 @@ pub mod what_if_json;
 pub mod job_check;
 pub mod csv_text;
 pub mod page;
+pub mod spreadsheet;
 pub mod files;
 
 pub use model::{Align, Cell, Column, Report, Table};

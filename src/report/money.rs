@@ -89,7 +89,7 @@ pub fn used(c: &Comparison) -> Vec<EndUse> {
     READING_ORDER.into_iter().filter(pays).collect()
 }
 
-fn capital(words: &str) -> String {
+pub(super) fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

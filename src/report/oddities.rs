@@ -10,7 +10,7 @@ pub fn oddity(found: &Oddity, measure: Measure) -> String {
     let degrees = |celsius: &f64| measure.temperature_words(*celsius);
     match found {
         Oddity::DefrostHeatNotCounted => "Not counted: heat from strips or furnace that tempers the air while a ducted heat pump defrosts, \
-             where a furnace stands behind it or its defrost_aux is \"none\". It can cost more than the backup \
+             because its defrost_aux is \"none\". It can cost more than the backup \
              heat shown; ask the maker."
             .into(),
         Oddity::HeldBelow { machine, below_c, cut_out_c } => format!(
@@ -54,6 +54,14 @@ pub fn mismatch(found: &Mismatch, measure: Measure) -> String {
             degrees(extreme_low_c),
             degrees(coldest_c)
         ),
+        Mismatch::OddMonth(odd) => format!(
+            "PLEASE CHECK monthly_{} of {}: {}, where its neighbours make about {} likely. Is it, or the month's mean in the other \
+             list, a slip in typing?",
+            if odd.high { "highs" } else { "lows" },
+            month(odd.month),
+            degrees(&odd.given_c),
+            degrees(&odd.likely_c)
+        ),
         Mismatch::FarFromStationHeight { site_m, station_m } => format!(
             "PLEASE CHECK elevation: the house stands at {}, the weather was measured at {}. Give site_offset, \
              about 3.5 °F colder for each 1,000 ft higher (6.4 K for 1,000 m).",
@@ -73,4 +81,9 @@ pub fn mismatch(found: &Mismatch, measure: Measure) -> String {
             grouped(*times, 1)
         ),
     }
+}
+
+fn month(number: usize) -> &'static str {
+    let month = u8::try_from(number).ok().and_then(|number| chrono::Month::try_from(number).ok());
+    month.map_or("", |month| month.name())
 }

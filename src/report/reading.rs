@@ -46,35 +46,29 @@ fn layout(layout: Layout) -> &'static str {
 }
 
 /// A remark in words.
-pub fn remark(remark: &Remark) -> String {
-    let hours =
-        |n: usize| if n == 1 { "1 hour".to_owned() } else { format!("{} hours", grouped(n as f64, 0)) };
+pub fn remark(remark: &Remark, measure: Measure) -> String {
     match remark {
         Remark::Windows1252 => "The weather file is no UTF-8 text and was read as Windows-1252.".into(),
         Remark::ColumnDropped { column, missing } => {
             let verb = if *missing == 1 { "is" } else { "are" };
             format!("Weather: the column '{column}' was left out; {} of it {verb} missing.", hours(*missing))
         }
-        Remark::Shifted { hours: by, wrapped: 0 } => {
-            format!("Weather: the clock was moved by {} h to local standard time.", clock(*by))
-        }
-        Remark::Shifted { hours: by, wrapped } => format!(
-            "Weather: the clock was moved by {} h to local standard time; the {} then lacking at one end \
-             are those of the other.",
-            clock(*by),
-            hours(*wrapped)
-        ),
-        Remark::OffsetFromLongitude { hours } => format!(
-            "Weather: the offset of {} h from UTC was taken from the longitude; give site.time_zone.",
-            clock(*hours)
-        ),
+        Remark::Shifted { .. }
+        | Remark::OffsetFromLongitude { .. }
+        | Remark::OffsetFromTimes { .. }
+        | Remark::OffsetsDiffer { .. }
+        | Remark::OffsetsNotUtc { .. } => of_clock(remark),
         Remark::ClockUnsaid => "Weather: the file does not say its clock; its hours were taken as local \
                                 standard time (else give site.weather_clock = \"utc\")."
             .into(),
         Remark::EndOfHour => {
             "Weather: the file's times run to 24:00, so each was taken as the end of its hour.".into()
         }
-        Remark::Labels(labels) => weather_flags::labels(labels),
+        Remark::Labels(labels) => weather_flags::labels(labels, measure),
+        Remark::OtherStation { file, of, first_file, first_of } => format!(
+            "Check the weather file: {file} says that it is of {of}, {first_file} of {first_of}; both were taken \
+             as one record. Are they of one place?"
+        ),
         Remark::Averaged { rows_an_hour } => {
             format!("Weather: up to {rows_an_hour} rows fall into one hour; their mean was taken.")
         }
@@ -92,6 +86,47 @@ pub fn remark(remark: &Remark) -> String {
         Remark::Turned => "Weather: the twelve months were laid on one calendar year; their winter stays \
                            whole."
             .into(),
+    }
+}
+
+fn hours(n: usize) -> String {
+    if n == 1 { "1 hour".to_owned() } else { format!("{} hours", grouped(n as f64, 0)) }
+}
+
+/// A remark on the clock of a file.
+fn of_clock(remark: &Remark) -> String {
+    match remark {
+        Remark::Shifted { hours: by, wrapped: 0 } => {
+            format!("Weather: the clock was moved by {} h to local standard time.", clock(*by))
+        }
+        Remark::Shifted { hours: by, wrapped } => format!(
+            "Weather: the clock was moved by {} h to local standard time; the {} then lacking at one end \
+             are those of the other.",
+            clock(*by),
+            hours(*wrapped)
+        ),
+        Remark::OffsetFromLongitude { hours } => format!(
+            "Weather: the offset of {} h from UTC was taken from the longitude; give site.time_zone.",
+            clock(*hours)
+        ),
+        Remark::OffsetFromTimes { hours } => format!(
+            "Weather: the times carry their offset from UTC; standard time was taken to be {} h. Give \
+             site.time_zone to be sure of it.",
+            clock(*hours)
+        ),
+        Remark::OffsetsDiffer { times, place } => format!(
+            "Check the weather file: its times carry {} h from UTC, but the place is said to have {} h in \
+             standard time, into which the hours were put. Is the time zone another one, or the file one of \
+             another place?",
+            clock(*times),
+            clock(*place)
+        ),
+        Remark::OffsetsNotUtc { hours } => format!(
+            "Check the weather file: its times are said to be in UTC but carry {} h, which was followed. Take \
+             the one or the other out.",
+            clock(*hours)
+        ),
+        _ => String::new(),
     }
 }
 

@@ -12,10 +12,11 @@ pub fn warmth(c: &Comparison, measure: Measure) -> Table {
     let rows = c.options.iter().map(|o| warmth_row(o, measure)).collect();
     let recovery: usize =
         c.options.iter().flat_map(|o| &o.zones).map(|z| z.sums.comfort.recovery_hours).max().unwrap_or(0);
-    let mut remark =
-        "Hours and temperatures are those of the coldest zone, heat short is that of all zones; a \
-                      zone more than 1.8 °F (1 K) below its set point is not kept warm."
-            .to_owned();
+    let mut remark = format!(
+        "Hours and temperatures are those of the coldest zone, heat short is that of all zones; a zone more \
+         than {} below its set point is not kept warm.",
+        measure.pick("1.8 \u{b0}F (1 K)", "1 K")
+    );
     if recovery > 0 {
         remark += &format!(
             " Up to {recovery} hours of recovery after a set-back are left out of “hours not warm” and “{}·h \
@@ -34,8 +35,8 @@ pub fn warmth(c: &Comparison, measure: Measure) -> Table {
                 format!("Lowest room {}", measure.degree()),
                 format!("lowest_room_{}", measure.degree_key()),
             ),
-            Column::numbers(below_head(60, measure), "hours_below_60degF"),
-            Column::numbers(below_head(45, measure), "hours_below_45degF"),
+            below(60.0, measure),
+            below(45.0, measure),
             Column::numbers(
                 format!("{}\u{b7}h short", measure.degree()),
                 format!("degree_hours_short_{}", measure.pick("degF_h", "K_h")),
@@ -47,9 +48,10 @@ pub fn warmth(c: &Comparison, measure: Measure) -> Table {
     }
 }
 
-fn below_head(fahrenheit: u32, measure: Measure) -> String {
-    let celsius = crate::units::fahrenheit_to_celsius(f64::from(fahrenheit));
-    format!("Hours below {}", measure.temperature_words(celsius))
+/// Hours of a room below a whole temperature in °F.
+pub(super) fn below(fahrenheit: f64, measure: Measure) -> Column {
+    let key = format!("hours_below_{}", measure.fahrenheit_key(fahrenheit));
+    Column::numbers(format!("Hours below {}", measure.fahrenheit_words(fahrenheit)), key)
 }
 
 fn warmth_row(o: &OptionResult, measure: Measure) -> Vec<Cell> {

@@ -4,8 +4,9 @@
 
 use super::figures::{Measure, grouped};
 use crate::calendar::TYPICAL_YEAR;
+use crate::units::celsius_to_fahrenheit;
 use crate::weather::labels::Labels;
-use crate::weather::quality::{Bound, Cycle, Flag};
+use crate::weather::quality::{Bound, Cycle, Degree, Flag};
 use chrono::{Datelike, NaiveDate, NaiveDateTime};
 
 /// A suspicion in words; each ends with what was done about it: nothing.
@@ -14,13 +15,21 @@ pub fn words(flag: &Flag, measure: Measure) -> String {
 }
 
 /// What is wrong with the labels of rows, and what was made of them.
-pub fn labels(labels: &Labels) -> String {
+pub fn labels(labels: &Labels, measure: Measure) -> String {
     let time = |at: &NaiveDateTime| hour(*at);
     let told = match labels {
-        Labels::Duplicated { at, times } => format!(
-            "{} with a label that is there before, first {}; the mean was taken",
+        Labels::Duplicated { at, times, apart } => format!(
+            "{} with a label that is there before, first {}; the mean was taken{}",
             count(*times, "row"),
-            time(at)
+            time(at),
+            apart.map_or_else(String::new, |(at, kelvin)| match kelvin > 0.0 {
+                true => format!(
+                    ", though they are up to {} apart, at {}: take out those that are wrong",
+                    kelvin_words(kelvin, measure),
+                    time(&at)
+                ),
+                false => ", and they are all alike".to_owned(),
+            })
         ),
         Labels::Unsorted { at, times } => format!(
             "the rows go back in time {}, first at {}; they were put into order",
@@ -29,7 +38,10 @@ pub fn labels(labels: &Labels) -> String {
         ),
         Labels::DaylightSaving { skipped, doubled, times } => format!(
             "{} is missing and {} is there twice{}: the labels follow a clock with daylight saving, so that all \
-             summer is an hour late; hours must be in standard time all year. Nothing of it was changed",
+             summer is an hour late; hours must be in standard time all year. Nothing of it was changed. The way \
+             out: have the source give the hours in standard time, or in UTC (then site.weather_clock = \
+             \"utc\" with site.time_zone, or --clock utc with --time-zone), or each time with its offset, as in \
+             2023-07-01T12:00-05:00",
             time(skipped),
             time(doubled),
             if *times > 1 { format!(" (the first of {times})") } else { String::new() }
@@ -44,7 +56,7 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
             "from {} the temperature {} by {} in one hour and comes back after {}{}, as when a sensor drops out",
             hour(*at),
             if *jump_k < 0.0 { "falls" } else { "rises" },
-            kelvin(jump_k.abs(), measure),
+            kelvin_words(jump_k.abs(), measure),
             count(*hours, "hour"),
             more(*times, "the largest")
         ),
@@ -62,18 +74,27 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
             day(*again),
             day(*first)
         ),
+        Flag::RepeatedMonths { first, again, months } => format!(
+            "{} {} that of another year hour for hour, first {} that of {}, as when a file was copied; its winters \
+             must not count twice",
+            count(*months, "month"),
+            if *months == 1 { "repeats" } else { "repeat" },
+            again.format("%B %Y"),
+            first.format("%B %Y")
+        ),
+        Flag::OtherUnit { year, looks_like, warm_end_c } => other_unit(*year, *looks_like, *warm_end_c),
         Flag::Impossible { at, temperature_c, limit_c, by, hours } => {
             impossible(*at, *temperature_c, *limit_c, *by, *hours, measure)
         }
         Flag::Smoothed { day_to_day_k, daily_spread_k } => format!(
             "the days hardly differ (from one to the next by {}, within a day by {}), as in climate normals or \
              averages, which have no cold spells; it needs the hours of one year",
-            kelvin(*day_to_day_k, measure),
-            kelvin(*daily_spread_k, measure)
+            kelvin_words(*day_to_day_k, measure),
+            kelvin_words(*daily_spread_k, measure)
         ),
         Flag::ClockShift { hours, by } => format!(
             "in summer the {} comes {} h {} than in winter, as when summer hours are labelled by the clock; hours \
-             must be in standard time all year",
+             must be in standard time all year. Have the source give them in standard time or in UTC",
             match by {
                 Cycle::Sun => "sun",
                 Cycle::Temperature => "morning",
@@ -82,6 +103,26 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
             if *hours > 0.0 { "later" } else { "earlier" }
         ),
     }
+}
+
+/// Both units are named whatever the job's are: the question is which of them the file is in.
+fn other_unit(year: Option<i32>, looks_like: Degree, warm_end_c: f64) -> String {
+    let (read, meant, ask) = match looks_like {
+        Degree::Celsius => ("\u{b0}F", "\u{b0}C", "is this degC? Then its name must end in _degC"),
+        Degree::Fahrenheit => ("\u{b0}C", "\u{b0}F", "is this degF? Then its name must end in _degF"),
+    };
+    let number = match looks_like {
+        Degree::Celsius => celsius_to_fahrenheit(warm_end_c),
+        Degree::Fahrenheit => warm_end_c,
+    };
+    format!(
+        "{} no place has, with 99 % of its hours below {} {read}; in {meant} the same numbers would be ordinary: {ask}",
+        year.map_or_else(
+            || "the column of temperatures, read in that unit, is a year that".to_owned(),
+            |year| { format!("the temperatures of {year} are of a year that") }
+        ),
+        grouped(number, 0)
+    )
 }
 
 fn impossible(at: NaiveDateTime, c: f64, limit_c: f64, by: Bound, hours: usize, measure: Measure) -> String {
@@ -109,7 +150,7 @@ fn count(number: usize, what: &str) -> String {
     format!("{} {what}{plural}", grouped(number as f64, 0))
 }
 
-fn kelvin(difference_k: f64, measure: Measure) -> String {
+fn kelvin_words(difference_k: f64, measure: Measure) -> String {
     let unit = measure.pick("\u{b0}F", "K");
     format!("{}\u{a0}{unit}", grouped(measure.difference(difference_k), 1))
 }

@@ -272,7 +272,7 @@ fn notes(summed: &[Summed<'_>], measure: Measure) -> Vec<String> {
         if let Weather::Year(year) = s.weather {
             let read = year.reading.iter();
             let words = read.clone().map(reading::taken);
-            let words = words.chain(read.flat_map(|r| r.remarks.iter().map(reading::remark)));
+            let words = words.chain(read.flat_map(|r| r.remarks.iter().map(|r| reading::remark(r, measure))));
             let flags = quality::flags(year);
             let beside = s.winters.iter().flat_map(|winters| winters.suspect_beside(year.kind));
             let left_out =

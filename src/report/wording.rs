@@ -86,7 +86,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         Note::OneOfRecord { first_year, complete_years, asked } => {
             reading::one_of_record(*first_year, *complete_years, *asked)
         }
-        Note::Reading(remark) => reading::remark(remark),
+        Note::Reading(remark) => reading::remark(remark, measure),
         Note::SiteOffset { kelvin } => reading::site_offset(*kelvin, measure),
         Note::ClockUnknown => "The time zone is not known, so clocks stay on standard time all year; add \
                                site.time_zone."

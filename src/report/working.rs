@@ -103,6 +103,15 @@ impl Words<'_> {
                 lines.extend(self.side(*side_kw));
                 lines
             }
+            Step::Tempering { heater, running, heat_kw, draw_kw, side_kw } => vec![format!(
+                "  Of this, {} gives {} while it defrosts: it tempers the air for {} kW of fuel and {} kW beside it \
+                 (on the mean of the hour, {} of which the first machine runs); every output above has that in.",
+                self.name(*heater),
+                self.q(*heat_kw),
+                grouped(*draw_kw, 4),
+                grouped(*side_kw, 4),
+                grouped(*running, 4)
+            )],
             Step::Defrosting { running_kw, heat_kw } => vec![self.defrosting(*running_kw, *heat_kw)],
             Step::Turn { heater, share, locked_out } => self.turn(*heater, *share, *locked_out),
             Step::Fuelled { heater, share } => vec![format!(

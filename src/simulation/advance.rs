@@ -5,15 +5,15 @@
 use std::ops::Range;
 
 use super::end_use::EndUse;
+use super::folds::Folds;
 use super::kernel::{Cooler, Handover, Heater, MOST_HEATERS, ZoneHour, ZoneOutcome, ample_hour, hour};
 use super::plan::{OptionPlan, ZonePlan};
 use super::record::{Nothing, Sink, ZoneRecord};
 use super::state::{
     FuelLimits, LONGEST_RECOVERY_H, OptionState, RECOVERED_WITHIN_K, REJOINED_WITHIN_K, ZoneState,
 };
-use super::through::{Through, fold_all, unfold};
 use super::within::{Allowed, Most, caps, drawn, within};
-use super::working::{Step, tell_defrosting, work_through};
+use super::working::{Step, tell_defrosting};
 
 /// Runs the hours `span` of `plan` from `state`, within `limits`, handing every zone's hour to `sink`.
 ///
@@ -118,31 +118,35 @@ fn zone_hour<const N: usize, const PLAIN: bool>(
 ) -> ZoneOutcome<f64> {
     // Through a closure the kernel is laid in here; a bare name would be called, at three times the cost.
     let start = (at.room_c, recovering);
-    let mut through = None;
-    let fold = |heaters: &mut [Heater<f64>]| {
+    let mut folds = None;
+    let lay = |heaters: &mut [Heater<f64>]| {
         if !PLAIN {
-            through = fold_ducts(plan, zone, i, heaters);
+            folds = lay(plan, zone, i, heaters);
         }
     };
     let run = |zone_hour: &ZoneHour<'_, f64>| hour(zone_hour);
-    let mut outcome = with_zone_hour::<N, PLAIN, _>(plan, zone, i, start, most, (fold, run));
-    if let Some(through) = through {
-        unfold(&mut outcome, &through);
+    let mut outcome = with_zone_hour::<N, PLAIN, _>(plan, zone, i, start, most, (lay, run));
+    if let Some(folds) = folds {
+        folds.unfold(&mut outcome);
     }
     outcome
 }
 
-/// Folds the zone's ducts into its heaters of hour `i`, if they lose more of a low output.
+/// Lays on the zone's heaters of hour `i` what few zones have: a furnace that tempers, ducts by output.
 #[inline(never)]
-fn fold_ducts(
-    plan: &OptionPlan,
-    zone: &ZonePlan,
-    i: usize,
-    heaters: &mut [Heater<f64>],
-) -> Option<[Through; MOST_HEATERS]> {
-    let line = zone.duct_line.as_ref()?;
+fn lay(plan: &OptionPlan, zone: &ZonePlan, i: usize, heaters: &mut [Heater<f64>]) -> Option<Folds> {
+    let tempering = zone.tempering.as_ref().filter(|(_, hours)| hours.get(i).is_some_and(|on| *on));
+    let tempering = tempering.map(|(tempering, _)| {
+        let worth = zone.handover.as_ref().and_then(|h| h.worth(i)).filter(|worth| worth.side > 0.0);
+        let kept = zone.heaters.first().map_or(1.0, |first| first.ducts);
+        (*tempering, worth.map_or(0.0, |worth| worth.alternate / worth.side), kept)
+    });
+    let ducts = zone.duct_line.as_ref().map(|line| (line, value(&plan.outdoor_c, i)));
+    if tempering.is_none() && ducts.is_none() {
+        return None;
+    }
     let ducted = |place: usize| zone.heaters.get(place).is_some_and(|h| h.ducted);
-    Some(fold_all(heaters, (line, value(&plan.outdoor_c, i)), ducted, zone.handover.is_some()))
+    Some(Folds::lay(heaters, tempering, ducts, ducted, zone.handover.is_some()))
 }
 
 /// The arithmetic of hour `i` of the zone of that place, from the beginning of the run with ample
@@ -159,13 +163,11 @@ pub fn work_hour(plan: &OptionPlan, zone: usize, i: usize) -> Option<(Vec<Step>,
     let most = allowed.zones.get(zone)?;
     let bound = |place| most.get(place).copied().unwrap_or(Most::NONE);
     let start = (state.zones.get(zone)?.room_c, recovering.get(zone).copied().unwrap_or_default());
-    let through = std::cell::Cell::new(None);
-    let fold = |heaters: &mut [Heater<f64>]| through.set(fold_ducts(plan, planned, i, heaters));
-    let run = |zone_hour: &ZoneHour<'_, f64>| {
-        work_through(zone_hour, &through.get().unwrap_or([Through::NONE; MOST_HEATERS]))
-    };
+    let folds = std::cell::Cell::new(None);
+    let lay = |heaters: &mut [Heater<f64>]| folds.set(lay(plan, planned, i, heaters));
+    let run = |zone_hour: &ZoneHour<'_, f64>| folds.get().unwrap_or(Folds::default()).work(zone_hour);
     let (mut steps, outcome) =
-        with_zone_hour::<MOST_HEATERS, false, _>(plan, planned, i, start, bound, (fold, run));
+        with_zone_hour::<MOST_HEATERS, false, _>(plan, planned, i, start, bound, (lay, run));
     tell_defrosting(&mut steps, planned.defrost_kw.get(i).copied());
     let kw = standby_kwh(planned, &outcome);
     if kw > 0.0 {

@@ -3,12 +3,14 @@
 //! Steady, without memory: no room, no set-back, no order of hours. What a spreadsheet can follow.
 //! Start at [`bin_rows`].
 
-use super::design::ZoneDesign;
+use super::design::{DefrostAux, ZoneDesign};
 use super::end_use::EndUse;
-use super::kernel::{Cooler, Handover, Heater, MOST_HEATERS, ZoneHour, ZoneOutcome, hour, need};
+use super::folds::Folds;
+use super::kernel::{Cooler, Handover, Heater, ZoneHour, ZoneOutcome, need};
 use super::source::{cooling_source_c, heating_source_c};
-use super::through::{Through, fold_all, unfold};
-use super::working::{Step, tell_defrosting, work_through};
+use super::tempering::Tempering;
+use super::through::Through;
+use super::working::{Step, tell_defrosting};
 use crate::equipment::output::MachineHour;
 use crate::equipment::{Machine, MachineKind, Presence};
 use crate::fuel::FuelId;
@@ -63,7 +65,7 @@ pub fn work_bin(
     outdoor_c: f64,
 ) -> (Vec<Step>, BinRow) {
     let served = Served::new(zone, design, machines);
-    let (mut steps, _) = served.with_zone_hour(outdoor_c, true, work_through);
+    let (mut steps, _) = served.with_zone_hour(outdoor_c, true, |zone, folds| folds.work(zone));
     tell_defrosting(&mut steps, Some(served.defrost_kw(outdoor_c)));
     let bin = Bin { temperature_c: outdoor_c, hours: 1.0 };
     (steps, served.row(bin, &served.outcome(outdoor_c, true), bin.hours))
@@ -76,7 +78,7 @@ pub fn steady_hour(
     machines: &[Machine],
     outdoor_c: f64,
 ) -> ZoneOutcome<f64> {
-    Served::new(zone, design, machines).with_zone_hour(outdoor_c, true, hour_through)
+    Served::new(zone, design, machines).with_zone_hour(outdoor_c, true, |zone, folds| folds.hour(zone))
 }
 
 /// From where the second heater of two that take turns by cost heats for less.
@@ -136,12 +138,6 @@ struct Steady {
     outcome: ZoneOutcome<f64>,
 }
 
-fn hour_through(zone: &ZoneHour<'_, f64>, through: &[Through]) -> ZoneOutcome<f64> {
-    let mut outcome = hour(zone);
-    unfold(&mut outcome, through);
-    outcome
-}
-
 /// Whether the first heater is kept off for the second, which is there.
 fn locked_out(zone: &ZoneHour<'_, f64>) -> bool {
     let second = zone.heaters.get(1).is_some_and(|h| h.machine.greatest > 0.0);
@@ -183,17 +179,19 @@ impl<'a> Served<'a> {
     }
 
     fn outcome(&self, outdoor_c: f64, was_on: bool) -> Steady {
-        self.with_zone_hour(outdoor_c, was_on, |z, through| {
+        self.with_zone_hour(outdoor_c, was_on, |z, folds| {
             let first = if locked_out(z) { None } else { z.heaters.first() };
             let first = first.unwrap_or(&Heater::OFF);
-            let outcome = hour_through(z, through);
+            let outcome = folds.hour(z);
             let is_on = first.machine.greatest > 0.0;
-            let kw = if is_on { self.defrost_kw(outdoor_c) } else { 0.0 };
-            let lost_by = through.first().filter(|_| is_on).unwrap_or(&Through::NONE);
+            let strips_kw = if is_on { self.defrost_kw(outdoor_c) } else { 0.0 };
+            let tempering = self.tempering(outdoor_c).filter(|_| is_on);
+            let kw = strips_kw + tempering.map_or(0.0, |t| t.heat_kw);
+            let lost_by = if is_on { folds.first() } else { Through::NONE };
             Steady {
                 capacity_kw: lost_by.at_machine_kwh(first.machine.greatest, 1.0) - kw,
                 capacity_in_room_kw: first.machine.greatest * first.ducts - kw * self.first_keeps(),
-                defrost_kw: kw * outcome.heaters[0].running,
+                defrost_kw: strips_kw * outcome.heaters[0].running,
                 outcome,
             }
         })
@@ -203,16 +201,18 @@ impl<'a> Served<'a> {
         &self,
         outdoor_c: f64,
         was_on: bool,
-        run: impl FnOnce(&ZoneHour<'_, f64>, &[Through]) -> R,
+        run: impl FnOnce(&ZoneHour<'_, f64>, &Folds) -> R,
     ) -> R {
         let mut heaters: Vec<_> = self.heaters.iter().map(|m| self.heater(m, outdoor_c, was_on)).collect();
         if let Some(first) = heaters.first_mut() {
             first.machine = first.machine.with_electric_heat(self.defrost_kw(outdoor_c));
         }
         let ducted = |place: usize| self.heaters.get(place).is_some_and(|m| m.ducted);
-        let through = self.zone.duct_line.as_ref().map_or([Through::NONE; MOST_HEATERS], |line| {
-            fold_all(&mut heaters, (line, outdoor_c), ducted, self.design.changeover.is_some())
-        });
+        let worth = self.design.changeover.and_then(|c| c.on_cost).filter(|worth| worth.side > 0.0);
+        let in_electricity = worth.map_or(0.0, |worth| worth.alternate / worth.side);
+        let tempering = self.tempering(outdoor_c).map(|t| (t, in_electricity, self.first_keeps()));
+        let ducts = self.zone.duct_line.as_ref().map(|line| (line, outdoor_c));
+        let folds = Folds::lay(&mut heaters, tempering, ducts, ducted, self.design.changeover.is_some());
         let figures = self.zone.cooling.filter(|c| outdoor_c > c.balance_temperature_c);
         let (loss_kw_k, gains_kw) =
             figures.map_or((self.zone.loss_kw_k, self.zone.gains_kw), |c| (c.loss_kw_k, c.gains_kw));
@@ -231,7 +231,7 @@ impl<'a> Served<'a> {
             }),
             cooler: self.cooling(outdoor_c),
         };
-        run(&zone, &through)
+        run(&zone, &folds)
     }
 
     /// Share that reaches the room of one more kW in the first heater's air.
@@ -244,6 +244,10 @@ impl<'a> Served<'a> {
     /// point, so the air counts as moist.
     fn defrost_kw(&self, outdoor_c: f64) -> f64 {
         self.design.defrost_aux.map_or(0.0, |aux| aux.mean_kw(outdoor_c, None))
+    }
+
+    fn tempering(&self, outdoor_c: f64) -> Option<Tempering> {
+        self.design.tempering.filter(|_| DefrostAux::is_frosty(outdoor_c, None))
     }
 
     fn heater(&self, machine: &Machine, outdoor_c: f64, was_on: bool) -> Heater<f64> {

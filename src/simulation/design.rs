@@ -4,6 +4,7 @@
 
 use super::household::HouseholdDesign;
 use super::kernel::Worth;
+use super::tempering::Tempering;
 use crate::equipment::Machine;
 use crate::fuel::FuelId;
 
@@ -40,6 +41,8 @@ pub struct ZoneDesign {
     pub staged_recovery: bool,
     /// Strips that temper the air while the first heater defrosts.
     pub defrost_aux: Option<DefrostAux>,
+    /// A furnace that does so instead.
+    pub tempering: Option<Tempering>,
     /// Heat that a water heater takes from the zone's air on the mean of the year, kW.
     pub heat_taken_kw: f64,
     /// Heads in any zone of the option whose outdoor unit serves a head of this zone too, as places in
@@ -76,6 +79,12 @@ impl DefrostAux {
     /// A dew point further below the dry-bulb than this leaves the coil dry, K.
     pub const DRY_K: f64 = 5.0;
 
+    /// Whether frost is melted often at `outdoor_c`; without a dew point the air counts as moist.
+    pub fn is_frosty(outdoor_c: f64, dew_point_c: Option<f64>) -> bool {
+        let cold = (Self::FROM_C - 1e-9..=Self::TO_C + 1e-9).contains(&outdoor_c);
+        cold && dew_point_c.is_none_or(|dew| outdoor_c - dew <= Self::DRY_K)
+    }
+
     /// Heat (kW) of it on the mean of an hour in which the heat pump runs and defrosts.
     pub fn running_kw(&self) -> f64 {
         self.kw * self.share_of_running
@@ -92,8 +101,6 @@ impl DefrostAux {
     /// assert_eq!(aux.mean_kw(-5.0, None), 0.0);
     /// ```
     pub fn mean_kw(&self, outdoor_c: f64, dew_point_c: Option<f64>) -> f64 {
-        let frosty = (Self::FROM_C - 1e-9..=Self::TO_C + 1e-9).contains(&outdoor_c);
-        let moist = dew_point_c.is_none_or(|dew| outdoor_c - dew <= Self::DRY_K);
-        if frosty && moist { self.running_kw() } else { 0.0 }
+        if Self::is_frosty(outdoor_c, dew_point_c) { self.running_kw() } else { 0.0 }
     }
 }

@@ -8,6 +8,8 @@ pub mod household;
 pub mod kernel;
 pub mod through;
 pub mod working;
+pub mod tempering;
+mod folds;
 pub mod hour_map;
 pub mod design;
 pub mod from_job;

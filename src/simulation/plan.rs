@@ -10,6 +10,7 @@ use super::hour_map::{HourMap, OffHours};
 use super::household::HouseholdPlan;
 use super::kernel::{Handover, MOST_HEATERS, Worth};
 use super::source::{self, cooling_source_c, heating_source_c};
+use super::tempering::Tempering;
 use crate::equipment::output::MachineHour;
 use crate::equipment::{Machine, MachineKind};
 use crate::fuel::FuelId;
@@ -95,10 +96,12 @@ pub struct ZonePlan {
     pub standby: Vec<Standby>,
     /// Heat that a water heater takes from the room in each hour, kW; empty where none does.
     pub heat_taken_kw: Vec<f64>,
+    /// A furnace that tempers the air while the first heater defrosts, and whether it does hour by hour.
+    pub tempering: Option<(Tempering, Vec<bool>)>,
     /// What the ducts keep of the heaters' output, where that depends on it.
     pub duct_line: Option<DuctLine>,
     /// Whether it has none of what few zones have: turns by cost, staged recovery, heat taken from the
-    /// room, ducts by output. Such an hour is quicker.
+    /// room, ducts by output, a furnace that tempers. Such an hour is quicker.
     pub is_plain: bool,
 }
 
@@ -263,6 +266,9 @@ impl OptionPlan {
         for zone in &mut plan.zones {
             let heaters = zone.heaters.iter_mut().filter(|h| machines.contains(&h.machine));
             heaters.for_each(|h| h.hours = HourMap::off());
+            let stands =
+                |place: usize| zone.heaters.get(place).is_some_and(|h| !machines.contains(&h.machine));
+            zone.tempering = zone.tempering.take().filter(|(t, _)| stands(t.place));
             let cooler = zone.cooler.iter_mut().filter(|c| machines.contains(&c.machine));
             cooler.for_each(|c| c.hours = HourMap::off());
         }
@@ -296,6 +302,10 @@ impl ZonePlan {
             set_points_c: cut(&self.set_points_c),
             heat_taken_kw: cut(&self.heat_taken_kw),
             defrost_kw: cut(&self.defrost_kw),
+            tempering: self
+                .tempering
+                .as_ref()
+                .map(|(t, hours)| (*t, hours.iter().skip(span.start).take(span.len()).copied().collect())),
             handover: self.handover.as_ref().map(|h| h.part(span)),
             heaters: heaters.map(|h| PlannedHeater { hours: h.hours.part(span.clone()), ..*h }).collect(),
             cooler: cooler.map(|c| PlannedCooler { hours: c.hours.part(span.clone()), ..*c }),
@@ -352,16 +362,26 @@ fn zone_plan(zone: &Zone, design: &ZoneDesign, machines: &[Machine], run: &Outdo
         heaters,
         cooler,
         heat_taken_kw: Vec::new(),
+        tempering: design.tempering.map(|t| (t, tempered_hours(run))),
         duct_line: zone.duct_line,
         is_plain: !design.staged_recovery
             && zone.duct_line.is_none()
+            && design.tempering.is_none()
             && design.changeover.is_none_or(|c| c.on_cost.is_none()),
     }
 }
 
+fn dew_point_c(run: &OutdoorRun, i: usize) -> Option<f64> {
+    run.dew_point_c.as_ref().and_then(|dew| dew.get(i)).copied()
+}
+
 fn defrost_kw(aux: &DefrostAux, run: &OutdoorRun) -> Vec<f64> {
-    let dew = |i: usize| run.dew_point_c.as_ref().and_then(|dew| dew.get(i)).copied();
-    run.dry_bulb_c.iter().enumerate().map(|(i, t)| aux.mean_kw(*t, dew(i))).collect()
+    run.dry_bulb_c.iter().enumerate().map(|(i, t)| aux.mean_kw(*t, dew_point_c(run, i))).collect()
+}
+
+fn tempered_hours(run: &OutdoorRun) -> Vec<bool> {
+    let hours = run.dry_bulb_c.iter().enumerate();
+    hours.map(|(i, t)| DefrostAux::is_frosty(*t, dew_point_c(run, i))).collect()
 }
 
 fn heater(

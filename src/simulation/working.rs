@@ -77,6 +77,20 @@ pub enum Step {
         /// Of them as it ran.
         heat_kw: f64,
     },
+    /// A furnace tempers the air while the first heater defrosts: so much of that one's heat is the
+    /// furnace's, all figures on the mean of the hour.
+    Tempering {
+        /// The furnace's place among the zone's heaters.
+        heater: usize,
+        /// Share of the hour that the first heater ran.
+        running: f64,
+        /// The furnace's heat, before ducts.
+        heat_kw: f64,
+        /// Its draw of fuel.
+        draw_kw: f64,
+        /// Electricity beside it.
+        side_kw: f64,
+    },
     /// Two heaters took turns: this one had this share of the hour.
     Turn {
         /// Its place among the zone's heaters.

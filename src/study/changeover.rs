@@ -2,15 +2,18 @@
 //!
 //! Start at [`changeover_sweep`].
 
-use super::rerun::{find, rerun, result, zone_key};
-use crate::job::{Job, MachineSection, OptionZoneSection};
+use super::rerun::{by_use, find, rerun, result, zone_key};
+use crate::job::{Job, MachineSection, OptionZoneSection, Sharing};
 use crate::problem::{Problem, Problems};
+use crate::simulation::EndUse;
 use crate::units::fahrenheit_to_celsius;
 use crate::weather::Weather;
 
 /// Settings tried, °F: thermostats are set in steps of five.
 const FIRST_F: i32 = -15;
 const LAST_F: i32 = 50;
+/// Settings that cost less than this more than the least are equals, in the job's currency: rounding.
+const EQUAL: f64 = 0.005;
 
 /// Yearly cost by compressor lock-out.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,12 +24,14 @@ pub struct ChangeoverSweep {
     pub zone: String,
     /// One row a setting, coldest first.
     pub rows: Vec<SweepRow>,
-    /// The row that costs least of those that keep the house warm, if any does.
-    pub best: Option<usize>,
+    /// The rows that cost least of those that keep the house warm, equals all; none if none does.
+    pub best: Vec<usize>,
+    /// Whether an hour that the heat pump cannot carry goes wholly to the furnace.
+    pub whole_hour: bool,
 }
 
 /// One setting.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct SweepRow {
     /// Colder than this the compressor is locked out, °C.
     pub lockout_c: f64,
@@ -36,6 +41,8 @@ pub struct SweepRow {
     pub over_best: f64,
     /// Hours of the year in which a zone was not kept warm.
     pub hours_not_kept_warm: usize,
+    /// What it costs by end use, in the order of postings.
+    pub by_use: Vec<(EndUse, f64)>,
 }
 
 /// Runs the option with every lock-out from −15 to 50 °F in steps of 5 °F.
@@ -66,9 +73,11 @@ pub fn changeover_sweep(
             yearly_cost: found.yearly_cost(),
             over_best: 0.0,
             hours_not_kept_warm: found.hours_not_kept_warm(),
+            by_use: by_use(found),
         });
     }
-    Ok(ranked(option, zone, rows))
+    let whole_hour = served.sharing.as_deref() == Some(&Sharing::WholeHour);
+    Ok(ranked(option, zone, whole_hour, rows))
 }
 
 fn takes_turns(job: &Job, served: &OptionZoneSection) -> bool {
@@ -76,11 +85,13 @@ fn takes_turns(job: &Job, served: &OptionZoneSection) -> bool {
     matches!((kind(0), kind(1)), (Some(MachineSection::HeatPump(_)), Some(MachineSection::Furnace(_))))
 }
 
-fn ranked(option: &str, zone: &str, mut rows: Vec<SweepRow>) -> ChangeoverSweep {
-    let warm = rows.iter().enumerate().filter(|(_, r)| r.hours_not_kept_warm == 0);
-    let best = warm.min_by(|a, b| a.1.yearly_cost.total_cmp(&b.1.yearly_cost)).map(|(i, _)| i);
-    if let Some(least) = best.and_then(|i| rows.get(i)).map(|r| r.yearly_cost) {
+fn ranked(option: &str, zone: &str, whole_hour: bool, mut rows: Vec<SweepRow>) -> ChangeoverSweep {
+    let warm = |r: &SweepRow| r.hours_not_kept_warm == 0;
+    let least = rows.iter().filter(|r| warm(r)).map(|r| r.yearly_cost).min_by(f64::total_cmp);
+    if let Some(least) = least {
         rows.iter_mut().for_each(|r| r.over_best = r.yearly_cost - least);
     }
-    ChangeoverSweep { option: option.to_owned(), zone: zone.to_owned(), rows, best }
+    let is_best = |r: &SweepRow| least.is_some() && warm(r) && r.over_best < EQUAL;
+    let best = rows.iter().enumerate().filter(|(_, r)| is_best(r)).map(|(i, _)| i).collect();
+    ChangeoverSweep { option: option.to_owned(), zone: zone.to_owned(), rows, best, whole_hour }
 }

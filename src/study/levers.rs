@@ -3,6 +3,7 @@
 //!
 //! `cost = constant + Σ amount · factor of the fuel · Π times of the spikes`. Start at [`levers`].
 
+use crate::comparison::option::energy_hangs_on_prices;
 use crate::comparison::{Billing, Comparison};
 use crate::fuel::FuelId;
 use crate::prices::{FuelPrice, Prices};
@@ -134,8 +135,8 @@ pub fn levers_of(c: &Comparison, places: &[usize]) -> Levers {
     Levers { fuels, spikes, options }
 }
 
-/// Why the job's prices or the option's contract leave no sum.
-fn why_off(c: &Comparison, option: usize) -> Option<WhyOff> {
+/// Why the job's prices, the option's controls or its contract leave no sum.
+pub(super) fn why_off(c: &Comparison, option: usize) -> Option<WhyOff> {
     let option = c.options.get(option)?;
     let used = |price: &&FuelPrice| {
         price.fuel == FuelId::ELECTRICITY || option.design.fuels(&c.machines).contains(&price.fuel)
@@ -147,7 +148,12 @@ fn why_off(c: &Comparison, option: usize) -> Option<WhyOff> {
         Some(WhyOff::Demand)
     } else {
         let own = c.supplies.of(&option.design.name);
-        own.iter().any(|store| store.contract.price != PricePlan::Market).then_some(WhyOff::Contract)
+        let contract = own.iter().any(|store| store.contract.price != PricePlan::Market);
+        let many = c.prices.0.iter().any(|price| price.spikes.len() > MOST_SPIKES);
+        let on_cost = energy_hangs_on_prices(&option.design);
+        let reasons =
+            [(contract, WhyOff::Contract), (many, WhyOff::ManySpikes), (on_cost, WhyOff::ChangesOverOnCost)];
+        reasons.into_iter().find(|(holds, _)| *holds).map(|(_, why)| why)
     }
 }
 
@@ -162,9 +168,6 @@ fn of_option(
         let places = spikes.iter().enumerate().filter(|(_, spike)| spike.fuel == fuel);
         places.map(|(place, _)| place).collect()
     };
-    if fuels.iter().any(|fuel| own(*fuel).len() > MOST_SPIKES) {
-        return OptionLevers::Off(WhyOff::ManySpikes);
-    }
     let cost = |on: Option<(FuelId, usize)>| {
         let prices = c.prices.0.iter().map(|price| probed(price, on)).collect();
         billing.at(option, &Prices(prices)).map(|ledger| ledger.total())

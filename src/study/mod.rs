@@ -18,11 +18,15 @@ pub mod two_options;
 pub mod tipping;
 pub mod price_map;
 pub mod sway;
+pub mod price_lines;
+mod price_accounts;
 
 pub use around::{Around, around};
 pub use changeover::{ChangeoverSweep, SweepRow, changeover_sweep};
 pub use draws::{WinterDraws, draws};
 pub use levers::{Levers, OptionLevers, levers};
+pub use price_accounts::price_lines;
+pub use price_lines::{OptionLines, PriceLines};
 pub use price_map::{PriceMap, price_map};
 pub use scenarios::{ScenarioRow, ScenarioTable, scenarios, years};
 pub use sizes::{CandidateSizes, SizeRow, candidate_sizes};

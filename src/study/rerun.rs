@@ -5,6 +5,7 @@
 use crate::comparison::{Comparison, OptionResult, compare};
 use crate::job::{Job, OptionSection, OptionZoneSection, edit, path, reader};
 use crate::problem::{Problem, Problems};
+use crate::simulation::EndUse;
 use crate::weather::Weather;
 
 /// Runs `job` with `changes` (key path and value, as `--set` takes them) on `weather`.
@@ -42,6 +43,15 @@ pub(super) fn find<'a>(
 /// The path of a key of a zone of an option.
 pub(super) fn zone_key(option: &str, zone: &str, key: &str) -> String {
     [option, "zone", zone, key].into_iter().fold("option".to_owned(), |path, part| path::join(&path, part))
+}
+
+/// What an option costs in a year by end use, what is nothing left out.
+pub(super) fn by_use(option: &OptionResult) -> Vec<(EndUse, f64)> {
+    let mut uses: Vec<EndUse> = option.ledger.postings.iter().map(|p| p.end_use).collect();
+    uses.sort();
+    uses.dedup();
+    let amounts = uses.into_iter().map(|u| (u, option.ledger.sum(|p| p.end_use == u)));
+    amounts.filter(|(_, amount)| *amount != 0.0).collect()
 }
 
 /// The result of the option of that name.

@@ -2,10 +2,11 @@
 //!
 //! Start at [`candidate_sizes`].
 
-use super::rerun::{find, rerun, result, zone_key};
+use super::rerun::{by_use, find, rerun, result, zone_key};
 use crate::job::edit::text_literal;
 use crate::job::{Job, MachineSection};
 use crate::problem::{Problem, Problems};
+use crate::simulation::EndUse;
 use crate::weather::Weather;
 
 /// What each candidate does as the first machine of a zone.
@@ -28,12 +29,16 @@ pub struct SizeRow {
     pub share_of_design: f64,
     /// Hours of the year in which it cycled below its least output.
     pub cycling_hours: usize,
+    /// Air that it moves through the ducts at full output, m³/s; nothing without ducts.
+    pub airflow_m3_s: Option<f64>,
     /// Heat from backup in the zone, kWh.
     pub backup_heat_kwh: f64,
     /// Hours of the year in which the zone was not kept warm.
     pub hours_not_kept_warm: usize,
     /// What the whole option costs in a year, in the job's currency.
     pub yearly_cost: f64,
+    /// The same by end use, in the order of postings.
+    pub by_use: Vec<(EndUse, f64)>,
 }
 
 /// Runs the option with each machine of `candidates` in the place of the zone's first heater.
@@ -49,6 +54,7 @@ pub fn candidate_sizes(
     zone: &str,
     candidates: &[String],
 ) -> Result<CandidateSizes, Problems> {
+    find(job, option, zone).map_err(|problem| vec![problem])?;
     let rows: Result<Vec<SizeRow>, Problems> =
         candidates.iter().map(|machine| row(job, weather, option, zone, machine)).collect();
     Ok(CandidateSizes { option: option.to_owned(), zone: zone.to_owned(), rows: rows? })
@@ -61,13 +67,17 @@ fn row(job: &Job, weather: &Weather, option: &str, zone: &str, machine: &str) ->
     let place = comparison.zones.iter().position(|z| z.name == zone).ok_or_else(missing)?;
     let of_zone = found.zones.get(place).ok_or_else(missing)?;
     let need = of_zone.at_design.need_kw;
+    let air = found.cold_night.zones.get(place).and_then(|z| z.supply_air.first());
+    let is_own = |place: usize| comparison.machines.get(place).is_some_and(|m| m.name == machine);
     Ok(SizeRow {
         machine: machine.to_owned(),
         share_of_design: if need > 0.0 { of_zone.at_design.first_capacity_kw / need } else { f64::INFINITY },
         cycling_hours: of_zone.sums.first_cycling_hours,
+        airflow_m3_s: air.filter(|air| is_own(air.machine)).map(|air| air.airflow_m3_s),
         backup_heat_kwh: of_zone.sums.backup_heat_kwh,
         hours_not_kept_warm: of_zone.sums.comfort.hours_not_kept_warm,
         yearly_cost: found.yearly_cost(),
+        by_use: by_use(found),
     })
 }
 

@@ -17,6 +17,7 @@ pub mod book;
 pub mod fuel_use;
 pub mod days;
 pub mod cost;
+pub mod at_market;
 pub mod year;
 
 pub use store::{MarketDays, Store, Supplies};

@@ -3,6 +3,7 @@
 //!
 //! Start at [`through_year`].
 
+use super::at_market::AtMarket;
 use super::book::StoreYear;
 use super::charge::Charge;
 use super::cost::{SupplyLine, lines, mean_price};
@@ -35,6 +36,9 @@ pub struct Supplied {
     pub heating_share: f64,
     /// The least and the greatest yearly cost over the starting levels.
     pub cost_range: (f64, f64),
+    /// The mean over the starting levels as a sum of the prices of days; nothing where a contract says
+    /// what the fuel costs.
+    pub at_market: Option<AtMarket>,
 }
 
 impl Supplied {
@@ -79,8 +83,8 @@ pub fn through_year<S: Sink>(
     let supplied = supplied.map(|(place, ((store, market), own))| {
         let valued = Valued { store, market, place };
         let others = others.iter().filter_map(|o| Some((o.stores.get(place)?, &o.used)));
-        let others = others.map(|(year, used)| (valued.cost(year, used), valued.mean_price(year)));
-        valued.supplied(own, &year.used, &others.collect::<Vec<_>>())
+        let others: Vec<OtherYear> = others.map(|(year, used)| valued.other(year, used)).collect();
+        valued.supplied(own, &year.used, &others)
     });
     (sink, supplied.collect())
 }
@@ -120,6 +124,13 @@ struct Valued<'a> {
     place: usize,
 }
 
+/// The year from another level at the start.
+struct OtherYear {
+    cost: f64,
+    mean_price: f64,
+    at_market: Option<AtMarket>,
+}
+
 impl Valued<'_> {
     fn mean_price(&self, year: &StoreYear) -> f64 {
         mean_price(self.store, year, self.market)
@@ -129,30 +140,35 @@ impl Valued<'_> {
         lines(self.store, year, self.market, used.by_use(self.place), self.mean_price(year))
     }
 
-    fn cost(&self, year: &StoreYear, used: &FuelUse) -> f64 {
-        self.lines(year, used).iter().map(SupplyLine::amount).sum()
+    fn other(&self, year: &StoreYear, used: &FuelUse) -> OtherYear {
+        let lines = self.lines(year, used);
+        OtherYear {
+            cost: lines.iter().map(SupplyLine::amount).sum(),
+            mean_price: self.mean_price(year),
+            at_market: AtMarket::of(self.store, year, &lines),
+        }
     }
 
-    /// `others` are cost and mean price of the year from each starting level.
-    fn supplied(&self, year: StoreYear, used: &FuelUse, others: &[(f64, f64)]) -> Supplied {
+    /// `others` are the year from each starting level.
+    fn supplied(&self, year: StoreYear, used: &FuelUse, others: &[OtherYear]) -> Supplied {
         let mut lines = self.lines(&year, used);
         let sum = |lines: &[SupplyLine]| lines.iter().map(SupplyLine::amount).sum::<f64>();
         let own = sum(&lines);
         let stock: Vec<_> = lines.iter().filter(|l| l.charge == Charge::StockChange).copied().collect();
         let mean =
-            |of: fn(&(f64, f64)) -> f64| others.iter().map(of).sum::<f64>() / others.len().max(1) as f64;
+            |of: fn(&OtherYear) -> f64| others.iter().map(of).sum::<f64>() / others.len().max(1) as f64;
         lines.push(SupplyLine {
             month: None,
             end_use: EndUse::StockChange,
             quantity: 1.0,
-            price: mean(|other| other.0) - own,
+            price: mean(|other| other.cost) - own,
             charge: Charge::StartingLevels(others.len()),
         });
-        let costs = others.iter().map(|other| other.0);
+        let costs = others.iter().map(|other| other.cost);
         Supplied {
             store: self.store.clone(),
             mean_price: self.mean_price(&year),
-            mean_price_over_levels: mean(|other| other.1),
+            mean_price_over_levels: mean(|other| other.mean_price),
             year,
             lines,
             cash: own - sum(&stock),
@@ -160,6 +176,7 @@ impl Valued<'_> {
             cost_range: costs.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), cost| {
                 (low.min(cost), high.max(cost))
             }),
+            at_market: AtMarket::mean(&others.iter().filter_map(|o| o.at_market.clone()).collect::<Vec<_>>()),
         }
     }
 }

@@ -3,7 +3,7 @@
 //! Must never choose a span. Start at [`onto`].
 
 use super::dated::Dated;
-use super::hours::Hours;
+use super::hours::{Hours, Within};
 use super::reading::Remark;
 
 /// The hours to take: from `first` (hours since the calendar's first day), so many.
@@ -50,7 +50,19 @@ pub(super) fn onto(dated: &mut Dated, shift: i64, span: Span) -> Hours {
         dated.reading.rows_skipped += outside;
         dated.reading.remarks.push(Remark::LeftOut { hours: outside.div_ceil(fullest) });
     }
-    Hours { columns, lines }
+    Hours { columns, lines, files: files(dated, shift, span) }
+}
+
+/// Which file gives which hours of the span; nothing to tell where there is but one.
+fn files(dated: &Dated, shift: i64, span: Span) -> Vec<Within> {
+    let hour = |minutes: i64| (minutes + shift).div_euclid(60) - span.first;
+    let several = dated.files.iter().filter(|_| dated.files.len() > 1);
+    let within = |(file, first, last): &(String, i64, i64)| Within {
+        file: file.clone(),
+        first: hour(*first),
+        last: hour(*last),
+    };
+    several.map(within).collect()
 }
 
 /// The mean of each hour's values.

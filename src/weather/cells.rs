@@ -4,7 +4,7 @@
 
 use super::findings::Findings;
 use super::lines::Row;
-use super::writing::Writing;
+use super::writing::{DECIMAL_COMMAS, Writing};
 use crate::problem::Problem;
 
 /// What a column holds.
@@ -65,6 +65,15 @@ pub(super) fn named_columns(names: &Row<'_>, known: &[(&str, Field, Writing)]) -
 
 /// A row that has another number of cells than there are names.
 pub(super) fn wrong_width(row: &Row<'_>, names: usize) -> Problem {
+    wrong_shape(row, names, "as the line of names has")
+}
+
+/// A row with another number of cells than its layout has, and why it must have so many.
+pub(super) fn wrong_shape(row: &Row<'_>, width: usize, shape: &str) -> Problem {
     let problem = Problem::new(format!("the row has {} columns", row.len()));
-    row.spot_of_all().mark(problem).allowed(format!("{names} columns, as the line of names has"))
+    let problem = row.spot_of_all().mark(problem).allowed(format!("{width} columns, {shape}"));
+    if row.len() > width && row.text.contains(',') && !row.text.contains(';') {
+        return problem.help(DECIMAL_COMMAS);
+    }
+    problem
 }

@@ -11,11 +11,11 @@
 use super::cells::{Column, Field};
 use super::comments::{Parts, is_comment};
 use super::dated::{Clock, Dated};
-use super::dated_rows::{Table, rows};
+use super::dated_rows::{Rows, Table, rows};
 use super::findings::{Findings, shown};
 use super::hours::Hours;
 use super::lines::{self, Cells, Row};
-use super::names::{dates, temperature};
+use super::names::{DATE_WORDS, TEMPERATURE_WORDS, dates, is_station, temperature};
 use super::options::{FileClock, Layout, ReadOptions};
 use super::plain_csv;
 use super::plain_site;
@@ -37,7 +37,8 @@ pub(super) fn is_header(line: &str) -> bool {
     dates(&names.cells().collect::<Vec<_>>()).is_some() && names.cells().any(is_dry_bulb)
 }
 
-fn is_dry_bulb(name: &str) -> bool {
+/// Whether a column of that name holds the temperature outdoors.
+pub(super) fn is_dry_bulb(name: &str) -> bool {
     plain_csv::known(name).or_else(|| temperature(name)).is_some_and(|(field, _)| field == Field::DryBulb)
 }
 
@@ -60,27 +61,56 @@ pub(super) fn read(file: &str, mut text: Text<'_>, options: &ReadOptions) -> Res
     let names = cells.split(header_line, header, separator);
     let Some((date, utc)) = dates(&names.cells().collect::<Vec<_>>()) else {
         let problem = Problem::new("there is no column with date and time");
-        let problem = problem.allowed("datetime; date and time; or year, month, day and hour");
+        let problem = problem.allowed(DATE_WORDS);
         return Err(findings.end(names.spot_of_all().mark(problem)));
     };
     let columns = columns(&names, &mut findings);
     let site = plain_site::read(file, &parts, YearKind::Typical, &mut findings);
     let mut reading = Reading::of(Layout::DatedCsv, false);
-    reading.pass_over(&names, &columns, &date.positions());
+    let station = names.cells().position(is_station);
+    let others: Vec<usize> = date.positions().into_iter().chain(station).collect();
+    reading.pass_over(&names, &columns, &others);
     let shape = "as the line of names has";
-    let table = Table { separator, width: names.len(), shape, date, columns, foot: false };
+    let table = Table { separator, width: names.len(), shape, date, columns, station, foot: false };
     let mut rows = match rows(table, &mut text, &mut findings) {
         Ok(rows) => rows,
         Err(problem) => return Err(findings.end(problem)),
     };
     settle_units(&mut rows.hours, &names, &mut reading, &mut findings);
-    let clock = match (utc || rows.from_utc, options.clock) {
-        (_, Some(FileClock::Utc)) | (true, None) => Clock::Offset(0.0),
-        (_, Some(FileClock::Standard)) => Clock::Standard,
-        (false, None) if site.utc_offset_h.is_some() => Clock::Standard,
-        (false, None) => Clock::Unsaid,
+    let says_utc = utc || options.clock == Some(FileClock::Utc);
+    let clock = match (rows.offsets, options.clock) {
+        (Some(offsets), Some(FileClock::Standard)) => {
+            as_written(&mut rows, offsets, &mut findings);
+            Clock::Standard
+        }
+        (Some((least, most)), _) => {
+            if says_utc && (least, most) != (0, 0) {
+                reading.remarks.push(Remark::OffsetsNotUtc { hours: least as f64 / 60.0 });
+            }
+            Clock::Offset(0.0)
+        }
+        (None, Some(FileClock::Standard)) => Clock::Standard,
+        (None, _) if says_utc => Clock::Offset(0.0),
+        (None, _) if site.utc_offset_h.is_some() => Clock::Standard,
+        (None, _) => Clock::Unsaid,
     };
     Dated::of(site, clock, rows, reading, (text, findings))
+}
+
+/// Times that carry an offset, by the clock that they are written in, since the job says that this is
+/// standard time; there can be only one such offset.
+fn as_written(rows: &mut Rows, (least, most): (i64, i64), findings: &mut Findings) {
+    if least != most {
+        let what = format!(
+            "the times carry offsets from UTC from {} to {} h, so they are not in one standard time",
+            least as f64 / 60.0,
+            most as f64 / 60.0
+        );
+        let help = "Take weather_clock = \"standard\" out: the offsets tell the clock";
+        findings.add(Problem::new(what).help(help));
+    }
+    rows.minutes.iter_mut().for_each(|minutes| *minutes += least);
+    rows.offsets = None;
 }
 
 /// The lines up to the column names, and these.
@@ -108,7 +138,8 @@ fn columns(names: &Row<'_>, findings: &mut Findings) -> Vec<Column> {
         }
     }
     if !columns.iter().any(|column| column.field == Field::DryBulb) {
-        findings.add(plain_csv::no_dry_bulb(names));
+        let help = "Rename the column that holds it, with the unit its numbers are in";
+        findings.add(plain_csv::no_dry_bulb(names).allowed(TEMPERATURE_WORDS).help(help));
     }
     columns
 }
@@ -122,7 +153,8 @@ fn settle_units(hours: &mut Hours, names: &Row<'_>, reading: &mut Reading, findi
                 if column.field == Field::DryBulb {
                     let what = format!("the column {} does not say its unit", shown(&column.title));
                     let problem = Problem::new(what).allowed("a name that ends in _degC, _degF or _K");
-                    findings.add(names.spot(column.position).mark(problem));
+                    let help = "Rename it in the line of names; nothing is guessed from the numbers";
+                    findings.add(names.spot(column.position).mark(problem).help(help));
                 }
                 reading.columns_passed_over.push(column.title);
                 continue;

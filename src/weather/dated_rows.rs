@@ -2,7 +2,7 @@
 //!
 //! Must never know a layout: where things stand in a row is told by a [`Table`]. Start at [`rows`].
 
-use super::cells::Column;
+use super::cells::{Column, wrong_shape};
 use super::dates::Dates;
 use super::findings::{Findings, shown};
 use super::hours::Hours;
@@ -24,6 +24,8 @@ pub(super) struct Table {
     pub(super) date: DateColumns,
     /// The values.
     pub(super) columns: Vec<Column>,
+    /// The station's number or sign, where each row has it.
+    pub(super) station: Option<usize>,
     /// Whether lines of words may stand below the last row.
     pub(super) foot: bool,
 }
@@ -35,8 +37,10 @@ pub(super) struct Rows {
     pub(super) hours: Hours,
     /// When each row is, see [`Moment`].
     pub(super) minutes: Vec<i64>,
-    /// Whether the dates themselves say their offset from UTC.
-    pub(super) from_utc: bool,
+    /// The least and the greatest offset from UTC that the dates themselves say, minutes; it is taken off.
+    pub(super) offsets: Option<(i64, i64)>,
+    /// The station that all rows name.
+    pub(super) station: Option<String>,
     /// Whether times run to 24:00 and never are 00:00, so that each is the end of its hour.
     pub(super) end_of_hour: bool,
 }
@@ -50,19 +54,27 @@ pub(super) fn rows(table: Table, text: &mut Text<'_>, findings: &mut Findings) -
     let mut dates = Dates::new(order(&table, text));
     let mut hours = Hours::new(table.columns.clone());
     let mut minutes = Vec::new();
-    let (mut from_utc, mut at_24, mut at_0) = (None, false, false);
+    let (mut at_24, mut at_0) = (false, false);
+    let (mut says_offset, mut offsets) = (None, None);
+    let mut station = None;
     let mut cells = Cells::default();
     let mut since_last = findings.another();
     while let Some((first, lines)) = text.next_lines()? {
         for (line, row) in (first..).zip(lines.lines()) {
             let row = cells.split(line, row, table.separator);
             let found = (row.len() == table.width).then(|| when(table.date, &row, &mut dates)).flatten();
-            if let Some(found) = found.filter(|found| from_utc.is_none_or(|first| first == found.from_utc)) {
+            if let Some(found) =
+                found.filter(|found| says_offset.is_none_or(|says| says == found.offset.is_some()))
+            {
                 // What was wrong above a row is no foot.
                 findings.take(&mut since_last);
-                from_utc = Some(found.from_utc);
+                says_offset = Some(found.offset.is_some());
+                offsets = widened(offsets, found.offset);
                 at_24 |= found.at_24;
                 at_0 |= found.at_0;
+                if let Some(place) = table.station {
+                    one_station(&row, place, &mut station, findings);
+                }
                 minutes.push(found.minutes);
                 hours.push(&row, findings);
             } else if !row.text.trim().is_empty() {
@@ -77,14 +89,29 @@ pub(super) fn rows(table: Table, text: &mut Text<'_>, findings: &mut Findings) -
     if end_of_hour {
         minutes.iter_mut().for_each(|minute| *minute -= 60);
     }
-    Ok(Rows { hours, minutes, from_utc: from_utc.unwrap_or_default(), end_of_hour })
+    Ok(Rows { hours, minutes, offsets, station, end_of_hour })
+}
+
+/// Tells a row of another station than the first.
+fn one_station(row: &Row<'_>, place: usize, station: &mut Option<String>, findings: &mut Findings) {
+    let found = row.cell(place);
+    let first = station.get_or_insert_with(|| found.to_owned());
+    if *first != found {
+        let what = format!("the row is of station {}, those above of {}", shown(found), shown(first));
+        let problem = row.spot(place).mark(Problem::new(what));
+        findings.add(problem.help("Put each station's rows into a file of its own, and name one of them"));
+    }
+}
+
+fn widened(span: Option<(i64, i64)>, offset: Option<i64>) -> Option<(i64, i64)> {
+    let Some(offset) = offset else { return span };
+    Some(span.map_or((offset, offset), |(least, most)| (least.min(offset), most.max(offset))))
 }
 
 /// What is wrong with a row of which the date is not known.
 fn wrong(row: &Row<'_>, (width, shape): (usize, &str), date: DateColumns) -> Problem {
     if row.len() != width {
-        let problem = Problem::new(format!("the row has {} columns", row.len()));
-        return row.spot_of_all().mark(problem).allowed(format!("{width} columns, {shape}"));
+        return wrong_shape(row, width, shape);
     }
     let positions = date.positions();
     let texts: Vec<&str> = positions.iter().map(|place| row.cell(*place)).collect();

@@ -36,6 +36,8 @@ pub struct Winters {
     /// The worst of what looks wrong in each winter, by the year in which it began; hours that cannot be
     /// come first.
     pub suspect: Vec<(i32, Flag)>,
+    /// What looks wrong with the record as a whole.
+    pub of_record: Vec<Flag>,
     /// Winters left out because hours are missing in them that nobody can fill.
     pub left_out: Vec<i32>,
 }
@@ -95,12 +97,14 @@ impl Winters {
         };
         let mut suspect: Vec<_> = minima.iter().filter_map(suspect).collect();
         suspect.sort_by_key(|(_, flag)| !matches!(flag, Flag::Impossible { .. }));
-        Self { extremes: n_year_lows(&temperatures, seed), suspect, left_out, minima }
+        let of_record = quality::of_record(record);
+        Self { extremes: n_year_lows(&temperatures, seed), suspect, of_record, left_out, minima }
     }
 
-    /// What looks wrong in winters other than the one that is run, which is told of itself.
+    /// What looks wrong with the record, and in winters other than the one that is run, which is told of itself.
     pub fn suspect_beside(&self, run: YearKind) -> impl Iterator<Item = &Flag> {
-        self.suspect.iter().filter(move |(year, _)| run != YearKind::FromJuly(*year)).map(|(_, flag)| flag)
+        let beside = self.suspect.iter().filter(move |(year, _)| run != YearKind::FromJuly(*year));
+        self.of_record.iter().chain(beside.map(|(_, flag)| flag))
     }
 
     /// The low that comes once in so many years, if the winters tell it.

@@ -31,10 +31,11 @@ impl Findings {
         &self.file
     }
 
-    /// Adds one; those beyond the twentieth are only counted.
+    /// Adds one, of this file unless it names another; those beyond the twentieth are only counted.
     pub(super) fn add(&mut self, problem: Problem) {
         if self.told.len() < MOST_TOLD {
-            self.told.push(problem.in_file(self.file.clone()));
+            let file = problem.file.clone().unwrap_or_else(|| self.file.clone());
+            self.told.push(problem.in_file(file));
         } else {
             self.untold += 1;
         }

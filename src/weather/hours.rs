@@ -25,6 +25,16 @@ pub(super) struct Hours {
     pub(super) columns: Vec<(Column, Vec<Option<f64>>)>,
     /// The line of each row; 0 for an hour without a row.
     pub(super) lines: Vec<u32>,
+    /// Which file gives which hours, in order, where there are several.
+    pub(super) files: Vec<Within>,
+}
+
+/// A file and the hours that it gives, the first and the last.
+#[derive(Debug)]
+pub(super) struct Within {
+    pub(super) file: String,
+    pub(super) first: i64,
+    pub(super) last: i64,
 }
 
 /// All columns, whole, and which hours of the dry-bulb were filled.
@@ -37,7 +47,7 @@ impl Hours {
     /// No hours yet, of these columns.
     pub(super) fn new(columns: Vec<Column>) -> Self {
         let columns = columns.into_iter().map(|c| (c, Vec::with_capacity(LEAP_HOURS))).collect();
-        Self { columns, lines: Vec::with_capacity(LEAP_HOURS) }
+        Self { columns, lines: Vec::with_capacity(LEAP_HOURS), files: Vec::new() }
     }
 
     /// Takes one row.
@@ -82,7 +92,7 @@ impl Hours {
         let words = move |hour: usize| {
             hour_words(leap, hour).map_or_else(String::new, |(day, h)| format!("{day} {h:02}:00"))
         };
-        let Finished { columns, .. } = self.finish(true, rule, &words, &mut reading, findings)?;
+        let Finished { columns, filled } = self.finish(true, rule, &words, &mut reading, findings)?;
         Ok(OutdoorYear {
             place: site.place,
             kind,
@@ -93,6 +103,7 @@ impl Hours {
             zone: site.zone,
             columns,
             filled_hours: reading.filled_hours,
+            filled: if reading.filled_hours > 0 { filled } else { Vec::new() },
             sha256,
             reading: Some(reading),
         })
@@ -192,25 +203,42 @@ impl Hours {
     fn long_gap(&self, gap: Gap, words: &dyn Fn(usize) -> String) -> Problem {
         let n = self.lines.len().max(1);
         let last = gap.start + gap.hours.saturating_sub(1);
+        let (file, between) = self.place(gap.start as i64, last as i64);
         let what = format!(
-            "no dry-bulb temperature for {} hours, from the hour that begins {} to the one that begins {}",
+            "no dry-bulb temperature for {} hours, from the hour that begins {} to the one that begins {}{between}",
             gap.hours,
             words(gap.start % n),
             words(last % n)
         );
-        let problem = Problem::new(what)
+        let problem = Problem { file, ..Problem::new(what) }
             .allowed(format!(
                 "gaps of up to {} hours, which are filled by a straight line",
                 gaps::LONGEST_FILLED
             ))
             .help(
                 "Take another year or place, put in values from a station near by, or write \
-                 weather_gaps = \"neighbouring_days\" into [site] of the job",
+                 weather_gaps = \"neighbouring_days\" into [site] of the job; `weather` takes --gaps \
+                 neighbouring_days",
             );
         match self.lines.get(gap.start) {
             Some(line) if *line > 0 => problem.at_line(*line as usize),
             _ => problem,
         }
+    }
+}
+
+impl Hours {
+    /// The file in which hours are missing, and words where they are missing between two.
+    fn place(&self, first: i64, last: i64) -> (Option<String>, String) {
+        let before = self.files.iter().rfind(|file| file.first <= first);
+        let next = self.files.iter().find(|file| file.first > first);
+        let between = match (before, next) {
+            (Some(file), Some(next)) if last > file.last => {
+                format!(", between the end of this file and {}", next.file)
+            }
+            _ => String::new(),
+        };
+        (before.or(next).map(|file| file.file.clone()), between)
     }
 }
 

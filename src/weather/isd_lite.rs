@@ -53,6 +53,7 @@ pub(super) fn read(file: &str, mut text: Text<'_>) -> Result<Dated, Problems> {
         shape: "all whole numbers: year, month, day, hour, then eight values",
         date: DateColumns::Parts([0, 1, 2, 3], None),
         columns: columns.into(),
+        station: None,
         foot: false,
     };
     let rows = match rows(table, &mut text, &mut findings) {
@@ -63,5 +64,16 @@ pub(super) fn read(file: &str, mut text: Text<'_>) -> Result<Dated, Problems> {
     reading.columns_passed_over = PASSED_OVER.map(str::to_owned).into();
     let (latitude, longitude, elevation_m, utc_offset_h, zone) = (None, None, None, None, None);
     let site = Site { place: named_after(file), latitude, longitude, elevation_m, utc_offset_h, zone };
-    Dated::of(site, Clock::Offset(0.0), rows, reading, (text, findings))
+    let mut dated = Dated::of(site, Clock::Offset(0.0), rows, reading, (text, findings))?;
+    dated.station = station(file);
+    Ok(dated)
+}
+
+/// The station by the file's name, as the source names its files: two numbers of it, then the year, such as
+/// `725300-94846-2015`. The rows themselves do not say it.
+fn station(file: &str) -> Option<String> {
+    let name = named_after(file);
+    let numbers = name.split(|c: char| !c.is_ascii_digit()).filter(|number| number.len() >= 5);
+    let numbers: Vec<&str> = numbers.collect();
+    (!numbers.is_empty()).then(|| format!("station {}", numbers.join("-")))
 }

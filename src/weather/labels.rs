@@ -8,7 +8,7 @@ use super::when::time_of;
 use chrono::NaiveDateTime;
 
 /// What is wrong with the labels of rows.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Labels {
     /// Rows with a label that is there before.
     Duplicated {
@@ -16,6 +16,9 @@ pub enum Labels {
         at: NaiveDateTime,
         /// How many.
         times: usize,
+        /// How far apart the temperatures of one label are at most, K, and at which; nothing where no two
+        /// are given.
+        apart: Option<(NaiveDateTime, f64)>,
     },
     /// Rows that go back in time.
     Unsorted {
@@ -38,8 +41,9 @@ pub enum Labels {
 /// Clocks stand on summer time for so many days.
 const SUMMER: std::ops::Range<i64> = 120..250;
 
-/// What is wrong with the labels, minutes each; nothing where each follows the one before.
-pub(super) fn labels(minutes: &[i64]) -> Vec<Labels> {
+/// What is wrong with the labels, minutes each, of rows of these temperatures, °C; nothing where each label
+/// follows the one before.
+pub(super) fn labels(minutes: &[i64], dry_bulb_c: &[Option<f64>]) -> Vec<Labels> {
     if minutes.is_sorted_by(|a, b| a < b) {
         return Vec::new();
     }
@@ -62,9 +66,22 @@ pub(super) fn labels(minutes: &[i64]) -> Vec<Labels> {
     if let (true, Some((skipped, doubled))) = (clock && back.len() <= hours.len(), pair) {
         return vec![Labels::DaylightSaving { skipped, doubled, times: hours.len() }];
     }
-    let repeated = time(doubled.first()).map(|at| Labels::Duplicated { at, times: doubled.len() });
+    let apart = || largest_difference(minutes, dry_bulb_c);
+    let repeated =
+        time(doubled.first()).map(|at| Labels::Duplicated { at, times: doubled.len(), apart: apart() });
     let unsorted = time(back.first()).map(|at| Labels::Unsorted { at, times: back.len() });
     repeated.into_iter().chain(unsorted).collect()
+}
+
+/// How far the temperatures of rows with one label lie apart at most, and the label.
+fn largest_difference(minutes: &[i64], dry_bulb_c: &[Option<f64>]) -> Option<(NaiveDateTime, f64)> {
+    let rows = minutes.iter().zip(dry_bulb_c).filter_map(|(minute, value)| Some((*minute, (*value)?)));
+    let mut rows: Vec<(i64, f64)> = rows.collect();
+    rows.sort_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
+    let of_one_label = rows.chunk_by(|a, b| a.0 == b.0).filter(|rows| rows.len() > 1);
+    let apart = of_one_label.filter_map(|rows| Some((rows.first()?.0, rows.last()?.1 - rows.first()?.1)));
+    let (minute, kelvin) = apart.max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0)))?;
+    Some((time_of(minute)?, kelvin))
 }
 
 fn steps(minutes: &[i64]) -> impl Iterator<Item = (i64, i64)> {

@@ -5,7 +5,16 @@
 use super::cells::Field;
 use super::writing::{CELSIUS, FAHRENHEIT, KELVIN, UNIT_UNSAID, Writing};
 
-const DRY_BULB: [&str; 14] = [
+/// The names of date and time that are known, as a message tells them.
+pub(super) const DATE_WORDS: &str = "date and time in one column named datetime, timestamp, time, date, dt or \
+     valid, in two named date and time, or in columns named year, month, day and hour";
+/// The names of the outdoor temperature that are known, as a message tells them.
+pub(super) const TEMPERATURE_WORDS: &str = "a temperature named temp, temperature, air_temp, dry_bulb, \
+     outdoor_temp, tmp or t2m that ends in its unit, such as temp_degF, tempC or tmpf";
+
+/// Words of a temperature outdoors, in small letters without blanks; German, French and Spanish weather
+/// offices write the last ones.
+const DRY_BULB: [&str; 27] = [
     "drybulb",
     "drybulbtemp",
     "drybulbtemperature",
@@ -19,10 +28,34 @@ const DRY_BULB: [&str; 14] = [
     "airtemperature",
     "outdoortemp",
     "outdoortemperature",
+    "outdoor",
     "tdry",
+    "tmp",
+    "tair",
+    "ambienttemp",
+    "ambienttemperature",
+    "outsidetemp",
+    "outsidetemperature",
+    "hourlydrybulbtemperature",
+    "lufttemperatur",
+    "außentemperatur",
+    "temperatur",
+    "température",
+    "temperatura",
 ];
-const DEW_POINT: [&str; 7] =
-    ["dewpoint", "dewpointtemp", "dewpointtemperature", "dewpoint2m", "dewpointtemperature2m", "d2m", "tdew"];
+const DEW_POINT: [&str; 11] = [
+    "dewpoint",
+    "dewpointtemp",
+    "dewpointtemperature",
+    "dewpoint2m",
+    "dewpointtemperature2m",
+    "d2m",
+    "tdew",
+    "dwp",
+    "dewp",
+    "hourlydewpointtemperature",
+    "taupunkt",
+];
 
 /// Where the date and time of a row stand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -56,13 +89,30 @@ pub(super) fn dates<S: AsRef<str>>(names: &[S]) -> Option<(DateColumns, bool)> {
         let columns = DateColumns::Parts([year, month, day, hour], find(&["minute", "min"]));
         return Some((columns, [year, month, day, hour].into_iter().any(utc)));
     }
-    if let (Some(date), Some(time)) = (find(&["date"]), find(&["time", "hour", "hhmm"])) {
+    let time = find(&["time", "hour", "hhmm", "uhrzeit", "zeit"]);
+    if let (Some(date), Some(time)) = (find(&["date", "datum"]), time) {
         return Some((DateColumns::Two(date, time), utc(date) || utc(time)));
     }
-    let one =
-        find(&["datetime", "timestamp", "time", "date", "dateandtime", "datehour", "valid", "validtime"])?;
+    let one = find(&WHEN)?;
     Some((DateColumns::One(one), utc(one)))
 }
+
+/// Words of a column that holds date and time together.
+const WHEN: [&str; 13] = [
+    "datetime",
+    "timestamp",
+    "time",
+    "date",
+    "dateandtime",
+    "datehour",
+    "valid",
+    "validtime",
+    "dt",
+    "observationtime",
+    "zeit",
+    "zeitstempel",
+    "datumzeit",
+];
 
 /// A name in small letters and digits only, without words for the clock; and whether it said UTC.
 fn without_clock(name: &str) -> (String, bool) {
@@ -70,6 +120,12 @@ fn without_clock(name: &str) -> (String, bool) {
     let utc = ["utc", "gmt", "zulu"].iter().any(|word| name.contains(word));
     let plain: String = name.chars().filter(char::is_ascii_alphanumeric).collect();
     (["utc", "gmt", "zulu", "lst"].iter().fold(plain, |name, word| name.replace(word, "")), utc)
+}
+
+/// Whether a column of that name says which station a row is of.
+pub(super) fn is_station(name: &str) -> bool {
+    let (plain, _) = without_clock(name);
+    ["station", "stationid", "stationnumber", "stid", "usaf", "wban", "icao"].contains(&plain.as_str())
 }
 
 /// What a column of temperatures holds, by its name, and how it is written.
@@ -124,10 +180,19 @@ mod tests {
             let value = writing.value("280").or_else(|_| writing.value("50")).unwrap().unwrap();
             assert!((value - base).abs() < 1e-9, "{name}: {value}");
         };
-        for name in ["temp_C", "Temperature (°C)", "tempC", "air_temperature_degC", "temperature_2m (°C)"] {
+        for name in [
+            "temp_C",
+            "Temperature (°C)",
+            "tempC",
+            "air_temperature_degC",
+            "temperature_2m (°C)",
+            "temp_c",
+            "Lufttemperatur (°C)",
+            "Température (°C)",
+        ] {
             is(name, Field::DryBulb, 50.0);
         }
-        for name in ["temp_F", "Temperature (F)", "tempF", "Dry-bulb temperature [degF]"] {
+        for name in ["temp_F", "Temperature (F)", "tempF", "tmpf", "Dry-bulb temperature [degF]"] {
             is(name, Field::DryBulb, 10.0);
         }
         for name in ["t2m_K", "temp_2m (kelvin)"] {
@@ -135,6 +200,7 @@ mod tests {
         }
         is("temp_2m", Field::DryBulb, 280.0);
         is("dew_point_2m (°C)", Field::DewPoint, 50.0);
+        is("dwpf", Field::DewPoint, 10.0);
         for name in ["", "humidity", "wind_c", "soil_temperature_0_7cm", "wet_bulb_degC", "f", "°"] {
             assert!(temperature(name).is_none(), "{name}");
         }
@@ -147,6 +213,9 @@ mod tests {
         assert_eq!(dates(&["Date", "Time (LST)", "T"]), Some((DateColumns::Two(0, 1), false)));
         let parts = DateColumns::Parts([0, 1, 2, 3], Some(4));
         assert_eq!(dates(&["Year", "Month", "Day", "Hour", "Minute"]), Some((parts, false)));
+        assert_eq!(dates(&["valid", "tmpf"]), Some((DateColumns::One(0), false)));
+        assert_eq!(dates(&["Zeit", "Lufttemperatur (°C)"]), Some((DateColumns::One(0), false)));
+        assert_eq!(dates(&["Datum", "Uhrzeit", "x"]), Some((DateColumns::Two(0, 1), false)));
         assert_eq!(dates(&["hour", "dry_bulb_degC"]), None);
     }
 }

@@ -71,11 +71,15 @@ pub(super) fn read(file: &str, mut text: Text<'_>) -> Result<Dated, Problems> {
     let mut reading = Reading::of(Layout::Nsrdb, false);
     reading.pass_over(&names, &columns, &date.positions());
     let shape = "as the line of names has";
-    let table = Table { separator, width: names.len(), shape, date, columns, foot: false };
+    let table = Table { separator, width: names.len(), shape, date, columns, station: None, foot: false };
     match rows(table, &mut text, &mut findings) {
         Ok(rows) => {
             let clock = own.map_or(Clock::Unsaid, Clock::Offset);
-            Dated::of(site, clock, rows, reading, (text, findings))
+            let mut dated = Dated::of(site, clock, rows, reading, (text, findings))?;
+            dated.station = Some(facts.get("Location ID").0)
+                .filter(|id| !matches!(*id, "" | "-"))
+                .map(|id| format!("station {id}"));
+            Ok(dated)
         }
         Err(problem) => Err(findings.end(problem)),
     }

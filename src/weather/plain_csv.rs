@@ -16,6 +16,7 @@ use super::comments::{Parts, nearest};
 use super::findings::{Findings, shown};
 use super::hours::Hours;
 use super::lines::{self, Cells, Row};
+use super::names::temperature;
 use super::options::{Layout, ReadOptions};
 use super::plain_site;
 use super::reading::Reading;
@@ -127,6 +128,15 @@ fn find_columns(names: &Row<'_>, findings: &mut Findings) -> Vec<Column> {
 pub(super) fn no_dry_bulb(names: &Row<'_>) -> Problem {
     let problem = Problem::new("there is no dry-bulb temperature");
     names.spot_of_all().mark(problem).allowed("a column named dry_bulb_degC, dry_bulb_degF or dry_bulb_K")
+}
+
+/// The end of a column's name in the unit that a name says; °C where it says none.
+pub(super) fn unit_word(name: &str) -> &'static str {
+    match temperature(name) {
+        Some((_, writing)) if writing.is(&FAHRENHEIT) => "degF",
+        Some((_, writing)) if writing.is(&KELVIN) => "K",
+        _ => "degC",
+    }
 }
 
 fn unknown_column(name: &str, known: &[&str], meant: &str) -> Problem {

@@ -67,7 +67,7 @@ pub(super) fn read(file: &str, mut text: Text<'_>) -> Result<Dated, Problems> {
     let mut reading = Reading::of(Layout::Pvgis, false);
     reading.pass_over(&names, &columns, &[0]);
     let (date, shape) = (DateColumns::One(0), "as the line of names has");
-    let table = Table { separator, width: names.len(), shape, date, columns, foot: true };
+    let table = Table { separator, width: names.len(), shape, date, columns, station: None, foot: true };
     let rows = match rows(table, &mut text, &mut findings) {
         Ok(rows) => rows,
         Err(problem) => return Err(findings.end(problem)),

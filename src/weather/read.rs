@@ -3,15 +3,14 @@
 //! Opens nothing itself; whoever calls hands in the bytes and the name for messages. Start at
 //! [`read`].
 
-use super::dated::{self, Dated};
-use super::findings::shown;
+use super::dated::Dated;
 use super::held::Weather;
-use super::lines::filled_lines;
+use super::joined::join;
 use super::options::{Layout, ReadOptions};
 use super::recognise::recognise;
 use super::span;
-use super::spot::Spot;
 use super::text::{Text, Whole};
+use super::unknown::unknown;
 use super::{bin_csv, dated_csv, epw, isd_lite, nsrdb, plain_csv, pvgis, tmy2, tmy3};
 use crate::problem::{Problem, Problems};
 use std::io::Read;
@@ -76,7 +75,7 @@ pub fn read_many<R: Read>(files: Vec<(String, R)>, options: &ReadOptions) -> Res
     if !problems.is_empty() {
         return Err(problems);
     }
-    span::into_weather(dated::join(dated)?, options)
+    span::into_weather(join(dated)?, options)
 }
 
 /// One file, read: rows with dates, which may be joined to others, or all there is.
@@ -118,17 +117,4 @@ fn not_joined(name: &str) -> Problem {
         .in_file(name)
         .allowed("ISD-Lite, NSRDB, PVGIS, or CSV with a date in each row")
         .help("Name this file alone")
-}
-
-fn unknown(name: &str, text: &str) -> Problem {
-    let (line, first) = filled_lines(text).next().unwrap_or((1, ""));
-    let problem = Problem::new(format!("the layout is not known; the file begins with {}", shown(first)));
-    Spot::line(line, first)
-        .mark(problem)
-        .in_file(name)
-        .allowed(
-            "TMY3, EPW, TMY2, ISD-Lite, NSRDB, PVGIS, CSV with a column dry_bulb_degC (or _degF, _K) and a \
-             row an hour or a date in each row, bins with outdoor_degF,hours",
-        )
-        .help("Name the columns of a CSV file in its first line, each with its unit")
 }

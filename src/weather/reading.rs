@@ -53,6 +53,34 @@ pub enum Remark {
         /// Standard time less UTC, hours.
         hours: f64,
     },
+    /// The offset of standard time from UTC is the least that the rows' own times carry.
+    OffsetFromTimes {
+        /// Standard time less UTC, hours.
+        hours: f64,
+    },
+    /// The rows' own times carry another offset from UTC than file or job says of the place.
+    OffsetsDiffer {
+        /// The least that the times carry, hours.
+        times: f64,
+        /// What is said of the place, hours; the hours were put into that.
+        place: f64,
+    },
+    /// The times are said to be in UTC but carry another offset, which was followed.
+    OffsetsNotUtc {
+        /// The least that the times carry, hours.
+        hours: f64,
+    },
+    /// Files of one record that name different stations or places.
+    OtherStation {
+        /// The file.
+        file: String,
+        /// The station or place that it names.
+        of: String,
+        /// The first file of the record.
+        first_file: String,
+        /// What that one names.
+        first_of: String,
+    },
     /// Neither file nor job says the clock; the hours were taken as local standard time.
     ClockUnsaid,
     /// Times name the end of the hour, as 24:00 shows; each was counted as the hour before.

@@ -83,6 +83,20 @@ impl WeatherRecord {
         runs.max()
     }
 
+    /// The first hours of each whole month from its first day on, so many days each, and whether any of them
+    /// was filled.
+    pub(super) fn months(&self, days: usize) -> Vec<(NaiveDate, &[f64], bool)> {
+        let month = |(year, month): (i32, u32)| {
+            let first = NaiveDate::from_ymd_opt(year, month, 1)?;
+            let start = usize::try_from((first - self.first_day).num_hours()).ok()?;
+            let hours = start..start + days * 24;
+            let filled = self.filled.get(hours.clone())?.contains(&true);
+            Some((first, self.columns.dry_bulb_c.get(hours)?, filled))
+        };
+        let years = self.first_day.year()..=self.end_day().year();
+        years.flat_map(|year| (1..=12).map(move |m| (year, m))).filter_map(month).collect()
+    }
+
     fn years_from(&self, month: u32) -> Vec<i32> {
         let years = self.first_day.year()..=self.end_day().year();
         years.filter(|year| self.hours_from(*year, month).is_some()).collect()
@@ -113,6 +127,7 @@ impl WeatherRecord {
             zone: self.zone,
             columns,
             filled_hours: filled.iter().filter(|filled| **filled).count(),
+            filled: filled.to_vec(),
             sha256: self.sha256.clone(),
             reading: Some(self.reading.clone()),
         })

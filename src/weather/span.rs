@@ -26,7 +26,7 @@ const DAY: i64 = 24 * 60;
 /// # Errors
 /// The offset from UTC is not known; no whole year; gaps that are too long.
 pub(super) fn into_weather(mut dated: Dated, options: &ReadOptions) -> Result<Weather, Problems> {
-    let findings = Findings::new(&dated.file);
+    let findings = Findings::new(&dated.source());
     let shift = match shift_minutes(&mut dated, options) {
         Ok(shift) => shift,
         Err(problem) => return Err(findings.end(problem)),
@@ -66,14 +66,22 @@ fn shift_minutes(dated: &mut Dated, options: &ReadOptions) -> Result<i64, Proble
         }
         return Ok(0);
     };
-    let local = match (site.utc_offset_h, site.longitude) {
-        (Some(local), _) => local,
-        (None, Some(longitude)) => {
+    let local = match (site.utc_offset_h, dated.offsets.and_then(standard_of), site.longitude) {
+        (Some(local), Some(times), _) if times != local => {
+            dated.reading.remarks.push(Remark::OffsetsDiffer { times, place: local });
+            local
+        }
+        (Some(local), ..) => local,
+        (None, Some(hours), _) => {
+            dated.reading.remarks.push(Remark::OffsetFromTimes { hours });
+            hours
+        }
+        (None, None, Some(longitude)) => {
             let hours = (longitude / 15.0).round();
             dated.reading.remarks.push(Remark::OffsetFromLongitude { hours });
             hours
         }
-        (None, None) => {
+        (None, None, None) => {
             let what = "the hours are in UTC, and the standard time of the place is not known";
             let help = "Write time_zone = \"America/Chicago\" (or the place's own) into [site] of the job; \
                         `weather` takes --time-zone America/Chicago";
@@ -82,6 +90,12 @@ fn shift_minutes(dated: &mut Dated, options: &ReadOptions) -> Result<i64, Proble
     };
     site.utc_offset_h = Some(local);
     Ok(((local - own) * 60.0).round() as i64)
+}
+
+/// Hours of standard time from UTC, where times carry one offset or those of a clock that is put forward
+/// by an hour at most; times all in UTC say nothing of the place.
+fn standard_of((least, most): (i64, i64)) -> Option<f64> {
+    ((least, most) != (0, 0) && most - least <= 60).then_some(least as f64 / 60.0)
 }
 
 /// The span to take and the kind of year; no kind is a record.

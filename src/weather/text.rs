@@ -29,6 +29,10 @@ pub(super) struct Text<'r> {
     line: usize,
     windows_1252: bool,
     decoded: String,
+    /// Whether any line ended in a line feed.
+    line_feeds: bool,
+    /// Whether lines end in carriage returns alone, which are then read as line feeds.
+    returns_only: bool,
 }
 
 /// A text kept whole.
@@ -70,6 +74,8 @@ impl<'r> Text<'r> {
             line: 0,
             windows_1252: false,
             decoded: String::new(),
+            line_feeds: false,
+            returns_only: false,
         };
         while !text.ended && text.buffer.len() < limits.ahead {
             text.read_on()?;
@@ -180,7 +186,7 @@ impl<'r> Text<'r> {
     fn read_on(&mut self) -> Result<(), Problem> {
         self.buffer.drain(..self.at);
         self.at = 0;
-        let kept = self.buffer.len();
+        let mut kept = self.buffer.len();
         // No line inside a piece is longer than the piece.
         self.buffer.resize(kept + self.limits.line, 0);
         let read = self.stream.read(self.buffer.get_mut(kept..).unwrap_or_default());
@@ -194,12 +200,29 @@ impl<'r> Text<'r> {
         if self.size > self.limits.size {
             return Err(too_large(self.limits));
         }
+        self.line_feeds |= memchr(b'\n', piece).is_some();
+        if self.returns_only || self.shows_returns_only() {
+            // All that has no line feed yet, at first; then each piece.
+            kept = if self.returns_only { kept } else { 0 };
+            self.cut = if self.returns_only { self.cut } else { 0 };
+            self.returns_only = true;
+            let new = self.buffer.get_mut(kept..).unwrap_or_default();
+            new.iter_mut().filter(|byte| **byte == b'\r').for_each(|byte| *byte = b'\n');
+        }
+        let piece = self.buffer.get(kept..).unwrap_or_default();
         let cut = self.cut + memchr(b'\n', piece).unwrap_or(piece.len());
         if cut > self.limits.line {
             return Err(too_long(self.limits, self.line_at(kept)));
         }
         self.cut = memrchr(b'\n', piece).map_or(cut, |at| piece.len() - at - 1);
         Ok(())
+    }
+
+    /// Whether the text so far has carriage returns and no line feed, as old computers and some spreadsheets
+    /// end lines; known at the end, or where no line may be longer.
+    fn shows_returns_only(&self) -> bool {
+        let enough = self.ended || self.buffer.len() > self.limits.line;
+        enough && !self.line_feeds && memchr(b'\r', &self.buffer).is_some()
     }
 
     /// The line of a place in the buffer.
@@ -233,6 +256,10 @@ mod tests {
     fn lines_are_utf_8_or_windows_1252_and_end_as_they_like() {
         let whole = |bytes: &[u8]| whole(LIMITS, bytes).unwrap();
         assert_eq!(whole(b"a\r\nb\n\nc").text, "a\r\nb\n\nc");
+        assert_eq!(whole(b"a\rb\r\rc").text, "a\nb\n\nc");
+        // Longer than the longest line, so that the returns are seen while it is read.
+        let long = "hour\r".repeat(40_000);
+        assert_eq!(whole(long.as_bytes()).text, long.replace('\r', "\n"));
         let text = whole("Gr\u{fc}nau".as_bytes());
         assert_eq!((text.text.as_str(), text.origin.windows_1252), ("Gr\u{fc}nau", false));
         let text = whole(b"a\nGr\xfcnau\n");

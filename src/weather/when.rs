@@ -4,16 +4,19 @@
 
 use chrono::{Datelike, Duration, NaiveDate, NaiveDateTime, NaiveTime};
 
+/// Two digits from here on are a year of the 1900s. Published: POSIX.1, `strptime`, `%y`.
+const SHORT_YEARS_FROM: i32 = 69;
+
 /// Minutes of a day.
 const DAY: i64 = 24 * 60;
 
 /// A date and time, in minutes since the calendar's first day.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Moment {
-    /// Minutes; in UTC where `from_utc`, else by the file's own clock.
+    /// Minutes; in UTC where the text says its offset, else by the file's own clock.
     pub(super) minutes: i64,
-    /// Whether the text itself says its offset from UTC.
-    pub(super) from_utc: bool,
+    /// The offset from UTC, minutes, where the text itself says it.
+    pub(super) offset: Option<i64>,
     /// Whether it was written 24:00.
     pub(super) at_24: bool,
     /// Whether it was written with the hour 0.
@@ -30,7 +33,7 @@ pub(super) enum DayOrder {
 }
 
 /// Reads a date with a time: `2015-01-31 23:00`, `2015-01-31T23:00:00Z`, `01/31/2015 11:00 PM`,
-/// `31.01.2015 23:00`, `20150131:2300`, `2015013123`. Years 1850 to 2200.
+/// `31.01.2015 23:00`, `1/31/15 23:00`, `20150131:2300`, `2015013123`. Years 1850 to 2200.
 pub(super) fn moment(text: &str, order: DayOrder) -> Option<Moment> {
     let (date, time) = parted(text.trim())?;
     at(day(date, order)?, time)
@@ -76,7 +79,7 @@ pub(super) fn of_parts(day: i64, hour: i64, minute: i64) -> Option<Moment> {
     let whole = (0..=23).contains(&hour) && (0..60).contains(&minute) || (hour, minute) == (24, 0);
     whole.then_some(Moment {
         minutes: day * DAY + hour * 60 + minute,
-        from_utc: false,
+        offset: None,
         at_24: hour == 24,
         at_0: hour == 0,
     })
@@ -110,7 +113,13 @@ fn day(date: &str, order: DayOrder) -> Option<i64> {
     if first.len() == 4 {
         return number_of(i32::try_from(number(first)?).ok()?, number(second)?, number(third)?);
     }
-    let year = i32::try_from(number(third)?).ok().filter(|_| third.len() == 4)?;
+    let year = i32::try_from(number(third)?).ok()?;
+    let year = match third.len() {
+        4 => year,
+        // With hyphens the first two digits may as well be the year.
+        2 if sign != '-' => year + if year < SHORT_YEARS_FROM { 2000 } else { 1900 },
+        _ => return None,
+    };
     // Dates with points are written day first wherever they are written.
     match if sign == '.' { DayOrder::DayFirst } else { order } {
         DayOrder::MonthFirst => number_of(year, number(first)?, number(second)?),
@@ -135,7 +144,7 @@ fn at(day: i64, time: &str) -> Option<Moment> {
     };
     let own = of_parts(day, hour, minute)?;
     Some(match offset {
-        Some(offset) => Moment { minutes: own.minutes - offset, from_utc: true, ..own },
+        Some(offset) => Moment { minutes: own.minutes - offset, offset: Some(offset), ..own },
         None => own,
     })
 }
@@ -184,7 +193,12 @@ mod tests {
     fn words(text: &str, order: DayOrder) -> String {
         let moment = moment(text, order).unwrap_or_else(|| panic!("{text}"));
         let (date, minute) = date_of(moment.minutes).unwrap();
-        format!("{date} {:02}:{:02}{}", minute / 60, minute % 60, if moment.from_utc { " UTC" } else { "" })
+        format!(
+            "{date} {:02}:{:02}{}",
+            minute / 60,
+            minute % 60,
+            if moment.offset.is_some() { " UTC" } else { "" }
+        )
     }
 
     #[test]
@@ -201,6 +215,8 @@ mod tests {
             "01/31/2015 11:00 PM",
             "1/31/2015 23:00",
             "31.01.2015 23:00",
+            "31.01.15 23:00",
+            "1/31/15 23:00",
         ] {
             assert_eq!(words(text, DayOrder::MonthFirst), "2015-01-31 23:00", "{text}");
         }
@@ -227,6 +243,8 @@ mod tests {
             "2015-01-31 23:60",
             "2015-01-31 x",
             "1-2-3 4",
+            "15-01-31 23:00",
+            "1/31/015 23:00",
             "2015-01-31 13:00 PM",
             "9999999999",
             "0001-01-01 00:00",

@@ -104,6 +104,9 @@ pub(super) const TENTHS_WIND: Writing = Writing {
     into_base: |x| x / 10.0,
 };
 
+/// Words that mean *missing*, in small letters, as spreadsheets, scripts and weather offices write them.
+const MISSING_WORDS: [&str; 10] = ["nan", "na", "n/a", "#n/a", "m", "null", "none", "missing", "-", "--"];
+
 /// No number that means *missing* is smaller than this.
 const LEAST_CODE: f64 = 99.0;
 
@@ -121,6 +124,10 @@ impl Writing {
         self.unit == other.unit
     }
 
+    fn covers(&self, number: f64) -> bool {
+        (self.range.0..=self.range.1).contains(&number)
+    }
+
     /// What [`Self::value`] gives for a short plain decimal that is in range and no code; else nothing.
     #[inline]
     pub(super) fn short(&self, cell: &str) -> Option<f64> {
@@ -135,11 +142,18 @@ impl Writing {
     /// # Errors
     /// No number, not finite, out of range.
     pub(super) fn value(&self, cell: &str) -> Result<Option<f64>, Problem> {
+        if MISSING_WORDS.iter().any(|word| cell.trim().eq_ignore_ascii_case(word)) {
+            return Ok(None);
+        }
         let Some(number) = number(cell)? else { return Ok(None) };
         if self.missing.contains(&number) {
             return Ok(None);
         }
-        check_range(cell, number, self.range, self.unit)?;
+        let checked = check_range(cell, number, self.range, self.unit);
+        checked.map_err(|problem| match self.is(&CELSIUS) && FAHRENHEIT.covers(number) {
+            true => problem.help("Is this degF? A CSV column says so by a name that ends in _degF"),
+            false => problem,
+        })?;
         Ok(Some((self.into_base)(number)))
     }
 }
@@ -155,10 +169,17 @@ pub(super) fn number(cell: &str) -> Result<Option<f64>, Problem> {
     }
     match cell.parse::<f64>() {
         Ok(number) if number.is_finite() => Ok(Some(number)),
-        _ => Err(Problem::new(format!("found {}, which is no number", shown(cell)))
-            .allowed("a number, or an empty cell where the value is missing")),
+        _ => {
+            let problem = Problem::new(format!("found {}, which is no number", shown(cell)))
+                .allowed("a number with a decimal point, or an empty cell where the value is missing");
+            Err(if cell.contains(',') { problem.help(DECIMAL_COMMAS) } else { problem })
+        }
     }
 }
+
+/// The way out for numbers such as 3,5.
+pub(super) const DECIMAL_COMMAS: &str =
+    "Are these decimal commas? Save the file with semicolons between the cells, or with decimal points";
 
 /// Powers of ten that a 64-bit number holds without error, as it does whole numbers of fifteen digits.
 const POWERS: [f64; 16] =
@@ -207,7 +228,10 @@ mod tests {
 
     #[test]
     fn missing_codes_are_missing_and_never_numbers() {
-        for code in ["9999", "99.9", "-9999", "-9900", "", "  ", "9999.0", "-9.9e3"] {
+        for code in [
+            "NaN", "nan", "M", "null", "NA", "N/A", "-", " None ", "9999", "99.9", "-9999", "-9900", "",
+            "  ", "9999.0", "-9.9e3",
+        ] {
             assert_eq!(CELSIUS.value(code).unwrap(), None, "{code}");
         }
         // 99.9 °F is a hot afternoon: 67.9/1.8 = 37.7222 °C, hand-worked.
@@ -238,12 +262,16 @@ mod tests {
 
     #[test]
     fn a_number_that_cannot_be_is_refused() {
-        for text in ["nan", "inf", "-inf", "1e999", "x", "1 2", "1,5"] {
+        for text in ["inf", "-inf", "1e999", "x", "1 2", "1,5"] {
             assert!(CELSIUS.value(text).unwrap_err().what.ends_with("is no number"), "{text}");
         }
         for text in ["1e308", "-90.01", "60.01", "-273.15"] {
             assert!(CELSIUS.value(text).unwrap_err().what.ends_with("is out of range"), "{text}");
         }
+        let asked = |writing: Writing, text: &str| writing.value(text).unwrap_err().help;
+        assert!(asked(CELSIUS, "72.5").is_some_and(|help| help.starts_with("Is this degF?")));
+        assert_eq!((asked(CELSIUS, "200"), asked(FAHRENHEIT, "200")), (None, None));
+        assert_eq!(asked(CELSIUS, "3,5").as_deref(), Some(DECIMAL_COMMAS));
         assert_eq!(CELSIUS.value("-90").unwrap(), Some(-90.0));
         assert_eq!(FAHRENHEIT.value("-130").unwrap(), Some(-90.0));
         assert_eq!(KELVIN.value("273.15").unwrap(), Some(0.0));

@@ -52,6 +52,8 @@ pub struct OutdoorYear {
     pub columns: OutdoorColumns,
     /// Hours whose dry-bulb was filled because the file had none.
     pub filled_hours: usize,
+    /// Which hours those are; empty where none was filled.
+    pub filled: Vec<bool>,
     /// SHA-256 of the file's bytes as given (of a synthetic year, of what it was made from), in
     /// hexadecimal.
     pub sha256: String,
@@ -84,7 +86,10 @@ impl OutdoorYear {
     pub fn january_first(&self) -> Self {
         let YearKind::FromJuly(year) = self.kind else { return self.clone() };
         let Some(columns) = self.columns.rotated(JULY_TO_DECEMBER) else { return self.clone() };
-        Self { kind: YearKind::Actual(year.saturating_add(1)), columns, ..self.clone() }
+        let mut filled = self.filled.clone();
+        let turn = JULY_TO_DECEMBER.min(filled.len());
+        filled.rotate_left(turn);
+        Self { kind: YearKind::Actual(year.saturating_add(1)), columns, filled, ..self.clone() }
     }
 
     /// The same place a little warmer or colder: `kelvin` is added to every hour.

@@ -227,7 +227,17 @@ fn rows_that_repeat_or_go_back_are_told_and_laid_where_their_labels_say() {
     let (labels, sound) = told(&|_| ());
     assert_eq!(labels, []);
     let (labels, year) = told(&|rows| rows.insert(51, (rows[50].0, rows[50].1 + 3.0)));
-    assert_eq!(labels, [Labels::Duplicated { at: at(1, 3, 2), times: 1 }]);
+    // The largest difference is told with its hour, in the job's units: by hand, 3.0 K are 5.4 °F.
+    let apart = Some((at(1, 3, 2), 3.0));
+    assert!(
+        matches!(labels[..], [Labels::Duplicated { times: 1, apart: Some((_, k)), .. }] if (k - 3.0).abs() < 1e-9)
+    );
+    let duplicated = Labels::Duplicated { at: at(1, 3, 2), times: 1, apart };
+    assert_eq!(
+        winterledger::report::weather_flags::labels(&duplicated, Measure(UnitSystem::Us)),
+        "Check the weather file: 1 row with a label that is there before, first 3 January 02:00; the mean was \
+         taken, though they are up to 5.4\u{a0}\u{b0}F apart, at 3 January 02:00: take out those that are wrong."
+    );
     // By hand: hour 50 is −15.0 °C, its double −12.0; their mean.
     assert_eq!(year.columns.dry_bulb_c[50], -13.5);
     let (labels, year) = told(&|rows| rows.swap(50, 51));
@@ -241,7 +251,10 @@ fn rows_that_repeat_or_go_back_are_told_and_laid_where_their_labels_say() {
     assert!(refused[0].what.contains("8760 of 17520 rows have a date that is there before"), "{refused:?}");
     // By hand: 5 % of 9,198 rows are 459.9; 438 rows more than a year are within, 480 of 9,240 are not.
     let (labels, _) = told(&|rows| rows.extend_from_within(..438));
-    assert!(labels.contains(&Labels::Duplicated { at: at(1, 1, 0), times: 438 }), "{labels:?}");
+    assert!(
+        labels.contains(&Labels::Duplicated { at: at(1, 1, 0), times: 438, apart: Some((at(1, 1, 0), 0.0)) }),
+        "{labels:?}"
+    );
     assert!(read_rows(&|rows| rows.extend_from_within(..480)).is_err());
 }
 
@@ -265,12 +278,14 @@ fn a_skipped_and_a_doubled_hour_are_told_as_daylight_saving() {
     let (skipped, doubled) = (at(3, 12, 2), at(11, 5, 1));
     assert_eq!(labels, [Labels::DaylightSaving { skipped, doubled, times: 1 }]);
     assert_eq!(year.filled_hours, 1);
-    let shown = winterledger::report::reading::remark(&Remark::Labels(labels[0]));
+    let shown = winterledger::report::reading::remark(&Remark::Labels(labels[0]), Measure(UnitSystem::Us));
     assert_eq!(
         shown,
         "Check the weather file: 12 March 02:00 is missing and 5 November 01:00 is there twice: the \
          labels follow a clock with daylight saving, so that all summer is an hour late; hours must be in \
-         standard time all year. Nothing of it was changed."
+         standard time all year. Nothing of it was changed. The way out: have the source give the hours in \
+         standard time, or in UTC (then site.weather_clock = \"utc\" with site.time_zone, or --clock utc with \
+         --time-zone), or each time with its offset, as in 2023-07-01T12:00-05:00."
     );
     // A doubled hour in summer is no clock's.
     let (labels, _) = told(&|rows| {

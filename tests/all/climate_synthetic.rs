@@ -5,7 +5,7 @@ use winterledger::job::reader::read;
 use winterledger::units::fahrenheit_to_celsius;
 use winterledger::weather::places::{open, places};
 use winterledger::weather::statistics::{degree_days_below, hours_below, percentile};
-use winterledger::weather::synthetic::{SyntheticInput, monthly_extremes, year};
+use winterledger::weather::synthetic::{SyntheticInput, monthly_extremes, odd_month, year};
 use winterledger::weather::{OutdoorYear, Weather, YearKind};
 
 const DEMO: &str = include_str!("../../data/demo.toml");
@@ -124,6 +124,27 @@ fn hours_below_17_and_a_heat_pumps_energy_are_as_last_found() {
         for column in [3, 4] {
             let (old, new): (f64, f64) = (written[column].parse().unwrap(), found[column].parse().unwrap());
             assert!((new - old).abs() <= 0.02 * old + 10.0, "{found:?} against {written:?}");
+        }
+    }
+}
+
+/// A slip of the pen in one month is told with the month; the means of the built-in places are not.
+#[test]
+fn a_mistyped_month_is_told_against_its_neighbours() {
+    for place in places() {
+        let (lows, highs) = monthly_extremes(&open(place.key).unwrap().columns.dry_bulb_c);
+        assert_eq!(odd_month(&highs, &lows), None, "{}", place.key);
+        for month in 0..12 {
+            for (high, slip) in [(true, 8.0), (true, -8.0), (false, 8.0), (false, -8.0)] {
+                let (mut highs, mut lows) = (highs, lows);
+                if high {
+                    highs[month] += slip
+                } else {
+                    lows[month] += slip
+                };
+                let odd = odd_month(&highs, &lows).unwrap_or_else(|| panic!("{} {month} {slip}", place.key));
+                assert_eq!(odd.month, month + 1, "{} {high} {slip}", place.key);
+            }
         }
     }
 }

@@ -291,6 +291,34 @@ fn every_heater_can_fail_and_so_can_the_blower_of_a_zone_with_ducts() {
 }
 
 #[test]
+fn a_blower_takes_every_machine_on_its_ducts_with_it_strips_too_in_every_zone() {
+    let c = compared(&[
+        ("equipment.wing heat pump.ducted", "true"),
+        ("house.zone.studio wing.duct_efficiency", "0.9"),
+    ]);
+    let blowers = |option: usize| {
+        let groups = groups(&c.options[option].design, &c.machines).into_iter();
+        groups.filter(|g| g.part == FailedPart::Blower).collect::<Vec<_>>()
+    };
+    let names = |option: usize| -> Vec<(usize, Vec<&str>)> {
+        let name = |i: &usize| c.machines[*i].name.as_str();
+        blowers(option).iter().map(|g| (g.zone, g.machines.iter().map(name).collect())).collect()
+    };
+    // The wing's baseboard stands in no duct.
+    let wing = (1, vec!["wing heat pump"]);
+    assert_eq!(names(0), [(0, vec!["main heat pump", "duct strips 15 kW"]), wing.clone()]);
+    assert_eq!(names(3), [(0, vec!["main heat pump", "propane furnace"]), wing]);
+    // Its zone gets nothing, strips or not; the other zone is as warm as ever.
+    let run = run_of(&c);
+    let plan = plan_of(&c, 0, &run).part(&(24 * 200..24 * 205));
+    let (whole, out) = (run_without(&plan, &[]), run_without(&plan, &blowers(0)[0].machines));
+    let all: Vec<usize> = (0..c.machines.len()).collect();
+    assert_eq!(out[0], run_without(&plan, &all)[0]);
+    assert_eq!(out[1], whole[1]);
+    assert!(out[0].room.as_ref().unwrap().lowest_c < whole[0].room.as_ref().unwrap().lowest_c - 5.0);
+}
+
+#[test]
 fn a_generator_must_carry_what_runs_at_once_on_the_design_night() {
     let c = compared(&[]);
     let out = |option: &str| night(&c, option).power_out.clone();

@@ -25,7 +25,26 @@ fn the_starter_job_is_written_once_checks_and_compares() {
 
     let checked = run(&["check", "house.toml"]);
     assert_eq!(checked.status.code(), Some(0), "{}", text(&checked.stderr));
-    assert!(text(&checked.stdout).starts_with("No problems in house.toml\n"));
+    let shown = text(&checked.stdout);
+    // Every line with a value that says REPLACE ME is counted, and what is said first is not that all is well.
+    let left =
+        written.lines().filter(|l| l.contains("REPLACE ME") && !l.trim_start().starts_with('#')).count();
+    assert!(
+        shown.starts_with(&format!("No errors in house.toml, but {left} places to look at\n")),
+        "{shown}"
+    );
+    assert!(shown.contains(&format!("{left} lines still say REPLACE ME")), "{shown}");
+    let own = written.replace("REPLACE ME", "ours");
+    std::fs::write(folder.path().join("own.toml"), &own).unwrap();
+    assert!(text(&run(&["check", "own.toml"]).stdout).starts_with("No problems in own.toml\n"));
+    std::fs::write(folder.path().join("odd.toml"), own.replace("0.16 $/kWh", "16 $/kWh")).unwrap();
+    let odd = text(&run(&["check", "odd.toml"]).stdout);
+    assert!(odd.starts_with("No errors in odd.toml, but 1 place to look at\n"), "{odd}");
+    assert!(
+        odd.contains("The first of the notes below asks")
+            && odd.contains("PLEASE CHECK the price of electricity"),
+        "{odd}"
+    );
     let compared = run(&["compare", "house.toml"]);
     assert_eq!(compared.status.code(), Some(0), "{}", text(&compared.stderr));
     for option in ["Heat pump with strips", "Heat pump and propane", "Propane furnace"] {

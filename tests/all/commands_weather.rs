@@ -350,3 +350,32 @@ fn a_weather_chart_that_would_mislead_is_refused() {
         assert!(matches!(with(change), Err(ChartError::BadValue(_))), "{i}");
     }
 }
+
+/// Files of a year each, of invented hours that end in a gap of ten hours in the second.
+#[test]
+fn files_of_a_year_each_are_taken_as_one_record_with_the_gap_rule_that_is_named() {
+    let folder = tempfile::tempdir().unwrap();
+    for year in [2021, 2022] {
+        let first = NaiveDate::from_ymd_opt(year, 1, 1).unwrap().and_hms_opt(0, 0, 0).unwrap();
+        let mut rows = String::from("datetime,temp_C\n");
+        for hour in (0..8760).filter(|hour| year == 2021 || !(3000..3010).contains(hour)) {
+            let degrees = (hour % 377) as f64 / 10.0 - 20.0 + f64::from(year - 2021) / 10.0;
+            writeln!(rows, "{},{degrees:.1}", first + Duration::hours(hour)).unwrap();
+        }
+        std::fs::write(folder.path().join(format!("{year}.csv")), rows).unwrap();
+    }
+    let run = |more: &[&str]| {
+        let arguments = ["weather", "--as-one", "2022.csv", "2021.csv"].iter().chain(more);
+        winterledger().current_dir(&folder).args(arguments).output().unwrap()
+    };
+    let refused = run(&[]);
+    assert_eq!(refused.status.code(), Some(2));
+    let shown = text(&refused.stderr);
+    assert!(shown.contains("2022.csv") && shown.contains("--gaps neighbouring_days"), "{shown}");
+    let taken = run(&["--gaps", "neighbouring_days"]);
+    assert_eq!(taken.status.code(), Some(0), "{}", text(&taken.stderr));
+    let shown = text(&taken.stdout).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(shown.contains("July 2021 to June 2022") && shown.contains("10 hours in gaps longer"), "{shown}");
+    let forced = run(&["--format", "tmy3"]);
+    assert_eq!(forced.status.code(), Some(2));
+}

@@ -3,6 +3,7 @@
 //! Origins stand beside each expected number. "From memory" means that the equation has not been
 //! looked at in print here; the arithmetic after it is exact.
 
+use crate::outside::Outside;
 use winterledger::equipment::map::{PerformanceMap, Point};
 use winterledger::equipment::ratings::declared::DeclaredPoint;
 use winterledger::equipment::ratings::eu_cooling::seer_on;
@@ -39,6 +40,16 @@ fn eu() -> EuClimate {
 fn close(found: f64, expected: f64, tolerance: f64) {
     assert!((found - expected).abs() <= tolerance, "{found} is not {expected} within {tolerance}");
 }
+
+/// A rating as it was worked by hand or printed.
+fn rated_as(what: &str, (origin, source): (&str, &str), value: f64, tolerance: f64, found: f64) {
+    Outside { what: what.into(), origin, source, value, tolerance }.holds(found);
+}
+
+const M1: (&str, &str) = ("hand-worked", "10 CFR 430 Subpart B Appendix M1, region IV, bin by bin on paper");
+const M: (&str, &str) =
+    ("hand-worked", "10 CFR 430 Subpart B Appendix M, region IV, DHR 35000, bin by bin on paper");
+const ANNEX_H: (&str, &str) = ("published", "EN 14825:2018 Annex H, a transcription of its example");
 
 fn one_speed() -> HeatingTests {
     HeatingTests::OneSpeed(SpeedTests {
@@ -113,7 +124,7 @@ fn the_american_bins_add_up_to_what_the_regulation_prints() {
 fn a_single_speed_machine_is_rated_as_worked_by_hand() {
     // Hand-worked, region IV: 7.6153; sums of load, machine and backup over the bins.
     let (rating, bins) = rated(&one_speed(), &plain());
-    close(rating, 7.6153, 5e-5);
+    rated_as("HSPF2 of a one-speed machine", M1, 7.6153, 5e-5, rating);
     let sum = |of: fn(&HeatingBin) -> f64| bins.iter().map(|b| b.share * of(b)).sum::<f64>();
     close(kwh_to_btu(sum(|b| b.load_kw)), 12_478.79, 5e-3);
     close(1000.0 * sum(|b| b.machine_kw), 1_168.811, 5e-4);
@@ -134,7 +145,8 @@ fn a_cut_out_sends_the_coldest_bins_to_backup() {
     let off = Some(fahrenheit_to_celsius(5.0));
     let on = Some(fahrenheit_to_celsius(10.0));
     let conditions = HeatingConditions { cut_out_c: off, cut_on_c: on, ..plain() };
-    close(rated(&one_speed(), &conditions).0, 7.4660, 5e-5);
+    let found = rated(&one_speed(), &conditions).0;
+    rated_as("HSPF2 with a cut-out at 5 °F", M1, 7.4660, 5e-5, found);
     // Demand defrost's credit multiplies the rating.
     let credited = HeatingConditions { defrost_credit: 1.03, ..plain() };
     close(rated(&one_speed(), &credited).0, 1.03 * 7.615_254, 5e-5);
@@ -147,7 +159,8 @@ fn the_older_appendix_rates_it_higher() {
     let season = climate.heating(UsRegion::IV);
     let requirement = least_requirement(btu_to_kwh(34_000.0), season);
     close(kwh_to_btu(requirement), 35_000.0, 1e-6);
-    close(hspf(&one_speed(), season, requirement, &plain()).unwrap().0, 8.5432, 5e-5);
+    let found = hspf(&one_speed(), season, requirement, &plain()).unwrap().0;
+    rated_as("HSPF of a one-speed machine", M, 8.5432, 5e-5, found);
     // Hand-worked: region V takes Q47 itself, 34 → 35; region I 34·28/60 = 15.87 → 15 kBtu/h.
     close(kwh_to_btu(least_requirement(btu_to_kwh(34_000.0), climate.heating(UsRegion::V))), 35_000.0, 1e-6);
     close(kwh_to_btu(least_requirement(btu_to_kwh(34_000.0), climate.heating(UsRegion::I))), 15_000.0, 1e-6);
@@ -174,7 +187,7 @@ fn two_speeds_and_variable_speed_follow_the_tables_worked_by_hand() {
         // Hand-worked: the columns' weighted sums, load over machine and backup.
         let sum = |of: fn(&Line) -> f64| of_machine.iter().map(|l| l.2 * of(l)).sum::<f64>();
         close(sum(|l| l.3) / (sum(|l| l.8) + sum(|l| l.9)), rating, 5e-5);
-        close(found, rating, 5e-5);
+        rated_as(&format!("HSPF2 at {name} speed"), M1, rating, 5e-5, found);
     }
 }
 
@@ -237,12 +250,14 @@ fn cooling_of_variable_speed_is_rated_as_worked_by_hand() {
         full_82: at(38_000.0, 3_100.0),
         full_95: at(36_000.0, 3_500.0),
     };
-    close(seer2(&tests, &us(), true, Some(0.25)).unwrap(), 13.9920, 5e-5);
+    let found = seer2(&tests, &us(), true, Some(0.25)).unwrap();
+    rated_as("SEER2 at variable speed, C_D 0.25", M1, 13.9920, 5e-5, found);
     // An air conditioner's load is larger by 1/0.93, so it runs at higher speed: a lower rating.
     assert!(seer2(&tests, &us(), false, Some(0.25)).unwrap() < 13.9920);
     // One speed, hand-worked: (1 − 0.5·0.20)·36000/3000 = 10.8.
     let single = CoolingTests::OneSpeed { at_82: at(36_000.0, 3_000.0) };
-    close(seer2(&single, &us(), true, None).unwrap(), 10.8, 1e-9);
+    let found = seer2(&single, &us(), true, None).unwrap();
+    rated_as("SEER2 at one speed: (1 − 0.5·0.20)·36000/3000", M1, 10.8, 1e-9, found);
 }
 
 #[test]
@@ -273,7 +288,8 @@ fn the_european_hours_add_up_and_hold_their_identity() {
         let bins = climate.heating(season);
         close(sums(bins), total, 1e-9);
         let loaded: f64 = bins.iter().map(|b| b.weight * part_load(b.outdoor, season)).sum();
-        close(loaded, equivalent, 0.5);
+        let hours = ("published", "EN 14825; Regulations (EU) 206/2012 and 813/2013");
+        rated_as(&format!("equivalent hours, {season:?}"), hours, equivalent, 0.5, loaded);
         let hours = climate.heating_off_mode(season, Use::OneMode, Carrier::Water).unwrap();
         assert_eq!(hours.equivalent, equivalent);
     }
@@ -303,7 +319,13 @@ fn annex_h() -> HeatingDeclaration {
 #[test]
 fn the_standards_own_example_gives_its_published_scop() {
     // Published (a transcription): EN 14825:2018 Annex H, SCOPon 3.61; here 3.598, 0.34 % below.
-    close(scop_on(&annex_h(), &eu()).unwrap(), 3.61, 0.005 * 3.61);
+    rated_as(
+        "SCOPon of the standard's example",
+        ANNEX_H,
+        3.61,
+        0.005 * 3.61,
+        scop_on(&annex_h(), &eu()).unwrap(),
+    );
 }
 
 #[test]

@@ -5,6 +5,7 @@
 use std::collections::BTreeMap;
 use std::path::Path;
 
+use crate::outside::Outside;
 use winterledger::calendar::{Calendar, Stamp};
 use winterledger::equipment::combustion::{altitude_factor, furnace_row};
 use winterledger::equipment::map::{MapRow, PerformanceMap, Point};
@@ -29,6 +30,8 @@ pub(crate) struct Reference {
     inputs: BTreeMap<String, String>,
     expected: f64,
     tolerance: f64,
+    origin: String,
+    source: String,
 }
 
 impl Reference {
@@ -37,13 +40,10 @@ impl Reference {
     }
 
     pub(crate) fn holds(&self, ours: f64) {
-        let (case, inputs) = (&self.case, &self.inputs);
-        assert!(
-            (ours - self.expected).abs() <= self.tolerance,
-            "{case} {inputs:?}: {ours}, expected {} ± {}",
-            self.expected,
-            self.tolerance
-        );
+        let inputs: Vec<String> = self.inputs.iter().map(|(key, value)| format!("{key}={value}")).collect();
+        let what = [self.case.clone(), inputs.join("; ")].join(if inputs.is_empty() { "" } else { ": " });
+        let (value, tolerance) = (self.expected, self.tolerance);
+        Outside { what, origin: &self.origin, source: &self.source, value, tolerance }.holds(ours);
     }
 }
 
@@ -64,9 +64,17 @@ pub(crate) fn references(file: &str) -> Vec<Reference> {
             inputs: pairs.map(|(k, v)| (k.trim().to_owned(), v.trim().to_owned())).collect(),
             expected: expected.parse().unwrap(),
             tolerance: tolerance.parse().unwrap(),
+            origin: origin.to_owned(),
+            source: source.to_owned(),
         }
     };
-    reader.unwrap().records().map(|r| row(r.unwrap())).collect()
+    let mut rows: Vec<Reference> = reader.unwrap().records().map(|r| row(r.unwrap())).collect();
+    for place in 1..rows.len() {
+        if rows[place].source == "the same" {
+            rows[place].source = rows[place - 1].source.clone();
+        }
+    }
+    rows
 }
 
 /// The only row of that name.

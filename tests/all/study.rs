@@ -1,8 +1,12 @@
 //! Candidate sizes and the changeover sweep against single runs of the same job.
 
+use crate::demo_job;
 use winterledger::comparison::compare;
 use winterledger::job::{Job, edit, reader};
-use winterledger::study::{candidate_sizes, changeover_sweep};
+use winterledger::report::figures::Measure;
+use winterledger::report::studies;
+use winterledger::study::{ChangeoverSweep, candidate_sizes, changeover_sweep};
+use winterledger::units::UnitSystem;
 use winterledger::weather::{Weather, places};
 
 const OPTION: &str = "Heat pump and propane";
@@ -22,7 +26,7 @@ fn a_row_of_the_changeover_sweep_is_the_run_a_person_could_type() {
     let alone = once.options.iter().find(|o| o.design.name == OPTION).unwrap();
     let swept = sweep.rows.iter().find(|r| (r.lockout_c + 2.0 / 1.8).abs() < 1e-9).unwrap();
     assert_eq!(swept.yearly_cost, alone.yearly_cost());
-    let best = sweep.best.map(|i| sweep.rows[i]).unwrap();
+    let best = &sweep.rows[sweep.best[0]];
     assert!(sweep.rows.iter().all(|r| r.hours_not_kept_warm > 0 || r.over_best >= 0.0));
     assert_eq!(best.over_best, 0.0);
 }
@@ -51,4 +55,62 @@ fn names_that_do_not_exist_are_told_with_those_that_do() {
     assert!(told[0].what.contains("heat pump followed by a furnace"), "{told:?}");
     let told = candidate_sizes(&job, &weather, OPTION, "main", &["no such".into()]).unwrap_err();
     assert!(told[0].allowed.as_ref().unwrap().contains("main heat pump"), "{told:?}");
+}
+
+fn remark(sweep: &ChangeoverSweep) -> String {
+    studies::changeover(sweep, "$", Measure(UnitSystem::Us)).remark.unwrap()
+}
+
+#[test]
+fn settings_that_cost_equally_little_are_all_named() {
+    // The coldest hour of this weather is −9 °F: a lock-out of −15 or −10 °F is none, and at such a price of
+    // propane none is the best.
+    let text = demo_job::with_flat_propane(&demo_job::text());
+    let dear = demo_job::job(&text, &[("prices.propane.price", "9 $/gal")]);
+    let sweep = changeover_sweep(&dear, &demo_job::chicago(), OPTION, "main").unwrap();
+    assert_eq!(sweep.best, [0, 1]);
+    let told = remark(&sweep).replace('\u{a0}', " ");
+    assert!(told.starts_with("Least, and equally little, at \u{2212}15 °F and \u{2212}10 °F."), "{told}");
+    let chart = studies::changeover_chart(&sweep, "$", Measure(UnitSystem::Us), "");
+    let marked: Vec<&str> =
+        chart.options.iter().map(|b| b.name.as_str()).filter(|n| n.contains("least")).collect();
+    assert!(marked.len() == 2 && chart.draw().is_ok(), "{marked:?}");
+}
+
+#[test]
+fn settings_below_which_the_heat_pump_carries_no_whole_hour_are_explained() {
+    let text = demo_job::with_flat_propane(&demo_job::text());
+    let key = format!("option.{OPTION}.zone.main.sharing");
+    let whole = demo_job::job(&text, &[(&key, "whole_hour")]);
+    let sweep = changeover_sweep(&whole, &demo_job::chicago(), OPTION, "main").unwrap();
+    assert!(sweep.whole_hour);
+    assert!(
+        remark(&sweep).contains("goes wholly to the furnace (sharing = \"whole_hour\")"),
+        "{}",
+        remark(&sweep)
+    );
+    // From 5 °F down the machine's 28,000 Btu/h through ducts of 0.95 are less than 475·(70 − 5) − 3,800.
+    let cost = |f: f64| {
+        let at = sweep.rows.iter().find(|r| (r.lockout_c - (f - 32.0) / 1.8).abs() < 1e-9);
+        at.unwrap().yearly_cost
+    };
+    assert!((cost(-15.0) - cost(5.0)).abs() < 0.005, "{} {}", cost(-15.0), cost(5.0));
+}
+
+#[test]
+fn candidates_come_with_air_and_runs_and_a_chart() {
+    let (job, weather) = demo();
+    let names = ["main heat pump".to_owned()];
+    let sizes = candidate_sizes(&job, &weather, OPTION, "main", &names).unwrap();
+    // Common practice: 400 cfm for each 12,000 Btu/h of the 31,000 at 95 °F, 100 cfm a run: 1,033 cfm, 11 runs.
+    let table = studies::sizes(&sizes, "$", Measure(UnitSystem::Us));
+    let shown = |column: usize| table.rows[0][column].shown();
+    assert_eq!((shown(6), shown(7)), ("1,033", "11"));
+    let row = &sizes.rows[0];
+    let sum: f64 = row.by_use.iter().map(|(_, amount)| amount).sum();
+    assert!((sum - row.yearly_cost).abs() < 1e-6);
+    let chart = studies::sizes_chart(&sizes, "$", "").draw().unwrap();
+    assert!(chart.contains("main heat pump") && chart.contains("h cycling"));
+    let told = candidate_sizes(&job, &weather, OPTION, "bogus", &[]).unwrap_err();
+    assert!(told[0].allowed.as_ref().unwrap().contains("studio wing"), "{told:?}");
 }

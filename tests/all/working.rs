@@ -40,6 +40,13 @@ fn every_hour_written_out_recomputes_from_its_own_figures() {
     let job = crate::demo_job::job(&crate::ducts::leaky(&crate::demo_job::text()), &controls);
     recomputes(&compare(&job, &crate::demo_job::chicago()).unwrap(), &mut cooled);
     assert!(cooled > 0, "no hour of those had cooling");
+    // Without the key the furnace behind the heat pump tempers its air.
+    let text = crate::demo_job::text();
+    let bare = text.lines().filter(|line| !line.starts_with("defrost_aux")).collect::<Vec<_>>().join("\n");
+    recomputes(
+        &compare(&crate::demo_job::job(&bare, &[]), &crate::demo_job::chicago()).unwrap(),
+        &mut cooled,
+    );
 }
 
 fn recomputes(c: &Comparison, cooled: &mut usize) {
@@ -109,6 +116,11 @@ impl ByHand {
                 };
                 self.last = heat_kw * self.ducts - self.lost * share;
                 self.takes = draw_kw + side_kw;
+            }
+            Step::Tempering { heater, running, heat_kw, draw_kw, side_kw } => {
+                assert!(*heater == 1 && *running <= 1.0 && heat_kw * self.ducts < self.last, "{step:?}");
+                assert!(*heat_kw > 0.0 && *draw_kw > *heat_kw, "{step:?}");
+                self.drawn += draw_kw + side_kw;
             }
             Step::Defrosting { running_kw, heat_kw } => {
                 let most = (self.last + self.lost) / self.ducts;

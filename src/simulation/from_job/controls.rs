@@ -11,6 +11,7 @@ use crate::job::{
 use crate::problem::Problems;
 use crate::simulation::design::{Changeover, DefrostAux};
 use crate::simulation::kernel::Worth;
+use crate::simulation::tempering::Tempering;
 use crate::sources::{Assumptions, Source};
 use crate::units::Quantity;
 
@@ -104,12 +105,46 @@ impl<'a> Controls<'a> {
             return None;
         };
         let kw = match section.defrost.aux.as_deref() {
-            Some(DefrostAuxSection::None) => return None,
+            Some(DefrostAuxSection::None | DefrostAuxSection::Furnace) => return None,
             Some(DefrostAuxSection::Strips(power)) => power.base(),
             None => self.first_stage(first, section)?,
         };
         let (minutes, every) = rhythm(section);
         Some(DefrostAux { kw, share_of_running: minutes / every })
+    }
+
+    /// A furnace behind it in the ducts that does so: where the job says so, or says nothing and there are
+    /// no strips for it.
+    pub(super) fn tempering(&mut self, strips: Option<DefrostAux>) -> Option<Tempering> {
+        let is_by_air = |m: &&Machine| m.kind == MachineKind::HeatPump && m.ground.is_none() && m.ducted;
+        let first = self.heater(0).filter(is_by_air)?;
+        let MachineSection::HeatPump(section) = &self.job.machine(&first.name)?.kind.value else {
+            return None;
+        };
+        let typed = section.defrost.aux.as_deref();
+        if strips.is_some() || !matches!(typed, None | Some(DefrostAuxSection::Furnace)) {
+            return None;
+        }
+        let is_furnace = |m: &Machine| m.kind == MachineKind::Furnace && m.ducted;
+        let place = (1..self.heaters.len()).find(|place| self.heater(*place).is_some_and(is_furnace))?;
+        let burning = self.heater(place)?.heating.as_ref()?.hour_at(0.0);
+        let (minutes, every) = rhythm(section);
+        if typed.is_none() {
+            let why = format!(
+                "the furnace behind it, at its least output, tempers the air while it defrosts, {minutes} of each \
+                 {every} minutes that it runs, from 25 to 42 \u{b0}F outdoors when the dew point is within 5 K"
+            );
+            let key = format!("equipment.{}.defrost_aux", first.name);
+            self.assumptions.note(key, "furnace", Source::CommonPractice(why));
+        }
+        let share_of_running = minutes / every;
+        Some(Tempering {
+            place,
+            share_of_running,
+            heat_kw: burning.least * share_of_running,
+            draw_kw: burning.power_least * share_of_running,
+            side_kw: burning.side * share_of_running,
+        })
     }
 
     /// The first stage of the strips in the ducts behind a ducted heat pump.

@@ -119,11 +119,12 @@ fn zone_design(
     let changeover = controls.changeover();
     let staged_recovery = controls.staged_recovery();
     let defrost_aux = controls.defrost_aux();
+    let tempering = controls.tempering(defrost_aux);
     if !controls.problems.is_empty() {
         return Err(controls.problems);
     }
     let served = ZoneDesign { cooler, changeover, staged_recovery, defrost_aux, ..ZoneDesign::default() };
-    Ok(ZoneDesign { heaters, ..served })
+    Ok(ZoneDesign { heaters, tempering, ..served })
 }
 
 fn cooling_without_need(job: &Job, section: &OptionZoneSection, zone: &Zone, key: &str) -> Option<Problem> {

@@ -6,7 +6,10 @@
 mod sensor;
 mod place;
 mod clock;
+mod repeats;
+mod unit;
 
+use super::record::WeatherRecord;
 use super::year::{OutdoorYear, YearKind};
 use crate::problem::Problem;
 use chrono::{Datelike, Duration, NaiveDate, NaiveDateTime};
@@ -48,6 +51,24 @@ pub enum Flag {
         /// How many days are repeats of an earlier one.
         days: usize,
     },
+    /// Whole months repeat those of another year hour for hour, as when a file was copied.
+    RepeatedMonths {
+        /// The first of them.
+        first: NaiveDate,
+        /// Where it comes again.
+        again: NaiveDate,
+        /// How many months are repeats of an earlier year's.
+        months: usize,
+    },
+    /// The numbers look like another unit than the one they were read in.
+    OtherUnit {
+        /// The year's number, where it has one.
+        year: Option<i32>,
+        /// The unit that they look like.
+        looks_like: Degree,
+        /// The warm end as read, which 1 % of the hours pass, °C.
+        warm_end_c: f64,
+    },
     /// Hours colder or warmer than this place can be.
     Impossible {
         /// The worst hour.
@@ -76,6 +97,15 @@ pub enum Flag {
         /// Which cycle shows it.
         by: Cycle,
     },
+}
+
+/// A unit of temperature that a file may be in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Degree {
+    /// °C.
+    Celsius,
+    /// °F.
+    Fahrenheit,
 }
 
 /// What a bound of temperature rests on.
@@ -114,11 +144,13 @@ pub fn flags(year: &OutdoorYear) -> Vec<Flag> {
     let times = Times::of(year);
     let year = &year.january_first();
     let hours = &year.columns.dry_bulb_c;
+    let measured = Measured(&year.filled);
     let shape = place::Shape::of(hours);
     let found = [
-        sensor::drop_outs(hours, times),
-        sensor::stuck(hours, times),
-        sensor::repeated_days(hours, times),
+        unit::other_unit(year),
+        sensor::drop_outs(hours, measured, times),
+        sensor::stuck(hours, measured, times),
+        sensor::repeated_days(hours, measured, times),
         place::impossible(year, &shape, times, place::End::Cold),
         place::impossible(year, &shape, times, place::End::Warm),
         place::smoothed(&shape),
@@ -136,7 +168,18 @@ pub fn cold_flag(year: &OutdoorYear) -> Option<Flag> {
     // Quick to see, while the bound itself takes all the year's days; and records have many winters.
     let cold = place::may_be_too_cold(&year)
         .then(|| place::impossible(&year, &place::Shape::of(hours), times, place::End::Cold));
-    cold.flatten().or_else(|| sensor::drop_outs(hours, times)).or_else(|| sensor::stuck(hours, times))
+    let measured = Measured(&year.filled);
+    let sensor =
+        || sensor::drop_outs(hours, measured, times).or_else(|| sensor::stuck(hours, measured, times));
+    cold.flatten().or_else(sensor)
+}
+
+/// Suspicions that only a record of several years can raise: months that are copies of other years', years
+/// that look like another unit than the rest.
+pub fn of_record(record: &WeatherRecord) -> Vec<Flag> {
+    let years = record.calendar_years();
+    let years = years.into_iter().filter_map(|year| unit::other_unit(&record.calendar_year(year)?));
+    repeats::months(record).into_iter().chain(years).collect()
 }
 
 /// The refusal of a year with more than 5 % of its hours missing; nothing for any other.
@@ -151,6 +194,22 @@ pub fn too_much_missing(year: &OutdoorYear) -> Option<Problem> {
             .allowed(format!("up to {most} hours, 5 % of the year"))
             .help("Take another year, or a station near by")
     })
+}
+
+/// Which hours were measured: not those that this program filled.
+#[derive(Debug, Clone, Copy)]
+struct Measured<'a>(&'a [bool]);
+
+impl Measured<'_> {
+    fn all(self, hours: std::ops::Range<usize>) -> bool {
+        self.count(hours.clone()) == hours.len()
+    }
+
+    fn count(self, hours: std::ops::Range<usize>) -> usize {
+        let length = hours.len();
+        // Nothing is noted where nothing was filled.
+        self.0.get(hours).map_or(length, |filled| filled.iter().filter(|filled| !**filled).count())
+    }
 }
 
 /// Hours of the year, January first, into dates.

@@ -123,7 +123,7 @@ pub(super) fn smoothed(shape: &Shape) -> Option<Flag> {
 }
 
 /// The value with that share of the others below it, to the nearest one.
-fn nth(values: &[f64], share: f64) -> f64 {
+pub(super) fn nth(values: &[f64], share: f64) -> f64 {
     let mut values = values.to_vec();
     let place = (share * values.len().saturating_sub(1) as f64).round() as usize;
     match values.is_empty() {

@@ -1,9 +1,9 @@
 //! Hours that no thermometer in the open air gives: jumps and back, the same value for days, days
-//! that are copies.
+//! that are copies. Hours that this program filled are no sensor's.
 //!
 //! Must never know the place. Start at [`drop_outs`].
 
-use super::{Flag, Times};
+use super::{Flag, Measured, Times};
 use crate::series::Hourly;
 use std::cmp::Ordering;
 
@@ -16,8 +16,12 @@ const LONGEST: usize = 24;
 const STUCK: usize = 48;
 
 /// The largest drop-out and how many there are.
-pub(super) fn drop_outs(hours: &[f64], times: Times) -> Option<Flag> {
-    let steps: Vec<f64> = hours.windows(2).map(|pair| pair[1] - pair[0]).collect();
+pub(super) fn drop_outs(hours: &[f64], measured: Measured<'_>, times: Times) -> Option<Flag> {
+    let step = |(hour, pair): (usize, &[f64])| match measured.all(hour..hour + 2) {
+        true => pair[1] - pair[0],
+        false => 0.0,
+    };
+    let steps: Vec<f64> = hours.windows(2).enumerate().map(step).collect();
     let mut largest: Option<(usize, usize, f64)> = None;
     let (mut count, mut from) = (0, 0);
     while let Some(out) = steps.iter().skip(from).position(|step| step.abs() >= JUMP).map(|i| i + from) {
@@ -39,11 +43,11 @@ pub(super) fn drop_outs(hours: &[f64], times: Times) -> Option<Flag> {
 }
 
 /// The longest run of one value and how many there are.
-pub(super) fn stuck(hours: &[f64], times: Times) -> Option<Flag> {
+pub(super) fn stuck(hours: &[f64], measured: Measured<'_>, times: Times) -> Option<Flag> {
     let mut longest: Option<(usize, usize, f64)> = None;
     let (mut count, mut start) = (0, 0);
     for run in hours.chunk_by(|a, b| a == b) {
-        if run.len() >= STUCK {
+        if run.len() >= STUCK && measured.count(start..start + run.len()) >= STUCK {
             count += 1;
             if longest.is_none_or(|(_, length, _)| run.len() > length) {
                 longest = run.first().map(|value| (start, run.len(), *value));
@@ -59,17 +63,20 @@ pub(super) fn stuck(hours: &[f64], times: Times) -> Option<Flag> {
     })
 }
 
+/// An order of runs of hours in which equal ones stand side by side.
+pub(super) fn order(a: &[f64], b: &[f64]) -> Ordering {
+    let mut each = a.iter().zip(b).map(|(x, y)| x.total_cmp(y));
+    each.find(|order| order.is_ne()).unwrap_or(Ordering::Equal)
+}
+
 /// Days that are the copy of another; flat ones are left to [`stuck`].
-pub(super) fn repeated_days(hours: &Hourly<f64>, times: Times) -> Option<Flag> {
-    let varied = |day: &&[f64]| day.windows(2).any(|pair| pair[0] != pair[1]);
-    let mut days: Vec<(usize, &[f64])> = hours.days().enumerate().filter(|(_, day)| varied(day)).collect();
-    let same = |a: &[f64], b: &[f64]| {
-        let each = a.iter().zip(b).map(|(x, y)| x.total_cmp(y));
-        each.fold(Ordering::Equal, Ordering::then)
-    };
-    days.sort_by(|a, b| same(a.1, b.1).then(a.0.cmp(&b.0)));
+pub(super) fn repeated_days(hours: &Hourly<f64>, measured: Measured<'_>, times: Times) -> Option<Flag> {
+    let varied = |day: &[f64]| day.windows(2).any(|pair| pair[0] != pair[1]);
+    let own = |(day, hours): &(usize, &[f64])| varied(hours) && measured.all(day * 24..day * 24 + 24);
+    let mut days: Vec<(usize, &[f64])> = hours.days().enumerate().filter(own).collect();
+    days.sort_by(|a, b| order(a.1, b.1).then(a.0.cmp(&b.0)));
     let repeats = days.windows(2).filter_map(|pair| match pair {
-        [(first, a), (again, b)] if same(a, b).is_eq() => Some((*first, *again)),
+        [(first, a), (again, b)] if order(a, b).is_eq() => Some((*first, *again)),
         _ => None,
     });
     let repeats: Vec<(usize, usize)> = repeats.collect();

@@ -113,6 +113,7 @@ fn finished(input: &SyntheticInput, dry_bulb_c: Hourly<f64>) -> OutdoorYear {
         zone: input.zone,
         columns: OutdoorColumns::of_dry_bulb(dry_bulb_c),
         filled_hours: 0,
+        filled: Vec::new(),
         sha256: hash(input),
         reading: None,
     }
@@ -181,6 +182,52 @@ fn middles(input: &SyntheticInput) -> [f64; 12] {
 
 fn lowest(values: &[f64; 12]) -> f64 {
     values.iter().copied().fold(f64::INFINITY, f64::min)
+}
+
+/// A month whose mean does not go with those of its neighbours.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OddMonth {
+    /// 1 to 12.
+    pub month: usize,
+    /// Whether it is the mean of the maxima that is odd; else that of the minima.
+    pub high: bool,
+    /// The mean as given, °C.
+    pub given_c: f64,
+    /// What its neighbours make likely, °C.
+    pub likely_c: f64,
+}
+
+/// The spread of a month, maxima less minima, may lie so far from what its neighbours make likely, K. The
+/// six built-in places, each month of another year, come to 3.4 (Golden); means of thirty years to less.
+const ODD_SPREAD: f64 = 4.0;
+
+/// The month in which a mean was mistyped, if any looks so: its maxima and its minima then do not move
+/// together as they do when a month is warm or cold.
+pub fn odd_month(highs_c: &[f64; 12], lows_c: &[f64; 12]) -> Option<OddMonth> {
+    let mut spreads = *highs_c;
+    spreads.iter_mut().zip(lows_c).for_each(|(high, low)| *high -= low);
+    let off = |values: &[f64; 12], month: usize| {
+        let likely = likely(values, month)?;
+        Some((values.get(month)? - likely, likely))
+    };
+    let spread = |month: usize| off(&spreads, month).map(|(off, _)| (month, off));
+    let (month, _) = (0..12)
+        .filter_map(spread)
+        .filter(|(_, off)| off.abs() > ODD_SPREAD)
+        .max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()))?;
+    let ((high_off, high), (low_off, low)) = (off(highs_c, month)?, off(lows_c, month)?);
+    let is_high = high_off.abs() >= low_off.abs();
+    let (given_c, likely_c) = match is_high {
+        true => (*highs_c.get(month)?, high),
+        false => (*lows_c.get(month)?, low),
+    };
+    Some(OddMonth { month: month + 1, high: is_high, given_c, likely_c })
+}
+
+/// A month from the two before and the two after it, by the cubic through them; the year is a ring.
+fn likely(values: &[f64; 12], month: usize) -> Option<f64> {
+    let at = |steps: usize| values.get((month + steps) % 12);
+    Some((4.0 * (at(11)? + at(1)?) - (at(10)? + at(2)?)) / 6.0)
 }
 
 fn check(input: &SyntheticInput) -> Result<(), Problem> {

@@ -1,0 +1,59 @@
+//! A file of no known layout into what it lacks, and how it would be known.
+//!
+//! Must never guess what a column holds. Start at [`unknown`].
+
+use super::comments::is_comment;
+use super::findings::shown;
+use super::lines::{self, Cells, Row, filled_lines};
+use super::names::{DATE_WORDS, TEMPERATURE_WORDS, dates};
+use super::spot::Spot;
+use super::{dated_csv, plain_csv};
+use crate::problem::Problem;
+
+/// Why nothing can be made of a text: by its column names where it has some, else by its first line.
+pub(super) fn unknown(name: &str, text: &str) -> Problem {
+    let header = filled_lines(text).find(|(_, line)| !is_comment(line));
+    let mut cells = Cells::default();
+    let of_names = header.and_then(|(line, header)| {
+        let names = cells.split(line, header, lines::separator(header));
+        of_names(&names)
+    });
+    of_names.unwrap_or_else(|| of_first_line(text)).in_file(name)
+}
+
+/// Names of columns of which one of the two needed is known.
+fn of_names(names: &Row<'_>) -> Option<Problem> {
+    let all: Vec<&str> = names.cells().collect();
+    let temperature = names.cells().find(|name| dated_csv::is_dry_bulb(name));
+    let found = all.iter().map(|name| shown(name)).collect::<Vec<_>>().join(", ");
+    let problem = match (dates(&all), temperature) {
+        (Some(_), _) => Problem::new(format!("none of the columns {found} is known as the temperature outdoors"))
+            .allowed(TEMPERATURE_WORDS)
+            .help("Rename the temperature's column in the line of names, with the unit its numbers are in"),
+        (None, Some(temperature)) => Problem::new("no column is known as date and time").allowed(DATE_WORDS).help(
+            format!(
+                "Rename the column with the dates; or, where the rows are the hours of one year from 1 January \
+                 00:00 in standard time, name {} dry_bulb_{}",
+                shown(temperature),
+                plain_csv::unit_word(temperature)
+            ),
+        ),
+        (None, None) => return None,
+    };
+    Some(names.spot_of_all().mark(problem))
+}
+
+fn of_first_line(text: &str) -> Problem {
+    let (line, first) = filled_lines(text).next().unwrap_or((1, ""));
+    let problem = Problem::new(format!("the layout is not known; the file begins with {}", shown(first)));
+    Spot::line(line, first)
+        .mark(problem)
+        .allowed(
+            "TMY3, EPW, TMY2, ISD-Lite, NSRDB, PVGIS, CSV with a column dry_bulb_degC (or _degF, _K) and a \
+             row an hour or a date in each row, bins with outdoor_degF,hours",
+        )
+        .help(format!(
+            "Name the columns of a CSV file in its first line, such as datetime,temp_degF: {DATE_WORDS}; and \
+             {TEMPERATURE_WORDS}. Or say the layout: site.weather_format in the job, --format for `weather`"
+        ))
+}

@@ -1,0 +1,194 @@
+//! The spreadsheet, worked out by LibreOffice, against the engine: as it is, and with other prices typed.
+//!
+//! Start at the tests.
+
+use crate::demo_job::{chicago, job, text, with_tank};
+use crate::oracle_agrees::dice::Dice;
+use crate::outside::Outside;
+use crate::python;
+use serde_json::{Value, json};
+use winterledger::comparison::{Comparison, compare};
+use winterledger::report::{build, spreadsheet::spreadsheet};
+use winterledger::study::{OptionLines, price_lines};
+
+/// A fuel, what the price is of as the sheet has it, the job's key, and its unit.
+type Cell = (&'static str, &'static str, &'static str, &'static str);
+
+const ELECTRICITY: Cell = ("Electricity", "energy", "prices.electricity.price", " $/kWh");
+const FIXED: Cell = ("Electricity", "fixed charge", "prices.electricity.fixed", " $/month");
+const JANUARY: Cell = ("Propane", "Jan", "prices.propane.price_by_month.jan", " $/gal");
+const FEBRUARY: Cell = ("Propane", "Feb", "prices.propane.price_by_month.feb", " $/gal");
+const JULY: Cell = ("Propane", "Jul", "prices.propane.price_by_month.jul", " $/gal");
+const SNAP: Cell =
+    ("Propane", "January cold snap, 10 Jan to 28 Feb", "prices.propane.spike.January cold snap.times", "");
+const OIL: Cell = ("Heating oil No. 2", "energy", "prices.oil_no_2.price", " $/gal");
+const HEATING: Cell = ("Electricity (heating)", "energy", "prices.electricity.heating.price", " $/kWh");
+const PEAK: Cell =
+    ("Electricity", "summer, peak", "prices.electricity.season.summer.period.peak.price", " $/kWh");
+
+fn run(text: &str, changes: &[(Cell, f64)]) -> Comparison {
+    let typed: Vec<(&str, String)> =
+        changes.iter().map(|((_, _, key, unit), value)| (*key, value_text(*value, unit))).collect();
+    let typed: Vec<(&str, &str)> = typed.iter().map(|(key, value)| (*key, value.as_str())).collect();
+    compare(&job(text, &typed), &chicago()).unwrap()
+}
+
+fn value_text(value: f64, unit: &str) -> String {
+    format!("{value:.17}{unit}")
+}
+
+fn bytes(c: &Comparison) -> Vec<u8> {
+    spreadsheet(c, &build::report(c), &price_lines(c)).unwrap()
+}
+
+/// What LibreOffice makes of the job's spreadsheet with each list of changes typed into it.
+fn worked_out(c: &Comparison, cases: &[Vec<(Cell, f64)>]) -> Value {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("prices.xlsx");
+    std::fs::write(&file, bytes(c)).unwrap();
+    let typed = |((fuel, of, ..), value): &(Cell, f64)| json!([fuel, of, value]);
+    let cases: Vec<Vec<Value>> = cases.iter().map(|case| case.iter().map(typed).collect()).collect();
+    let task = json!({ "file": file, "folder": folder.path(), "cases": cases });
+    python::run("spreadsheet.py", &task.to_string())
+}
+
+fn near(cell: &Value, amount: f64) {
+    let found = cell.as_f64().unwrap_or_else(|| panic!("{cell} is no number, not {amount}"));
+    assert!((found - amount).abs() < 0.005, "{found}: {amount}");
+}
+
+/// The costs of a year and of the years to the cent; the sheet was made of `first`, and `whole` is what
+/// the engine makes of the prices typed.
+fn agree(found: &Value, first: &Comparison, whole: &Comparison) {
+    let list = |key: &str| found[key].as_array().unwrap().clone();
+    assert_eq!(list("prices").len(), whole.options.len());
+    for ((row, option), as_run) in list("prices").iter().zip(&whole.options).zip(&first.options) {
+        assert_eq!(row[0], option.design.name.as_str());
+        near(&row[1], as_run.yearly_cost());
+        near(&row[2], option.yearly_cost());
+        near(&row[3], option.yearly_cost() - as_run.yearly_cost());
+    }
+    for (row, option) in list("by_fuel").iter().zip(&whole.options) {
+        let by_fuel: f64 = row.as_array().unwrap().iter().filter_map(Value::as_f64).sum();
+        near(&json!(by_fuel), option.yearly_cost());
+    }
+    let lives: Vec<_> = whole.life_cycles.as_ref().unwrap().options.iter().flatten().collect();
+    assert_eq!(list("years").len(), lives.len());
+    for (row, life) in list("years").iter().zip(lives) {
+        near(&row[1], life.with_incentives.life.total());
+    }
+}
+
+/// The demonstration with a tank and, for electricity, seasons, hours, riders of both kinds, tax and a
+/// rate for heating; for propane, tax, rent and a rider.
+fn rich() -> String {
+    let whole = with_tank();
+    let from = whole.find("[prices.electricity]").unwrap();
+    let to = whole.find("[prices.propane]").unwrap();
+    let electricity = r#"[prices.electricity]
+fixed = "36 $/month"
+price = "0.17 $/kWh"
+tax = 0.06
+rider = [{ name = "grid", price = "0.02 $/kWh" }, { name = "fuel clause", share = 0.05 }]
+[prices.electricity.heating]
+fixed = "8 $/month"
+price = "0.11 $/kWh"
+[[prices.electricity.season]]
+name = "summer"
+from = "06-01"
+to = "09-30"
+price = "0.19 $/kWh"
+period = [{ name = "peak", from = "14:00", to = "19:00", days = "weekdays", price = "0.31 $/kWh" }]
+
+"#;
+    let propane = r#"[prices.propane]
+tax = 0.04
+rider = [{ name = "safety", price = "0.05 $/gal" }]
+"#;
+    format!("{}{electricity}{}", &whole[..from], whole[to..].replacen("[prices.propane]\n", propane, 1))
+}
+
+#[test]
+fn libreoffice_works_the_demonstration_out_to_the_cent_as_it_is_and_with_other_prices_typed() {
+    let first = run(&with_tank(), &[]);
+    let mut dice = Dice::new(2028);
+    let mut cases = vec![Vec::new(), vec![(ELECTRICITY, 0.30)], vec![(JANUARY, 5.38)]];
+    cases.extend((0..4).map(|_| {
+        let mut case = vec![(ELECTRICITY, dice.real(0.05, 0.6)), (FIXED, dice.real(1.0, 90.0))];
+        case.extend([JANUARY, FEBRUARY, JULY].map(|cell| (cell, dice.real(0.5, 8.0))));
+        case.extend([(SNAP, dice.real(0.5, 4.0)), (OIL, dice.real(1.0, 9.0))]);
+        case
+    }));
+    let found = worked_out(&first, &cases);
+    agree(&found["stored"], &first, &first);
+    for (case, found) in cases.iter().zip(found["cases"].as_array().unwrap()) {
+        let whole = run(&with_tank(), case);
+        agree(found, &first, &whole);
+        for (row, option) in found["prices"].as_array().unwrap().iter().zip(&whole.options) {
+            let typed: Vec<String> =
+                case.iter().map(|((.., key, _), value)| format!("{key}={value:.4}")).collect();
+            let typed = if typed.is_empty() { "as it is".into() } else { typed.join(", ") };
+            Outside {
+                what: format!("yearly cost of \u{201c}{}\u{201d}, {typed}", option.design.name),
+                origin: "independent tool",
+                source: "LibreOffice Calc working out prices.xlsx",
+                value: row[2].as_f64().unwrap(),
+                tolerance: 0.005,
+            }
+            .holds(option.yearly_cost());
+        }
+    }
+}
+
+#[test]
+fn so_it_does_with_seasons_hours_riders_tax_and_a_rate_for_heating() {
+    let first = run(&rich(), &[]);
+    assert!(price_lines(&first).options.iter().all(|option| matches!(option, OptionLines::On(_))));
+    let cases = vec![Vec::new(), vec![(PEAK, 0.47), (JANUARY, 4.1), (HEATING, 0.2)]];
+    let found = worked_out(&first, &cases);
+    agree(&found["stored"], &first, &first);
+    for (case, found) in cases.iter().zip(found["cases"].as_array().unwrap()) {
+        agree(found, &first, &run(&rich(), case));
+    }
+}
+
+#[test]
+fn an_option_that_would_run_otherwise_says_so_as_soon_as_a_price_is_changed() {
+    let rule = "sharing = \"in_time\"                       # or \"whole_hour\"";
+    let by_cost = text().replace(rule, "changeover = \"cost\"");
+    let first = run(&by_cost, &[]);
+    let cases = vec![Vec::new(), vec![(ELECTRICITY, 0.30)]];
+    let found = worked_out(&first, &cases);
+    agree(&found["cases"][0], &first, &first);
+    let whole = run(&by_cost, &cases[1]);
+    let rows = found["cases"][1]["prices"].as_array().unwrap();
+    let years = found["cases"][1]["years"].as_array().unwrap();
+    let mut told = 0;
+    for ((row, year), option) in rows.iter().zip(years).zip(&whole.options) {
+        if option.design.name == "Heat pump and propane" {
+            assert_eq!((&row[2], &year[1]), (&json!("run again"), &json!("run again")));
+            told += 1;
+        } else {
+            near(&row[2], option.yearly_cost());
+        }
+    }
+    assert_eq!(told, 1);
+}
+
+#[test]
+fn the_lines_of_every_option_sum_to_what_it_costs() {
+    for text in [text(), with_tank(), rich()] {
+        let first = run(&text, &[]);
+        let lines = price_lines(&first);
+        for (place, option) in first.options.iter().enumerate() {
+            let sum: f64 = lines.amounts(place, &lines.as_it_is()).unwrap().iter().sum();
+            assert!((sum - option.yearly_cost()).abs() < 1e-8, "{}: {sum}", option.design.name);
+        }
+    }
+}
+
+#[test]
+fn two_runs_make_the_same_bytes() {
+    let c = run(&with_tank(), &[]);
+    assert_eq!(bytes(&c), bytes(&c));
+}
