@@ -104,8 +104,9 @@ pub(super) const TENTHS_WIND: Writing = Writing {
     into_base: |x| x / 10.0,
 };
 
-/// Words that mean *missing*, in small letters, as spreadsheets, scripts and weather offices write them.
-const MISSING_WORDS: [&str; 10] = ["nan", "na", "n/a", "#n/a", "m", "null", "none", "missing", "-", "--"];
+/// Words that mean *missing*, in small letters, as spreadsheets and weather offices write them. *NaN* is none:
+/// it is what a calculation leaves that went wrong, so it is refused and asked about.
+const MISSING_WORDS: [&str; 9] = ["na", "n/a", "#n/a", "m", "null", "none", "missing", "-", "--"];
 
 /// No number that means *missing* is smaller than this.
 const LEAST_CODE: f64 = 99.0;
@@ -229,8 +230,8 @@ mod tests {
     #[test]
     fn missing_codes_are_missing_and_never_numbers() {
         for code in [
-            "NaN", "nan", "M", "null", "NA", "N/A", "-", " None ", "9999", "99.9", "-9999", "-9900", "",
-            "  ", "9999.0", "-9.9e3",
+            "M", "null", "NA", "N/A", "-", " None ", "9999", "99.9", "-9999", "-9900", "", "  ", "9999.0",
+            "-9.9e3",
         ] {
             assert_eq!(CELSIUS.value(code).unwrap(), None, "{code}");
         }

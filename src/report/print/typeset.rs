@@ -72,11 +72,11 @@ impl Face {
     }
 }
 
-/// Digits of one width; hyphens and points between them stay as they are.
+/// Digits of one width, in a line that has any.
 fn tabular(text: &str) -> Vec<rustybuzz::Feature> {
     let tag = rustybuzz::ttf_parser::Tag::from_bytes(b"tnum");
-    let digits = text.char_indices().filter(|(_, letter)| letter.is_ascii_digit());
-    digits.map(|(at, _)| rustybuzz::Feature::new(tag, 1, at..at + 1)).collect()
+    let digits = text.contains(|letter: char| letter.is_ascii_digit());
+    digits.then(|| rustybuzz::Feature::new(tag, 1, ..)).into_iter().collect()
 }
 
 /// How wide one line of `text` is, points.
