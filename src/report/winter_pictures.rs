@@ -4,7 +4,7 @@
 //! Start at [`months`], [`short_hours`] and [`coldest_week`].
 
 use super::charts::{MonthLine, MonthsChart, ShortHours, ShortHoursChart, WeekChart, WeekOption};
-use super::figures::{MONTHS, Measure};
+use super::figures::{MONTHS, Measure, grouped};
 use crate::comparison::week::{ColdDays, coldest_days_of};
 use crate::comparison::{Comparison, OptionResult};
 
@@ -47,10 +47,12 @@ pub fn short_hours(c: &Comparison, measure: Measure, about: &str) -> ShortHoursC
         title: "Hours of the year in which the first machines are not enough".into(),
         subtitle: about.to_owned(),
         options: c.options.iter().map(option).collect(),
-        foot:
-            "Of the zone that has the most of them. Too cold: more than 1 K (1.8 °F) below the set point. An \
-               estimate of one weather year; a record winter has more."
-                .into(),
+        foot: format!(
+            "Of the zone that has the most of them. Too cold: more than {} {} below the set point. An estimate of \
+             one weather year; a record winter has more.",
+            grouped(measure.difference(1.0), 1),
+            measure.degree()
+        ),
     }
 }
 

@@ -104,7 +104,11 @@ impl Winters {
     /// What looks wrong with the record, and in winters other than the one that is run, which is told of itself.
     pub fn suspect_beside(&self, run: YearKind) -> impl Iterator<Item = &Flag> {
         let beside = self.suspect.iter().filter(move |(year, _)| run != YearKind::FromJuly(*year));
-        self.of_record.iter().chain(beside.map(|(_, flag)| flag))
+        let beside: Vec<&Flag> = beside.map(|(_, flag)| flag).collect();
+        // Cold that a place cannot have first: it moves the lows; what the record as a whole has next.
+        let first = beside.iter().take_while(|flag| matches!(flag, Flag::Impossible { .. })).count();
+        let rest = beside.clone().into_iter().skip(first);
+        beside.into_iter().take(first).chain(&self.of_record).chain(rest)
     }
 
     /// The low that comes once in so many years, if the winters tell it.

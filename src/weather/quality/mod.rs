@@ -178,8 +178,9 @@ pub fn cold_flag(year: &OutdoorYear) -> Option<Flag> {
 /// that look like another unit than the rest.
 pub fn of_record(record: &WeatherRecord) -> Vec<Flag> {
     let years = record.calendar_years();
-    let years = years.into_iter().filter_map(|year| unit::other_unit(&record.calendar_year(year)?));
-    repeats::months(record).into_iter().chain(years).collect()
+    // The first year that looks so says it for all.
+    let year = years.into_iter().find_map(|year| unit::other_unit(&record.calendar_year(year)?));
+    repeats::months(record).into_iter().chain(year).collect()
 }
 
 /// The refusal of a year with more than 5 % of its hours missing; nothing for any other.
