@@ -10,7 +10,7 @@ use std::hint::black_box;
 use std::time::Instant;
 
 use winterledger::comparison::option::year_cost;
-use winterledger::comparison::setting::Setting;
+use winterledger::comparison::rerun::setting;
 use winterledger::comparison::{Comparison, Reruns, RunWeather, compare};
 use winterledger::job::{Job, reader};
 use winterledger::study::change::{Change, Scenario};
@@ -82,17 +82,7 @@ fn scenarios(job: &Job, first: &Comparison, weather: &Weather, list: &[Scenario]
 fn years_alone(c: &Comparison) {
     let RunWeather::Year(year) = &c.weather else { panic!("hours are run") };
     let run = year.run(c.site.zone);
-    let setting = Setting {
-        zones: &c.zones,
-        machines: &c.machines,
-        prices: &c.prices,
-        supplies: &c.supplies,
-        fuels: &c.fuels,
-        bins: &c.bins.bins,
-        extreme_low_c: c.site.extreme_low_c,
-        elevation_m: c.site.elevation_m,
-        basis: &c.basis,
-    };
+    let setting = setting(c);
     for _ in 0..SCENARIOS {
         for option in &c.options {
             black_box(year_cost(black_box(&option.design), &setting, &run));

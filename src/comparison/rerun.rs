@@ -82,7 +82,7 @@ impl<'a> Billing<'a> {
 }
 
 /// What every option of a comparison shares.
-pub(super) fn setting(c: &Comparison) -> Setting<'_> {
+pub fn setting(c: &Comparison) -> Setting<'_> {
     Setting {
         zones: &c.zones,
         machines: &c.machines,

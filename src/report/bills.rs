@@ -2,7 +2,7 @@
 //!
 //! Every line is a sum of postings. Start at [`one_month`].
 
-use super::figures::{grouped, money_exact};
+use super::figures::{MONTHS_IN_FULL, grouped, money_exact};
 use super::model::{Cell, Column, Table};
 use super::money::dearest_month;
 use super::{bill_words, wording};
@@ -22,21 +22,7 @@ pub struct ShownBill<'a> {
 impl ShownBill<'_> {
     /// The month, or that it is a year.
     pub fn month_words(&self) -> &'static str {
-        const NAMES: [&str; 12] = [
-            "January",
-            "February",
-            "March",
-            "April",
-            "May",
-            "June",
-            "July",
-            "August",
-            "September",
-            "October",
-            "November",
-            "December",
-        ];
-        self.month.and_then(|m| NAMES.get(m)).copied().unwrap_or("the year")
+        self.month.and_then(|m| MONTHS_IN_FULL.get(m)).copied().unwrap_or("the year")
     }
 }
 

@@ -7,6 +7,22 @@ use crate::units::{
     fahrenheit_to_celsius, kwh_to_btu,
 };
 
+/// Month names in full, January first.
+pub const MONTHS_IN_FULL: [&str; 12] = [
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+];
+
 /// Month names, January first.
 pub const MONTHS: [&str; 12] =
     ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];

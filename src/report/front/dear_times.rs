@@ -7,25 +7,10 @@ use super::rounding::{about, figure};
 use crate::comparison::{Comparison, OptionResult};
 use crate::report::band::{Band, BandRow, Entry, Group};
 use crate::report::charts::option_colour;
+use crate::report::figures::MONTHS_IN_FULL;
 use crate::report::money::dearest_month;
 use crate::study::Around;
 use crate::study::scenarios::{ELECTRICITY_STRESS, FUEL_STRESS};
-
-/// Month names in full, January first.
-const MONTHS: [&str; 12] = [
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-];
 
 /// The band.
 pub(super) fn band(c: &Comparison, around: &Around) -> Band {
@@ -71,7 +56,11 @@ fn dear_group(c: &Comparison, around: &Around) -> Group {
 fn dearest(c: &Comparison, o: &OptionResult) -> Entry {
     dearest_month(o).map_or(Entry::Missing, |(month, amount)| Entry::Figure {
         exact: amount,
-        shown: format!("{}, {}", MONTHS.get(month).copied().unwrap_or_default(), about(&c.currency, amount)),
+        shown: format!(
+            "{}, {}",
+            MONTHS_IN_FULL.get(month).copied().unwrap_or_default(),
+            about(&c.currency, amount)
+        ),
     })
 }
 
