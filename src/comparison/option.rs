@@ -3,6 +3,7 @@
 //! Start at [`through_year`].
 
 use super::laid::laid;
+use super::recovery::{Warmth, WithoutSetBacks, without_set_backs};
 use super::setting::Setting;
 use super::store::StoreResult;
 use crate::coldnight::{Carried, ColdNight, carried, first_heater_balance_c};
@@ -41,6 +42,8 @@ pub struct OptionResult {
     /// The yearly cost with every input derived from a nameplate at the low end of its band, and at
     /// the high end; nothing where no machine is derived from one.
     pub cost_at_band_ends: Option<[f64; 2]>,
+    /// The same year without set-backs, where with them some hour is too cold.
+    pub without_set_backs: Option<WithoutSetBacks>,
 }
 
 /// What came of one zone.
@@ -94,7 +97,17 @@ impl OptionResult {
 
     /// Hours of the year in which a zone was not kept warm; the worst zone's.
     pub fn hours_not_kept_warm(&self) -> usize {
-        self.zones.iter().map(|z| z.sums.comfort.hours_not_kept_warm).max().unwrap_or_default()
+        worst(self.zones.iter().map(|z| &z.sums))
+    }
+
+    /// Whether it keeps the house warm, and if not, why.
+    pub fn warmth(&self) -> Warmth {
+        Warmth::of(self.hours_not_kept_warm(), self.without_set_backs.as_ref())
+    }
+
+    /// Whether it lacks heat; an option that is only slow to recover from a set-back does not.
+    pub fn goes_cold(&self) -> bool {
+        self.warmth() == Warmth::GoesCold
     }
 
     /// The lowest room temperature of any zone, °C, where rooms have one.
@@ -127,13 +140,44 @@ pub fn through_year(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorR
     let off = plan.zones.iter().map(|z| z.heaters.iter().map(|h| h.off).collect());
     let zones = zone_results(design, setting, sums.zones, off.collect());
     let cold_night = ColdNight::new(design, &setting.house(), Some(&plan));
+    let hours = worst(zones.iter().map(|zone| &zone.sums));
+    let without_set_backs = steadily(hours, design, setting, run);
     let (design, energy) = (design.clone(), sums.energy);
-    OptionResult { design, energy, ledger, heating_adds, stores, zones, cold_night, cost_at_band_ends: None }
+    let cost_at_band_ends = None;
+    OptionResult {
+        design,
+        energy,
+        ledger,
+        heating_adds,
+        stores,
+        zones,
+        cold_night,
+        cost_at_band_ends,
+        without_set_backs,
+    }
 }
 
 /// What an option costs in a year of hours, and nothing else, in the job's currency.
 pub fn year_cost(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorRun) -> f64 {
     cost(design, setting, Some(run)).ledger.total()
+}
+
+/// Hours not kept warm of the zone that has most of them.
+pub fn worst<'a>(zones: impl Iterator<Item = &'a ZoneSums>) -> usize {
+    zones.map(|zone| zone.comfort.hours_not_kept_warm).max().unwrap_or_default()
+}
+
+/// The same year without set-backs, where there are some and with them `hours` are too cold.
+pub fn steadily(
+    hours: usize,
+    design: &OptionDesign,
+    setting: &Setting<'_>,
+    run: &OutdoorRun,
+) -> Option<WithoutSetBacks> {
+    let zones = without_set_backs(setting.zones).filter(|_| hours > 0)?;
+    let found = cost(design, &Setting { zones: &zones, ..*setting }, Some(run));
+    let hours_not_kept_warm = worst(found.zones.iter());
+    Some(WithoutSetBacks { hours_not_kept_warm, yearly_cost: found.ledger.total() })
 }
 
 /// What an option costs, and how its zones fare.
@@ -247,7 +291,18 @@ pub fn through_bins(design: &OptionDesign, setting: &Setting<'_>) -> OptionResul
     let zones = zone_results(design, setting, sums, vec![Vec::new(); setting.zones.len()]);
     let cold_night = ColdNight::new(design, &setting.house(), None);
     let (design, stores) = (design.clone(), Vec::new());
-    OptionResult { design, energy, ledger, heating_adds, stores, zones, cold_night, cost_at_band_ends: None }
+    let (cost_at_band_ends, without_set_backs) = (None, None);
+    OptionResult {
+        design,
+        energy,
+        ledger,
+        heating_adds,
+        stores,
+        zones,
+        cold_night,
+        cost_at_band_ends,
+        without_set_backs,
+    }
 }
 
 /// What an option costs by bins alone, in the job's currency.

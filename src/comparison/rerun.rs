@@ -4,7 +4,8 @@
 //! the first run is billed anew instead of being worked out again. Start at [`Reruns`].
 
 use super::life_cycle::worths;
-use super::option::{Cost, OptionResult, billed, cost, energy_hangs_on_prices};
+use super::option::{Cost, OptionResult, billed, cost, energy_hangs_on_prices, steadily, worst};
+use super::recovery::Warmth;
 use super::run_weather::RunWeather;
 use super::setting::Setting;
 use super::{Comparison, Parts, chosen, needs_flat_prices};
@@ -37,6 +38,8 @@ pub struct Outcome {
     pub stored: Vec<(FuelId, f64)>,
     /// Hours of the year in which a zone was not kept warm; the worst zone's.
     pub hours_not_kept_warm: usize,
+    /// Whether that is for want of heat, or for set-backs alone.
+    pub warmth: Warmth,
     /// The lowest room temperature of any zone, °C, where rooms have one.
     pub lowest_room_c: Option<f64>,
     /// What it costs over the years; nothing where the job gives no cost of installing.
@@ -49,9 +52,9 @@ impl Outcome {
         self.ledger.total()
     }
 
-    /// Whether it keeps every zone warm through the year.
-    pub fn keeps_warm(&self) -> bool {
-        self.hours_not_kept_warm == 0
+    /// Whether it lacks heat; an option that is only slow to recover from a set-back does not.
+    pub fn goes_cold(&self) -> bool {
+        self.warmth == Warmth::GoesCold
     }
 }
 
@@ -126,11 +129,15 @@ impl<'a> Reruns<'a> {
             let outcome = |(i, design): (usize, &OptionDesign)| {
                 let Some((option, ledger)) = self.billed_anew(i, design, anew) else {
                     let Cost { ledger, zones, stored } = cost(design, &anew.setting, anew.run);
-                    return outcome(design, ledger, stored, &zones.iter().collect::<Vec<_>>());
+                    let zones: Vec<&ZoneSums> = zones.iter().collect();
+                    let hours = worst(zones.iter().copied());
+                    let without = anew.run.and_then(|run| steadily(hours, design, &anew.setting, run));
+                    let warmth = Warmth::of(hours, without.as_ref());
+                    return outcome(design, (ledger, stored), &zones, warmth);
                 };
                 reused += 1;
                 let zones: Vec<&ZoneSums> = option.zones.iter().map(|zone| &zone.sums).collect();
-                outcome(design, ledger, Vec::new(), &zones)
+                outcome(design, (ledger, Vec::new()), &zones, option.warmth())
             };
             let options: Vec<Outcome> = anew.parts.designs.iter().enumerate().map(outcome).collect();
             Rerun { options: over_the_years(anew.parts, options), reused }
@@ -227,17 +234,17 @@ fn run_of(weather: &RunWeather, zone: Option<chrono_tz::Tz>) -> Option<OutdoorRu
 
 fn outcome(
     design: &OptionDesign,
-    ledger: Ledger,
-    stored: Vec<(FuelId, f64)>,
+    (ledger, stored): (Ledger, Vec<(FuelId, f64)>),
     zones: &[&ZoneSums],
+    warmth: Warmth,
 ) -> Outcome {
-    let comfort = || zones.iter().map(|zone| &zone.comfort);
-    let rooms = comfort().filter_map(|comfort| comfort.room.as_ref());
+    let rooms = zones.iter().filter_map(|zone| zone.comfort.room.as_ref());
     Outcome {
         name: design.name.clone(),
         ledger,
         stored,
-        hours_not_kept_warm: comfort().map(|c| c.hours_not_kept_warm).max().unwrap_or_default(),
+        hours_not_kept_warm: worst(zones.iter().copied()),
+        warmth,
         lowest_room_c: rooms.map(|room| room.lowest_c).min_by(f64::total_cmp),
         life_cycle_cost: None,
     }

@@ -85,6 +85,12 @@ impl Schedule {
         let minute = u32::from(stamp.hour) * 60;
         self.set_backs.iter().find(|s| s.holds(minute)).map_or(self.set_point_c, |s| s.set_point_c)
     }
+
+    /// The same without set-backs: the highest of its set points all the time.
+    pub fn without_set_backs(&self) -> Self {
+        let others = self.set_backs.iter().map(|s| s.set_point_c);
+        Self { set_point_c: others.fold(self.set_point_c, f64::max), set_backs: Vec::new() }
+    }
 }
 
 impl SetBack {

@@ -28,9 +28,8 @@ impl ShownBill<'_> {
 
 /// The dearest month of the option that costs least of those that keep the house warm, else of all.
 pub fn shown(c: &Comparison) -> Option<ShownBill<'_>> {
-    let cold = |o: &&OptionResult| o.hours_not_kept_warm() > 0;
     let by_cost = |a: &&OptionResult, b: &&OptionResult| a.yearly_cost().total_cmp(&b.yearly_cost());
-    let warm = c.options.iter().filter(|o| !cold(o)).min_by(by_cost);
+    let warm = c.options.iter().filter(|o| !o.goes_cold()).min_by(by_cost);
     let option = warm.or_else(|| c.options.iter().min_by(by_cost))?;
     let month = dearest_month(option).map(|(month, _)| month);
     let in_month = |line: &LineOfBill| line.whole.month.map(|m| usize::from(m) - 1) == month;

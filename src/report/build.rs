@@ -6,10 +6,10 @@ use super::figures::{Measure, grouped, money};
 use super::model::{Report, Table};
 use super::{
     air, bills, chart_tables, cold_night, cold_night_details, extremes, given, life_cycle,
-    life_cycle_verdict, money, supply, walls, warmth, wording, worksheet,
+    life_cycle_verdict, money, slow, supply, walls, warmth, wording, worksheet,
 };
 use crate::comparison::note::Mismatch;
-use crate::comparison::{Comparison, Note, OptionResult, RunWeather};
+use crate::comparison::{Comparison, Note, OptionResult, RunWeather, Warmth};
 use crate::units::fahrenheit_to_celsius;
 use crate::weather::YearKind;
 use crate::weather::statistics::{coldest_hour, degree_days_below};
@@ -100,10 +100,11 @@ pub fn weather_words(c: &Comparison, measure: Measure) -> String {
 
 fn verdict(c: &Comparison, measure: Measure) -> Vec<String> {
     let mut lines: Vec<String> = doubtful_weather(c).into_iter().collect();
-    for cold in c.options.iter().filter(|o| o.hours_not_kept_warm() > 0) {
+    for cold in c.options.iter().filter(|o| o.goes_cold()) {
         lines.push(goes_cold(c, cold, measure));
     }
-    let mut warm: Vec<&OptionResult> = c.options.iter().filter(|o| o.hours_not_kept_warm() == 0).collect();
+    lines.extend(slow::sentence(c, measure));
+    let mut warm: Vec<&OptionResult> = c.options.iter().filter(|o| !o.goes_cold()).collect();
     warm.sort_by(|a, b| a.yearly_cost().total_cmp(&b.yearly_cost()));
     match warm.as_slice() {
         [] => lines.push("No option keeps this house warm through this year.".into()),
@@ -139,9 +140,13 @@ fn cheapest(c: &Comparison, best: &OptionResult, next: &OptionResult) -> String 
     let (low, high) = (best.yearly_cost(), next.yearly_cost());
     let close = is_close(best, next);
     let names = (&best.design.name, &next.design.name);
+    let of = match c.options.iter().any(|o| o.warmth() == Warmth::SlowToRecover) {
+        true => "Of the options that keep it warm, or are only slow after the set-back,",
+        false => "Of the options that keep it warm,",
+    };
     if close {
         format!(
-            "Of the options that keep it warm, \u{201c}{}\u{201d} and \u{201c}{}\u{201d} are too close to \
+            "{of} \u{201c}{}\u{201d} and \u{201c}{}\u{201d} are too close to \
              call: about {} and {} a year.",
             names.0,
             names.1,
@@ -150,7 +155,7 @@ fn cheapest(c: &Comparison, best: &OptionResult, next: &OptionResult) -> String 
         )
     } else {
         format!(
-            "Of the options that keep it warm, \u{201c}{}\u{201d} costs least to run at these prices: about \
+            "{of} \u{201c}{}\u{201d} costs least to run at these prices: about \
              {} a year; next comes \u{201c}{}\u{201d} at about {}.",
             names.0,
             about_money(c, low),
@@ -174,21 +179,33 @@ fn doubtful_weather(c: &Comparison) -> Option<String> {
 
 fn extreme(c: &Comparison, warm: &[&OptionResult], measure: Measure) -> Option<String> {
     let low = measure.temperature_words(c.site.extreme_low_c?);
-    let short = warm.iter().filter(|o| o.share_at_extreme_low().is_some_and(|s| s < 1.0)).count();
+    let falls = |o: &&&OptionResult| o.share_at_extreme_low().is_some_and(|s| s < 1.0);
+    let short: Vec<String> =
+        warm.iter().filter(falls).map(|o| format!("\u{201c}{}\u{201d}", o.design.name)).collect();
     let mild = |note: &Note| matches!(note, Note::Mismatch(Mismatch::WarmExtremeLow { .. }));
     if c.notes.iter().any(mild) {
         return Some(format!(
             "What holds on the coldest night is not known: extreme_low, {low}, is warmer than the weather itself."
         ));
     }
-    match (short, warm.len()) {
-        (_, 0) => None,
-        (0, _) => Some(format!("They also carry every zone on the coldest night to plan for, {low}.")),
-        (some, all) => Some(format!(
-            "On the coldest night to plan for, {low}, {some} of those {all} fall short in some zone: see \
-             \u{201c}How far down\u{201d}."
-        )),
-    }
+    let (subject, carry) = if warm.len() == 1 { ("It", "carries") } else { ("They", "carry") };
+    let (last, others) = match short.split_last() {
+        None if warm.is_empty() => return None,
+        None => {
+            return Some(format!(
+                "{subject} also {carry} every zone on the coldest night to plan for, {low}."
+            ));
+        }
+        Some(parts) => parts,
+    };
+    let (names, fall) = match others {
+        [] => (last.clone(), "falls"),
+        _ => (format!("{} and {last}", others.join(", ")), "fall"),
+    };
+    Some(format!(
+        "On the coldest night to plan for, {low}, {names} {fall} short in some zone: see \u{201c}How far \
+         down\u{201d}."
+    ))
 }
 
 /// To the nearest ten, as nobody can know it closer.

@@ -12,7 +12,7 @@ use super::tipping_json::{self, TippingDocument};
 use super::wording;
 use super::{bill_words, build};
 use crate::coldnight::Carried;
-use crate::comparison::{Comparison, Given, OptionAir, OptionResult, ZoneResult};
+use crate::comparison::{Comparison, Given, OptionAir, OptionResult, Warmth, ZoneResult};
 use crate::ledger::{LineOfBill, Posting};
 use crate::load::Zone;
 use crate::problem::Problem;
@@ -75,6 +75,8 @@ struct LowDocument {
 struct OptionDocument<'a> {
     name: &'a str,
     keeps_warm: bool,
+    is_only_slow_after_set_backs: bool,
+    without_set_backs: Option<WithoutSetBacksDocument>,
     hours_not_kept_warm: usize,
     #[serde(rename = "lowest_room_degC")]
     lowest_room_c: Option<f64>,
@@ -91,6 +93,13 @@ struct OptionDocument<'a> {
     cold_night: ColdNightDocument<'a>,
     life_cycle: Option<OptionLifeDocument<'a>>,
     air: Option<AirDocument>,
+}
+
+/// The same year without set-backs, where with them some hour is too cold.
+#[derive(Serialize, JsonSchema)]
+struct WithoutSetBacksDocument {
+    hours_not_kept_warm: usize,
+    yearly_cost: f64,
 }
 
 /// What a year sends into the air; costs of a tonne are set against the base.
@@ -261,6 +270,11 @@ fn option<'a>(c: &'a Comparison, place: usize, o: &'a OptionResult) -> OptionDoc
     OptionDocument {
         name: &o.design.name,
         keeps_warm: o.hours_not_kept_warm() == 0,
+        is_only_slow_after_set_backs: o.warmth() == Warmth::SlowToRecover,
+        without_set_backs: o.without_set_backs.as_ref().map(|without| WithoutSetBacksDocument {
+            hours_not_kept_warm: without.hours_not_kept_warm,
+            yearly_cost: without.yearly_cost,
+        }),
         hours_not_kept_warm: o.hours_not_kept_warm(),
         lowest_room_c: o.lowest_room_c(),
         share_of_need_at_extreme_low: o.share_at_extreme_low(),

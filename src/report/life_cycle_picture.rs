@@ -12,9 +12,9 @@ pub fn spent(c: &Comparison, about: &str) -> Option<SpentChart> {
     let line = |(i, (option, life)): (usize, (&OptionResult, &Option<OptionLife>))| {
         let worth = lives.counted(life.as_ref()?);
         Some(SpentLine {
-            name: match option.hours_not_kept_warm() {
-                0 => option.design.name.clone(),
-                _ => format!("{} (goes cold)", option.design.name),
+            name: match option.goes_cold() {
+                false => option.design.name.clone(),
+                true => format!("{} (goes cold)", option.design.name),
             },
             option: i,
             spent: worth.life.spent_by.clone(),

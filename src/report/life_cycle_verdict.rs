@@ -62,8 +62,7 @@ fn ranked<'a>(
     lives: &'a LifeCycles,
     reading: impl Fn(&'a OptionLife) -> &'a Worth,
 ) -> Vec<(&'a str, f64)> {
-    let warm =
-        rows(c, lives).filter(|(_, i, _)| c.options.get(*i).is_some_and(|o| o.hours_not_kept_warm() == 0));
+    let warm = rows(c, lives).filter(|(_, i, _)| c.options.get(*i).is_some_and(|o| !o.goes_cold()));
     let mut list: Vec<_> = warm.map(|(name, _, option)| (name, reading(option).life.total())).collect();
     list.sort_by(|a, b| a.1.total_cmp(&b.1));
     list

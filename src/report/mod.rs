@@ -14,6 +14,7 @@ pub mod supply_words;
 pub mod bill_words;
 pub mod extremes;
 pub mod wording;
+pub mod slow;
 pub mod warmth;
 pub mod cold_night;
 pub mod cold_night_details;

@@ -7,9 +7,9 @@ use super::bills::ShownBill;
 use super::charts::{
     Balance, CapacityChart, CapacityPanel, CostBar, CostChart, MachineCurve, Mark, TankChart, TankPanel,
 };
-use super::figures::{Measure, grouped};
+use super::figures::Measure;
 use super::money::READING_ORDER;
-use super::wording;
+use super::{slow, wording};
 use crate::comparison::{Comparison, OptionResult, StoreResult};
 use crate::equipment::{Machine, Presence};
 use crate::load::Zone;
@@ -22,12 +22,11 @@ const WARM_END_C: f64 = 33.0 / 1.8;
 pub fn yearly_cost(c: &Comparison, about: &str) -> CostChart {
     let options = c.options.iter().map(|o| {
         let uses = READING_ORDER.iter().map(|u| (*u, o.ledger.sum(|p| p.end_use == *u)));
-        let cold = o.hours_not_kept_warm();
         CostBar {
             name: o.design.name.clone(),
             segments: uses.filter(|(_, a)| *a != 0.0).map(|(u, a)| (wording::end_use(u).into(), a)).collect(),
             total: o.yearly_cost(),
-            warning: (cold > 0).then(|| format!("goes cold: {} h", grouped(cold as f64, 0))),
+            warning: slow::mark(o.warmth(), o.hours_not_kept_warm()),
         }
     });
     CostChart {

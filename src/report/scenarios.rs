@@ -150,7 +150,7 @@ fn spread(table: &ScenarioTable, words: Wording<'_>) -> Table {
         let of_year = table.rows.iter().filter_map(|row| row.found.options.get(i));
         let costs: Vec<f64> = of_year.clone().map(Outcome::yearly_cost).collect();
         let mean = costs.iter().sum::<f64>() / costs.len() as f64;
-        let cold = of_year.filter(|option| !option.keeps_warm()).count();
+        let cold = of_year.filter(|option| option.goes_cold()).count();
         vec![
             Cell::text(&option.name),
             words.amount(costs.iter().copied().fold(f64::INFINITY, f64::min)),
@@ -177,14 +177,14 @@ fn spread(table: &ScenarioTable, words: Wording<'_>) -> Table {
 fn cost(option: Option<&Outcome>, words: Wording<'_>) -> Cell {
     let Some(option) = option else { return Cell::Missing };
     let value = option.yearly_cost();
-    match option.keeps_warm() {
-        true => words.amount(value),
-        false => Cell::Number { value, shown: format!("{} COLD", money(words.currency, value)) },
+    match option.goes_cold() {
+        false => words.amount(value),
+        true => Cell::Number { value, shown: format!("{} COLD", money(words.currency, value)) },
     }
 }
 
 fn cold_remark(rows: &[ScenarioRow]) -> Option<String> {
-    let any = rows.iter().flat_map(|row| &row.found.options).any(|option| !option.keeps_warm());
+    let any = rows.iter().flat_map(|row| &row.found.options).any(|option| option.goes_cold());
     any.then(|| "COLD: does not keep the house warm then.".into())
 }
 

@@ -6,8 +6,9 @@ use super::charts::{CostBar, CostChart};
 use super::figures::{Measure, grouped, money};
 use super::model::{Cell, Column, Table};
 use super::money::READING_ORDER;
-use super::wording;
+use super::{slow, wording};
 use crate::coldnight::supply_air::six_inch_runs;
+use crate::comparison::Warmth;
 use crate::simulation::EndUse;
 use crate::study::{CandidateSizes, ChangeoverSweep, SizeRow, SweepRow};
 
@@ -52,7 +53,7 @@ pub fn changeover(sweep: &ChangeoverSweep, currency: &str, measure: Measure) -> 
 fn changeover_remark(sweep: &ChangeoverSweep, currency: &str, measure: Measure) -> Option<String> {
     let at = |row: &SweepRow| measure.temperature_words(row.lockout_c);
     let best: Vec<String> = sweep.best.iter().filter_map(|i| Some(at(sweep.rows.get(*i)?))).collect();
-    let warm = || sweep.rows.iter().filter(|r| r.hours_not_kept_warm == 0);
+    let warm = || sweep.rows.iter().filter(|r| r.warmth != Warmth::GoesCold);
     let as_good: Vec<&SweepRow> = warm().filter(|r| r.over_best <= AS_GOOD).collect();
     let worst = warm().max_by(|a, b| a.over_best.total_cmp(&b.over_best))?;
     let (first, last) = (as_good.first()?, as_good.last()?);
@@ -90,7 +91,7 @@ pub fn changeover_chart(sweep: &ChangeoverSweep, currency: &str, measure: Measur
     let bars = sweep.rows.iter().enumerate().map(|(i, row)| {
         let least = if sweep.best.contains(&i) { " (least)" } else { "" };
         let name = format!("{}{least}", measure.temperature_words(row.lockout_c));
-        bar(name, row.yearly_cost, &row.by_use, row.hours_not_kept_warm)
+        bar(name, row.yearly_cost, &row.by_use, slow::mark(row.warmth, row.hours_not_kept_warm))
     });
     CostChart {
         title: format!("What \u{201c}{}\u{201d} costs in a year by its changeover", sweep.option),
@@ -110,7 +111,7 @@ pub fn sizes_chart(candidates: &CandidateSizes, currency: &str, about: &str) -> 
             if share.is_finite() { format!("{} % of need alone, ", share.floor()) } else { String::new() };
         let hours = grouped(row.cycling_hours as f64, 0);
         let name = format!("{}: {carries}{hours} h cycling", row.machine);
-        bar(name, row.yearly_cost, &row.by_use, row.hours_not_kept_warm)
+        bar(name, row.yearly_cost, &row.by_use, slow::mark(row.warmth, row.hours_not_kept_warm))
     });
     CostChart {
         title: format!("What \u{201c}{}\u{201d} costs in a year by its first machine", candidates.option),
@@ -123,10 +124,9 @@ pub fn sizes_chart(candidates: &CandidateSizes, currency: &str, about: &str) -> 
     }
 }
 
-fn bar(name: String, total: f64, by_use: &[(EndUse, f64)], cold: usize) -> CostBar {
+fn bar(name: String, total: f64, by_use: &[(EndUse, f64)], warning: Option<String>) -> CostBar {
     let of = |u: EndUse| by_use.iter().find(|(own, _)| *own == u).map(|(_, amount)| *amount);
     let uses = READING_ORDER.iter().filter_map(|u| Some((wording::end_use(*u).to_owned(), of(*u)?)));
-    let warning = (cold > 0).then(|| format!("goes cold: {} h", grouped(cold as f64, 0)));
     CostBar { name, segments: uses.collect(), total, warning }
 }
 

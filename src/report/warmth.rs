@@ -4,7 +4,7 @@
 
 use super::figures::Measure;
 use super::model::{Cell, Column, Table};
-use crate::comparison::{Comparison, OptionResult, ZoneResult};
+use crate::comparison::{Comparison, OptionResult, Warmth, ZoneResult};
 use crate::simulation::comfort::RoomComfort;
 
 /// Was it warm? The worst zone's figures for each option.
@@ -23,6 +23,10 @@ pub fn warmth(c: &Comparison, measure: Measure) -> Table {
              short”, not of the others.",
             measure.degree()
         );
+    }
+    if c.options.iter().any(|o| o.warmth() == Warmth::SlowToRecover) {
+        remark +=
+            " Slow: kept warm all year without its set-back, with it the recovery takes longer than 3 hours.";
     }
     Table {
         name: "warmth".into(),
@@ -61,7 +65,11 @@ fn warmth_row(o: &OptionResult, measure: Measure) -> Vec<Cell> {
     let not_delivered = o.zones.iter().map(|z| z.sums.comfort.heat_not_delivered_kwh).sum();
     vec![
         Cell::text(&o.design.name),
-        Cell::text(if o.hours_not_kept_warm() > 0 { "COLD" } else { "yes" }),
+        Cell::text(match o.warmth() {
+            Warmth::Kept => "yes",
+            Warmth::SlowToRecover => "slow",
+            Warmth::GoesCold => "COLD",
+        }),
         Cell::number(o.hours_not_kept_warm() as f64, 0),
         Cell::maybe(o.lowest_room_c().map(|t| measure.temperature(t)), 0),
         Cell::maybe(worst(|r| r.hours_below_60f as f64), 0),

@@ -62,7 +62,7 @@ pub fn coldest_week(c: &Comparison, measure: Measure, about: &str) -> Option<Wee
     let (zone, named) = largest?;
     let mut order: Vec<(usize, &OptionResult)> = c.options.iter().enumerate().collect();
     order.sort_by(|a, b| {
-        let warm = |o: &OptionResult| o.hours_not_kept_warm() == 0;
+        let warm = |o: &OptionResult| !o.goes_cold();
         warm(a.1).cmp(&warm(b.1)).then(a.1.yearly_cost().total_cmp(&b.1.yearly_cost()))
     });
     let taken: Vec<(usize, &OptionResult, ColdDays)> = order

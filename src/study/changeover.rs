@@ -3,6 +3,7 @@
 //! Start at [`changeover_sweep`].
 
 use super::rerun::{by_use, find, rerun, result, zone_key};
+use crate::comparison::Warmth;
 use crate::job::{Job, MachineSection, OptionZoneSection, Sharing};
 use crate::problem::{Problem, Problems};
 use crate::simulation::EndUse;
@@ -41,6 +42,8 @@ pub struct SweepRow {
     pub over_best: f64,
     /// Hours of the year in which a zone was not kept warm.
     pub hours_not_kept_warm: usize,
+    /// Whether that is for want of heat, or for set-backs alone.
+    pub warmth: Warmth,
     /// What it costs by end use, in the order of postings.
     pub by_use: Vec<(EndUse, f64)>,
 }
@@ -73,6 +76,7 @@ pub fn changeover_sweep(
             yearly_cost: found.yearly_cost(),
             over_best: 0.0,
             hours_not_kept_warm: found.hours_not_kept_warm(),
+            warmth: found.warmth(),
             by_use: by_use(found),
         });
     }
@@ -86,7 +90,7 @@ fn takes_turns(job: &Job, served: &OptionZoneSection) -> bool {
 }
 
 fn ranked(option: &str, zone: &str, whole_hour: bool, mut rows: Vec<SweepRow>) -> ChangeoverSweep {
-    let warm = |r: &SweepRow| r.hours_not_kept_warm == 0;
+    let warm = |r: &SweepRow| r.warmth != Warmth::GoesCold;
     let least = rows.iter().filter(|r| warm(r)).map(|r| r.yearly_cost).min_by(f64::total_cmp);
     if let Some(least) = least {
         rows.iter_mut().for_each(|r| r.over_best = r.yearly_cost - least);

@@ -58,7 +58,7 @@ impl ScenarioRow {
 }
 
 fn least(options: &[Outcome], cost: impl Fn(&Outcome) -> Option<f64>) -> Option<Least> {
-    let warm = options.iter().enumerate().filter(|(_, option)| option.keeps_warm());
+    let warm = options.iter().enumerate().filter(|(_, option)| !option.goes_cold());
     let mut ranked: Vec<(usize, f64)> = warm.filter_map(|(i, option)| Some((i, cost(option)?))).collect();
     ranked.sort_by(|a, b| a.1.total_cmp(&b.1));
     let &(option, cost) = ranked.first()?;

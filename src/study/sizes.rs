@@ -3,6 +3,7 @@
 //! Start at [`candidate_sizes`].
 
 use super::rerun::{by_use, find, rerun, result, zone_key};
+use crate::comparison::Warmth;
 use crate::job::edit::text_literal;
 use crate::job::{Job, MachineSection};
 use crate::problem::{Problem, Problems};
@@ -35,6 +36,8 @@ pub struct SizeRow {
     pub backup_heat_kwh: f64,
     /// Hours of the year in which the zone was not kept warm.
     pub hours_not_kept_warm: usize,
+    /// Whether the option lacks heat, or is only slow to recover from its set-backs.
+    pub warmth: Warmth,
     /// What the whole option costs in a year, in the job's currency.
     pub yearly_cost: f64,
     /// The same by end use, in the order of postings.
@@ -76,6 +79,7 @@ fn row(job: &Job, weather: &Weather, option: &str, zone: &str, machine: &str) ->
         airflow_m3_s: air.filter(|air| is_own(air.machine)).map(|air| air.airflow_m3_s),
         backup_heat_kwh: of_zone.sums.backup_heat_kwh,
         hours_not_kept_warm: of_zone.sums.comfort.hours_not_kept_warm,
+        warmth: found.warmth(),
         yearly_cost: found.yearly_cost(),
         by_use: by_use(found),
     })

@@ -223,7 +223,7 @@ fn chosen(job: &Job, c: &Comparison, asked: &Asked) -> Result<Option<Choice>, Pr
 }
 
 fn keeps_warm(c: &Comparison, option: usize) -> bool {
-    c.options.get(option).is_some_and(|option| option.hours_not_kept_warm() == 0)
+    c.options.get(option).is_some_and(|option| !option.goes_cold())
 }
 
 fn cost(c: &Comparison, option: usize) -> f64 {

@@ -117,7 +117,7 @@ fn the_demo_cost_chart_is_fit_to_print_and_tells_all() {
         "goes cold: 212 h",
         "$2,342",
         "space heating",
-        "hatched: the house goes cold",
+        "hatched: not warm in every hour",
         "<desc>",
     ] {
         assert!(svg.contains(words), "{words}");

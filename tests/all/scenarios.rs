@@ -219,7 +219,7 @@ fn a_late_truck_a_tighter_house_and_no_help_are_scenarios_like_any_other() {
             assert_eq!(option.hours_not_kept_warm, typed.hours_not_kept_warm());
         }
         let least = row.least_a_year().unwrap();
-        let warm = row.found.options.iter().filter(|option| option.keeps_warm());
+        let warm = row.found.options.iter().filter(|option| !option.goes_cold());
         assert_eq!(Some(least.cost), warm.map(|option| option.yearly_cost()).min_by(f64::total_cmp));
         assert!(least.next.unwrap().1 >= 0.0);
     }
@@ -227,7 +227,7 @@ fn a_late_truck_a_tighter_house_and_no_help_are_scenarios_like_any_other() {
     let furnace = |row: usize| {
         table.rows[row].found.options.iter().find(|option| option.name == "Propane furnace").unwrap()
     };
-    assert!(furnace(0).keeps_warm() && !furnace(1).keeps_warm());
+    assert!(!furnace(0).goes_cold() && furnace(1).goes_cold());
     assert!(furnace(2).yearly_cost() < furnace(0).yearly_cost());
     let over = |row: usize| table.rows[row].found.options[0].life_cycle_cost.unwrap();
     assert!(over(3) > over(0)); // the first option has a rebate

@@ -4,9 +4,10 @@
 //! Start at the tests.
 
 use crate::demo_job::{self, chicago, compared, job, plan_of, run_of};
-use winterledger::comparison::{Comparison, compare};
+use winterledger::comparison::{Comparison, Warmth, compare};
 use winterledger::fuel::FuelId;
 use winterledger::ledger::Posting;
+use winterledger::load::{Schedule, SetBack};
 use winterledger::report;
 use winterledger::simulation::plan::OptionPlan;
 use winterledger::simulation::record::Trace;
@@ -96,6 +97,71 @@ fn an_option_is_cold_when_any_zone_is_and_the_report_names_each() {
         ("house.zone.main.design_load", "15000 Btu/h"),
     ]);
     assert_eq!(told(&none), None);
+}
+
+/// A night so cool that no option of the demonstration is warm again 3 hours after it.
+const DEEP: (&str, &str) =
+    ("house.zone.main.set_back", "[{ from = \"22:00\", to = \"06:00\", set_point = \"55 degF\" }]");
+
+#[test]
+fn an_option_that_only_its_set_back_makes_short_is_slow_and_not_cold() {
+    let (held, deep) = (compared(&[]), compared(&[DEEP]));
+    for (with, without) in deep.options.iter().zip(&held.options) {
+        assert!(with.hours_not_kept_warm() > 0, "still counted: {}", with.design.name);
+        // The twin must be the very job without the key, which is run on its own here.
+        let twin = with.without_set_backs.unwrap();
+        assert_eq!(twin.hours_not_kept_warm, without.hours_not_kept_warm());
+        assert!((twin.yearly_cost - without.yearly_cost()).abs() < 1e-9, "{}", with.design.name);
+        let alone = with.design.name == "Heat pumps alone";
+        let expected = if alone { Warmth::GoesCold } else { Warmth::SlowToRecover };
+        assert_eq!(with.warmth(), expected, "{}", with.design.name);
+    }
+    assert!(held.options.iter().all(|o| o.without_set_backs.is_none()));
+    let lines = report::build::report(&deep).verdict;
+    let cold: Vec<_> = lines.iter().filter(|l| l.contains("GOES COLD")).collect();
+    assert!(cold.len() == 1 && cold[0].contains("Heat pumps alone"), "{cold:?}");
+    let slow = lines.iter().find(|l| l.starts_with("SLOW AFTER THE SET-BACK")).unwrap();
+    let ample = held.options.iter().filter(|o| !o.goes_cold());
+    assert!(ample.into_iter().all(|o| slow.contains(&o.design.name)), "{slow}");
+    assert!(!slow.contains("Heat pumps alone") && slow.contains("Set back less"), "{slow}");
+    assert!(!lines.iter().any(|l| l.contains("No option keeps")), "{lines:?}");
+}
+
+#[test]
+fn a_schedule_without_set_backs_holds_its_highest_set_point() {
+    // A set point that is raised by day instead of lowered by night: 62 °F, and 70 °F from 6 to 22 h.
+    let day = SetBack { from_minute: 360, to_minute: 1320, set_point_c: 21.1 };
+    let raised = Schedule { set_point_c: 16.7, set_backs: vec![day] };
+    assert_eq!(raised.without_set_backs(), Schedule { set_point_c: 21.1, set_backs: Vec::new() });
+}
+
+#[test]
+fn the_coldest_night_names_those_that_fall_short() {
+    let told = |text: &str, changes: &[(&str, &str)]| {
+        let compared = compare(&job(text, changes), &chicago()).unwrap();
+        let lines = report::build::report(&compared).verdict;
+        lines.into_iter().find(|l| l.starts_with("On the coldest night")).unwrap()
+    };
+    // Of the five that keep warm only 4 kW of baseboard carries the wing at −22 °F.
+    let line = told(&demo_job::text(), &[]);
+    for name in ["Heat pumps with strips", "Propane furnace", "Heat pump and propane", "Oil furnace"] {
+        assert!(line.contains(&format!("\u{201c}{name}\u{201d}")), "{line}");
+    }
+    assert!(!line.contains("Electric resistance") && line.contains(" fall short"), "{line}");
+    // Hand-worked at −22 °F: main needs 475·92 − 3,800 = 39,900 Btu/h; a furnace of 40,000 gives
+    // (38,000 + 1,706)·0.95 = 37,700, 15 kW of strips 48,600. The wing needs 125·92 − 1,000 = 10,500; 4 kW are 13,650.
+    let turns =
+        demo_job::text().replace("compressor_lockout = \"15 degF\"", "").replace("sharing = \"in_time\"", "");
+    let strips = "[\"main heat pump\", \"duct strips 15 kW\"]";
+    let one = told(
+        &turns,
+        &[
+            ("equipment.\"wing baseboard 2 kW\".stages", "[\"4 kW\"]"),
+            ("equipment.\"propane furnace\".input", "\"40000 Btu/h\""),
+            ("option.\"Heat pump and propane\".zone.main.heating", strips),
+        ],
+    );
+    assert!(one.contains("\u{201c}Propane furnace\u{201d} falls short"), "{one}");
 }
 
 /// The demonstration job with more machines and one more option.

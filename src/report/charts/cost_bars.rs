@@ -54,7 +54,7 @@ impl<'a> Bars<'a> {
     ) -> Result<Self, ChartError> {
         let end_uses = end_uses(options);
         let hatched =
-            options.iter().find(|option| option.warning.is_some()).map(|_| "hatched: the house goes cold");
+            options.iter().find(|option| option.warning.is_some()).map(|_| "hatched: not warm in every hour");
         let key: Vec<String> = end_uses.iter().copied().chain(hatched).map(str::to_string).collect();
         let frame = Frame::laid_out(title, subtitle, &key, foot)?;
         let (mut top, mut names, mut totals) = (frame.body, 120.0_f64, 0.0_f64);

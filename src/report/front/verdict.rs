@@ -7,10 +7,11 @@ use super::winter_words;
 use crate::comparison::{Comparison, Note, OptionResult};
 use crate::report::build::is_close;
 use crate::report::figures::{Measure, grouped};
+use crate::report::slow;
 
 /// The options that keep every zone warm, least yearly cost first, each with its place.
 fn warm_ones(c: &Comparison) -> Vec<(usize, &OptionResult)> {
-    let warm = c.options.iter().enumerate().filter(|(_, o)| o.hours_not_kept_warm() == 0);
+    let warm = c.options.iter().enumerate().filter(|(_, o)| !o.goes_cold());
     let mut warm: Vec<_> = warm.collect();
     warm.sort_by(|a, b| a.1.yearly_cost().total_cmp(&b.1.yearly_cost()));
     warm
@@ -58,9 +59,9 @@ fn between(c: &Comparison, best: &OptionResult, next: &OptionResult) -> String {
     }
 }
 
-/// A sentence for each option that leaves the house cold.
+/// A sentence for each option that leaves the house cold, and one for all that are slow after a set-back.
 pub(super) fn cold_ones(c: &Comparison, measure: Measure) -> Vec<String> {
-    let cold = c.options.iter().filter(|o| o.hours_not_kept_warm() > 0);
+    let cold = c.options.iter().filter(|o| o.goes_cold());
     let words = cold.map(|o| {
         let hours = grouped(o.hours_not_kept_warm() as f64, 0);
         let low = o.lowest_room_c().map(|t| format!(", down to {}", measure.temperature_words(t)));
@@ -70,5 +71,5 @@ pub(super) fn cold_ones(c: &Comparison, measure: Measure) -> Vec<String> {
             o.design.name
         )
     });
-    words.collect()
+    words.chain(slow::sentence(c, measure)).collect()
 }

@@ -4,7 +4,7 @@
 
 use super::front_part::bar;
 use super::writing::escaped;
-use crate::comparison::{Comparison, OptionResult};
+use crate::comparison::{Comparison, OptionResult, Warmth};
 use crate::fuel::FuelId;
 use crate::report::build::{TIE_AMOUNT, TIE_SHARE};
 use crate::report::figures::{Measure, grouped};
@@ -81,7 +81,7 @@ fn option_data<'a>(option: &'a OptionResult, own: &OptionLevers) -> OptionData<'
     let term = |t: crate::study::levers::Term| TermData { fuel: t.fuel, spikes: t.spikes, amount: t.amount };
     OptionData {
         name: &option.design.name,
-        warm: option.hours_not_kept_warm() == 0,
+        warm: !option.goes_cold(),
         cost: option.yearly_cost(),
         off,
         constant,
@@ -168,9 +168,13 @@ fn slider(
 }
 
 fn row(c: &Comparison, place: usize, option: &OptionResult) -> String {
-    let cold = match option.hours_not_kept_warm() {
-        0 => String::new(),
-        hours => format!(" <span class=\"cold\">(cold for {} hours)</span>", grouped(hours as f64, 0)),
+    let hours = grouped(option.hours_not_kept_warm() as f64, 0);
+    let cold = match option.warmth() {
+        Warmth::Kept => String::new(),
+        Warmth::SlowToRecover => {
+            format!(" <span class=\"cold\">(slow after its set-back: {hours} hours)</span>")
+        }
+        Warmth::GoesCold => format!(" <span class=\"cold\">(cold for {hours} hours)</span>"),
     };
     format!(
         "<tr data-option=\"{place}\" data-exact=\"{:.2}\"><th scope=\"row\"><span class=\"mark o{place}\"></span>{}{cold}</th>\

@@ -4,7 +4,7 @@
 
 use super::layout::{AS_RUN, FIRST_FUEL, FIRST_OPTION, NOW, after};
 use super::{Book, words};
-use crate::comparison::OptionResult;
+use crate::comparison::{OptionResult, Warmth};
 use crate::report::build;
 use crate::report::figures::Measure;
 use crate::study::OptionLines;
@@ -65,9 +65,11 @@ impl Book<'_> {
         let money = style.money();
         let Some(block) = self.layout.blocks.get(place) else { return Ok(()) };
         sheet.write_string_with_format(row, 0, self.text(&o.design.name), &style.words)?;
-        let warm = match o.hours_not_kept_warm() {
-            0 => "yes".to_owned(),
-            hours => format!("COLD for {hours} hours"),
+        let hours = o.hours_not_kept_warm();
+        let warm = match o.warmth() {
+            Warmth::Kept => "yes".to_owned(),
+            Warmth::SlowToRecover => format!("slow after its set-back, {hours} hours"),
+            Warmth::GoesCold => format!("COLD for {hours} hours"),
         };
         sheet.write_string_with_format(row, 1, warm, &style.words)?;
         sheet.write_number_with_format(row, AS_RUN, o.yearly_cost(), &money)?;
