@@ -30,8 +30,7 @@ pub(crate) fn run(arguments: &Compare) -> Result<(), Failure> {
         let sheet = Sheet { front: front(&comparison, &around, tipping.as_ref()), logo, levers };
         let ready =
             files::ready_files(&comparison, &report, &sheet, tipping.as_ref()).map_err(Failure::Ours)?;
-        let written = files::write_all(folder, &ready)?;
-        output::remark(&format!("{} files written into {}", written.len(), folder.display()));
+        output::write(folder, &ready, Some(&job))?;
     }
     if arguments.json {
         output::result(&json::text(&comparison, tipping.as_ref()).map_err(Failure::Ours)?)

@@ -23,6 +23,7 @@ use clap::Parser;
 use std::process::ExitCode;
 
 use crate::problem::Problem;
+use crate::report::folder::WriteError;
 use arguments::{Arguments, Command};
 
 /// Why a command did not do what was asked.
@@ -40,6 +41,15 @@ pub(crate) enum Failure {
 impl From<Problem> for Failure {
     fn from(problem: Problem) -> Self {
         Self::Given(vec![problem], None)
+    }
+}
+
+impl From<WriteError> for Failure {
+    fn from(error: WriteError) -> Self {
+        match error {
+            WriteError::Given(problem) => problem.into(),
+            WriteError::Disk(problem) => Self::Ours(problem),
+        }
     }
 }
 

@@ -3,8 +3,10 @@
 //! Start at [`result`].
 
 use super::{Failure, messages};
+use crate::job::Job;
 use crate::problem::Problem;
-use crate::report::files::{ReadyFile, table_file, write_all};
+use crate::report::files::{ReadyFile, table_file};
+use crate::report::folder::write_all;
 use crate::report::{Report, terminal};
 use std::io::{ErrorKind, IsTerminal, Write};
 use std::path::Path;
@@ -29,14 +31,26 @@ pub(crate) fn folder(
     report: &Report,
     name: &str,
     others: Vec<ReadyFile>,
+    job: &Job,
 ) -> Result<(), Failure> {
     let tables = report.tables.iter().chain(&report.appendices).map(table_file);
     let mut files = tables.collect::<Result<Vec<_>, Problem>>().map_err(Failure::Ours)?;
     let text = terminal::render(report, COLUMNS);
     files.push(ReadyFile { name: format!("{name}.txt"), bytes: text.into_bytes() });
     files.extend(others);
-    let written = write_all(folder, &files)?;
-    remark(&format!("{} files written into {}", written.len(), folder.display()));
+    write(folder, &files, Some(job))
+}
+
+/// Writes files into a folder and says so; what was written there for another job goes.
+pub(crate) fn write(folder: &Path, files: &[ReadyFile], job: Option<&Job>) -> Result<(), Failure> {
+    let written = write_all(folder, files, job.map(|job| job.sha256.as_str()))?;
+    remark(&format!("{} files written into {}", written.files, folder.display()));
+    if !written.removed.is_empty() {
+        remark(&format!("taken away, of another job: {}", written.removed.join(", ")));
+    }
+    if !written.kept.is_empty() {
+        remark(&format!("of another job, kept because changed since: {}", written.kept.join(", ")));
+    }
     Ok(())
 }
 

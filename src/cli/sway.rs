@@ -6,7 +6,7 @@ use crate::comparison::compare;
 use crate::problem::Problem;
 use crate::report::charts::png;
 use crate::report::figures::Measure;
-use crate::report::files::{ReadyFile, on_paper, table_file, write_all};
+use crate::report::files::{ReadyFile, on_paper, table_file};
 use crate::report::printed::Chart;
 use crate::report::{Report, build, sway as words, sway_json, terminal};
 use crate::study;
@@ -44,8 +44,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
             ready("sway.svg", svg.into_bytes()),
             ready("sway.pdf", on_paper(&c, &report, None, &[chart]).map_err(Failure::Ours)?),
         ];
-        let written = write_all(folder, &files)?;
-        output::remark(&format!("{} files written into {}", written.len(), folder.display()));
+        output::write(folder, &files, Some(&job))?;
     }
     match arguments.json {
         true => output::result(&json),

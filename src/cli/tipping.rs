@@ -3,10 +3,11 @@
 use super::arguments::Tipping as Arguments;
 use super::{Failure, input, output};
 use crate::comparison::{Comparison, compare};
+use crate::job::Job;
 use crate::problem::Problem;
 use crate::report::charts::png;
 use crate::report::figures::Measure;
-use crate::report::files::{ReadyFile, on_paper, table_file, write_all};
+use crate::report::files::{ReadyFile, on_paper, table_file};
 use crate::report::printed::Chart;
 use crate::report::{Report, build, terminal, tipping as words, tipping_json, tipping_picture};
 use crate::study::tipping::Asked;
@@ -40,7 +41,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
     };
     let json = tipping_json::text(&c, &found, map.as_ref()).map_err(Failure::Ours)?;
     if let Some(folder) = &arguments.out {
-        written(folder, &c, &report, map.as_ref(), &json)?;
+        written((folder, &job), &c, &report, map.as_ref(), &json)?;
     }
     match arguments.json {
         true => output::result(&json),
@@ -49,7 +50,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
 }
 
 fn written(
-    folder: &Path,
+    (folder, job): (&Path, &Job),
     c: &Comparison,
     report: &Report,
     map: Option<&PriceMap>,
@@ -71,7 +72,5 @@ fn written(
         charts.push(Chart { name: "price_map".into(), svg, words, tables: vec!["price_map".into()] });
     }
     files.push(ready("tipping.pdf", on_paper(c, report, None, &charts).map_err(Failure::Ours)?));
-    let written = write_all(folder, &files)?;
-    output::remark(&format!("{} files written into {}", written.len(), folder.display()));
-    Ok(())
+    output::write(folder, &files, Some(job))
 }

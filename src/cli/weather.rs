@@ -9,7 +9,7 @@ use crate::problem::{Problem, Problems};
 use crate::report::charts::png;
 use crate::report::csv_text::csv;
 use crate::report::figures::Measure;
-use crate::report::files::{ReadyFile, write_all};
+use crate::report::files::ReadyFile;
 use crate::report::weather_picture::chart;
 use crate::report::weather_summary::{Asked, report};
 use crate::report::{Cell, Column, Report, Table, terminal};
@@ -39,8 +39,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
     let summary = report(&asked, measure);
     if let Some(folder) = &arguments.out {
         let files = files(&summary, &asked, measure).map_err(Failure::Ours)?;
-        let written = write_all(folder, &files)?;
-        output::remark(&format!("{} files written into {}", written.len(), folder.display()));
+        output::write(folder, &files, None)?;
     }
     output::result(&terminal::render(&summary, output::columns()))
 }

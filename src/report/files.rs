@@ -1,7 +1,6 @@
-//! Everything of a report into a folder: each file is written beside its place, then renamed, so
-//! that nothing half-written is ever found.
+//! Every file of a report, made in memory.
 //!
-//! Start at [`write_all`].
+//! Must never write; `folder` does. Start at [`ready_files`].
 
 use super::charts::{ChartError, png};
 use super::csv_text::csv;
@@ -16,8 +15,6 @@ use crate::comparison::{Comparison, PaperSize};
 use crate::problem::Problem;
 use crate::study::{Tipping, price_lines};
 use crate::units::UnitSystem;
-use std::fs;
-use std::path::{Path, PathBuf};
 
 /// One file, ready to be written.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -122,41 +119,4 @@ pub fn on_paper(
     let author = c.prepared_by.as_deref().unwrap_or_default();
     let blocks = printed::blocks(sheet.map(|sheet| (&sheet.front, sheet.logo.as_ref())), report, charts);
     pdf::document(&report.title, author, &blocks, &report.foot, paper)
-}
-
-/// Writes the files into `folder`, making it if need be: first all beside their places, then renamed.
-///
-/// # Errors
-/// A folder that cannot be made or written; what was begun is taken away again.
-pub fn write_all(folder: &Path, files: &[ReadyFile]) -> Result<Vec<PathBuf>, Problem> {
-    let unusable = |e: std::io::Error| {
-        Problem::new(format!("the folder {} cannot be written: {e}", folder.display()))
-            .help("Name a folder that you may write to")
-    };
-    if folder.is_file() {
-        let what = format!("{} is a file, and a folder is needed for several files", folder.display());
-        return Err(Problem::new(what).help("Name a folder; it is made if it is not there"));
-    }
-    fs::create_dir_all(folder).map_err(unusable)?;
-    if let Some(taken) = files.iter().map(|f| folder.join(&f.name)).find(|place| place.is_dir()) {
-        let what = format!("{} cannot be written: a folder stands in its place", taken.display());
-        return Err(Problem::new(what).help("Name another folder, or take that one away"));
-    }
-    let beside = |name: &str| folder.join(format!(".{name}.part"));
-    let give_up = |e: std::io::Error| {
-        for begun in files {
-            let _ = fs::remove_file(beside(&begun.name));
-        }
-        unusable(e)
-    };
-    for file in files {
-        fs::write(beside(&file.name), &file.bytes).map_err(give_up)?;
-    }
-    let mut written = Vec::new();
-    for file in files {
-        let place = folder.join(&file.name);
-        fs::rename(beside(&file.name), &place).map_err(give_up)?;
-        written.push(place);
-    }
-    Ok(written)
 }

@@ -1,7 +1,7 @@
 //! Results in a form for people and for other programs: one [`Report`] of tables and sentences, then
 //! one renderer a format. Renderers do no arithmetic beyond rounding.
 //!
-//! Start at [`build`], which words a comparison; [`files`] writes everything into a folder.
+//! Start at [`build`], which words a comparison; [`folder`] writes files into a folder.
 
 pub mod charts;
 pub mod figures;
@@ -63,5 +63,6 @@ pub mod csv_text;
 pub mod page;
 pub mod spreadsheet;
 pub mod files;
+pub mod folder;
 
 pub use model::{Align, Cell, Column, Report, Table};

@@ -39,6 +39,7 @@ mod page_one;
 mod plausible;
 mod print;
 mod one_system;
+mod out_folder;
 mod outside;
 mod python;
 mod ratings;
