@@ -106,5 +106,15 @@ impl fmt::Display for Problem {
     }
 }
 
+/// Names to choose from, each in quotation marks, as they may hold blanks and commas.
+///
+/// ```
+/// use winterledger::problem::choices;
+/// assert_eq!(choices(["main", "studio, wing"]), "'main', 'studio, wing'");
+/// ```
+pub fn choices<'a>(names: impl IntoIterator<Item = &'a str>) -> String {
+    names.into_iter().map(|name| format!("'{name}'")).collect::<Vec<_>>().join(", ")
+}
+
 /// Everything wrong with one input, told together.
 pub type Problems = Vec<Problem>;

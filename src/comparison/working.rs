@@ -39,6 +39,8 @@ pub struct Working {
     pub zone: String,
     /// The clock at the hour, if it is an hour of the year.
     pub stamp: Option<Stamp>,
+    /// The hour of the day in standard time, by which the weather goes, if it is an hour of the year.
+    pub standard_hour: Option<usize>,
     /// Outdoors, °C.
     pub outdoor_c: f64,
     /// The machines that heat, in order.
@@ -106,6 +108,10 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
         option: result.design.name.clone(),
         zone: of_zone.name.clone(),
         stamp,
+        standard_hour: match moment {
+            Moment::Hour(i) => Some(i % 24),
+            Moment::Outdoor(_) => None,
+        },
         outdoor_c,
         heaters: design.heaters.iter().filter_map(heater).collect(),
         cooler: design.cooler.and_then(|i| cooler_facts(c.machines.get(i)?, of_zone, outdoor_c, day)),

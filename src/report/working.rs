@@ -11,12 +11,19 @@ use crate::equipment::map::MapRow;
 use crate::simulation::working::{Running, Step};
 use crate::units::UnitSystem;
 
+/// Temperatures closer than this are the same, K.
+const SAME_K: f64 = 1e-9;
+
 /// The moment in words, a line a step.
 pub fn lines(working: &Working, c: &Comparison) -> Vec<String> {
     let words =
         Words { measure: Measure(c.units), heaters: &working.heaters, cooler: working.cooler.as_ref() };
     let mut lines = vec![heading(working, words.measure)];
-    for step in &working.steps {
+    // Where a room is cooled the arithmetic of the heat that it does not want would only puzzle.
+    let cooled =
+        working.steps.iter().any(|s| matches!(s, Step::CoolingNeed { need_kw, .. } if *need_kw > 0.0));
+    let idle = |s: &&Step| matches!(s, Step::Need { need_kw, .. } if cooled && *need_kw <= 0.0);
+    for step in working.steps.iter().filter(|s| !idle(s)) {
         lines.extend(words.step(step, working.outdoor_c));
     }
     lines.extend(cost(working, c));
@@ -29,7 +36,9 @@ fn heading(working: &Working, measure: Measure) -> String {
         || "a steady hour".to_owned(),
         |s| {
             let month = MONTHS.get(usize::from(s.month).saturating_sub(1)).copied().unwrap_or_default();
-            format!("{} {month}, {:02}:00 by the clock", s.day, s.hour)
+            let other = working.standard_hour.filter(|hour| *hour != usize::from(s.hour));
+            let other = other.map(|hour| format!(" ({hour:02}:00 in the weather\u{2019}s standard time)"));
+            format!("{} {month}, {:02}:00 by the clock{}", s.day, s.hour, other.unwrap_or_default())
         },
     );
     let outdoors = format!("{} {}", grouped(measure.temperature(working.outdoor_c), 1), measure.degree());
@@ -121,7 +130,8 @@ impl Words<'_> {
                 grouped(*share, 4)
             )],
             Step::Delivered { heat_kw, need_kw } if *heat_kw < *need_kw * (1.0 - 1e-9) => {
-                vec![format!("In the room: {} of {} wanted; it cools.", self.q(*heat_kw), self.q(*need_kw))]
+                let (heat, need) = (self.q(*heat_kw), self.q(*need_kw));
+                vec![format!("In the room: {heat} of {need} wanted; it does not reach its set point.")]
             }
             Step::Delivered { need_kw, .. } if *need_kw <= 0.0 => vec!["No heat is wanted.".into()],
             Step::Delivered { heat_kw, .. } => {
@@ -298,7 +308,22 @@ impl Words<'_> {
             let at = format!("  At {}, {} of the way:", self.t(row.outdoor_c), grouped(share, 4));
             lines.push(format!("{at} {}.", self.row(&row)));
         }
+        lines.extend(self.beyond(heater.source_c, (low.outdoor_c, high.outdoor_c), row.outdoor_c));
         lines
+    }
+
+    /// What holds where a map is asked beyond its rows.
+    fn beyond(&self, source_c: f64, (low_c, high_c): (f64, f64), row_c: f64) -> Option<String> {
+        let side = match source_c {
+            t if t > high_c + SAME_K => "Warmer",
+            t if t < low_c - SAME_K => "Colder",
+            _ => return None,
+        };
+        let what = match (row_c - source_c).abs() <= SAME_K {
+            true => "the line through its last two rows goes on".to_owned(),
+            false => format!("what it gives at {} holds", self.t(row_c)),
+        };
+        Some(format!("  {side} than the rows of its map: {what}."))
     }
 
     fn row(&self, row: &MapRow) -> String {
@@ -345,6 +370,9 @@ impl Words<'_> {
                 grouped(*share, 4),
                 grouped(*part_load_factor, 4)
             ),
+            Running::Between { slope, .. } if *slope == 0.0 => {
+                format!("  It gives {}; draw {draw} kW.", self.q(heat_kw))
+            }
             Running::Between { from_kw, power_kw, slope } => format!(
                 "  It gives {}; draw {} kW + {} kW for each further {} \u{d7} ({} \u{2212} {}) = {draw} kW.",
                 self.q(heat_kw),
