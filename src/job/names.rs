@@ -34,7 +34,7 @@ pub(super) struct Names {
     pub(super) list: Vec<String>,
     /// The kind of each, as typed; looked up, since a file may hold very many.
     kinds: BTreeMap<String, String>,
-    /// Whether a table's name cannot be read: then an unknown name may be that one.
+    /// Whether a table's name cannot be read, or comes twice: then an unknown name may be that one.
     unsure: bool,
 }
 
@@ -52,6 +52,8 @@ impl Names {
             if seen.insert(name.value.clone(), name.span.clone()).is_some() {
                 let fault = Fault::new(format!("two {sort} are named {}", quoted(&name.value)));
                 table.bad_form("name", &name.span, fault.help("give each its own name"));
+                names.is_twice(&name.value);
+                continue;
             }
             names.add(name.value, kind);
         }
@@ -63,6 +65,12 @@ impl Names {
         let mut names = Self::default();
         keys.into_iter().for_each(|key| names.add(key.value, String::new()));
         names
+    }
+
+    /// Of two tables of one name nobody knows which is meant, nor what the other should be called.
+    fn is_twice(&mut self, name: &str) {
+        self.unsure = true;
+        self.kinds.remove(name);
     }
 
     fn add(&mut self, name: String, kind: String) {

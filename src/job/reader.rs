@@ -232,7 +232,6 @@ fn known(root: &mut Table<'_>, job: Option<&JobSection>) -> Known {
     let mut machines = root.quiet_tables("equipment");
     let mut options = root.quiet_tables("option");
     let mut supplies = root.quiet_tables("supply");
-    Names::of_tables(&mut options, "options");
     Known {
         zones: Names::of_tables(&mut zones, "zones"),
         machines: Names::of_tables(&mut machines, "machines"),

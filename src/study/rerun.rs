@@ -4,7 +4,7 @@
 
 use crate::comparison::{Comparison, OptionResult, compare};
 use crate::job::{Job, OptionSection, OptionZoneSection, edit, path, reader};
-use crate::problem::{Problem, Problems};
+use crate::problem::{Problem, Problems, choices};
 use crate::simulation::EndUse;
 use crate::weather::Weather;
 
@@ -30,12 +30,12 @@ pub(super) fn find<'a>(
     zone: &str,
 ) -> Result<(&'a OptionSection, &'a OptionZoneSection), Problem> {
     let found = job.options.iter().find(|o| o.name.value == option).ok_or_else(|| {
-        let names: Vec<_> = job.options.iter().map(|o| o.name.value.as_str()).collect();
-        Problem::new(format!("there is no option '{option}'")).in_file(&job.file).allowed(names.join(", "))
+        let names = choices(job.options.iter().map(|o| o.name.value.as_str()));
+        Problem::new(format!("there is no option '{option}'")).in_file(&job.file).allowed(names)
     })?;
     let served = found.zone.iter().find(|z| z.zone.value == zone).ok_or_else(|| {
-        let names: Vec<_> = found.zone.iter().map(|z| z.zone.value.as_str()).collect();
-        Problem::new(format!("there is no zone '{zone}'")).in_file(&job.file).allowed(names.join(", "))
+        let names = choices(found.zone.iter().map(|z| z.zone.value.as_str()));
+        Problem::new(format!("there is no zone '{zone}'")).in_file(&job.file).allowed(names)
     })?;
     Ok((found, served))
 }

@@ -6,7 +6,7 @@ use super::rerun::{by_use, find, rerun, result, zone_key};
 use crate::comparison::Warmth;
 use crate::job::edit::text_literal;
 use crate::job::{Job, MachineSection};
-use crate::problem::{Problem, Problems};
+use crate::problem::{Problem, Problems, choices};
 use crate::simulation::EndUse;
 use crate::weather::Weather;
 
@@ -88,9 +88,9 @@ fn row(job: &Job, weather: &Weather, option: &str, zone: &str, machine: &str) ->
 fn changes(job: &Job, option: &str, zone: &str, machine: &str) -> Result<Vec<(String, String)>, Problems> {
     let (_, served) = find(job, option, zone).map_err(|problem| vec![problem])?;
     let candidate = job.machine(machine).ok_or_else(|| {
-        let names: Vec<_> = job.equipment.iter().map(|m| m.name.value.as_str()).collect();
+        let names = choices(job.equipment.iter().map(|m| m.name.value.as_str()));
         let problem = Problem::new(format!("there is no machine '{machine}'")).in_file(&job.file);
-        vec![problem.allowed(names.join(", "))]
+        vec![problem.allowed(names)]
     })?;
     let others = served.heating.value.iter().skip(1).map(|name| name.value.as_str());
     let list: Vec<String> = std::iter::once(machine).chain(others).map(text_literal).collect();

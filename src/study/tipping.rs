@@ -10,7 +10,7 @@ use crate::comparison::{Comparison, OptionResult, compare};
 use crate::fuel::FuelId;
 use crate::job::{Job, path};
 use crate::ledger::Ledger;
-use crate::problem::{Problem, Problems};
+use crate::problem::{Problem, Problems, choices};
 use crate::units::Quantity;
 use crate::weather::Weather;
 
@@ -248,9 +248,8 @@ fn moving_fuel(c: &Comparison, options: [usize; 2], only: Option<FuelId>) -> Opt
 
 fn place(job: &Job, c: &Comparison, name: &str) -> Result<usize, Problem> {
     c.options.iter().position(|option| option.design.name == name).ok_or_else(|| {
-        let names: Vec<_> = c.options.iter().map(|option| option.design.name.as_str()).collect();
-        let problem = Problem::new(format!("there is no option '{name}'")).in_file(&job.file);
-        problem.allowed(names.join(", "))
+        let names = choices(c.options.iter().map(|option| option.design.name.as_str()));
+        Problem::new(format!("there is no option '{name}'")).in_file(&job.file).allowed(names)
     })
 }
 

@@ -44,8 +44,10 @@ fn of_names(names: &Row<'_>) -> Option<Problem> {
 }
 
 fn of_first_line(text: &str) -> Problem {
-    let (line, first) = filled_lines(text).next().unwrap_or((1, ""));
-    let problem = Problem::new(format!("the layout is not known; the file begins with {}", shown(first)));
+    let names = filled_lines(text).find(|(_, line)| !is_comment(line));
+    let (line, first) = names.or_else(|| filled_lines(text).next()).unwrap_or((1, ""));
+    let begins = if line == 1 { "the file begins with" } else { "its first line that is no comment is" };
+    let problem = Problem::new(format!("the layout is not known; {begins} {}", shown(first)));
     Spot::line(line, first)
         .mark(problem)
         .allowed(

@@ -17,7 +17,7 @@ use super::map::{MapRow, PerformanceMap, Point};
 use crate::fuel::{FuelId, Fuels};
 use crate::job::{
     AirConditionerSection, CapacityBasis, EquipmentSection, HeatPumpSection, Job, MachineSection, MapSection,
-    OutdoorUnitSection, Typed, UnitRowSection,
+    OutdoorUnitSection, RowSection, Typed, UnitRowSection,
 };
 use crate::problem::Problems;
 use crate::sources::{Assumptions, Source};
@@ -102,6 +102,7 @@ impl Builder<'_> {
             name,
             speed: s.speed.as_deref().copied(),
             cycling_loss: s.cycling_loss.as_deref().copied(),
+            rows: None,
         };
         let mut derived_cooling = None;
         let heating = match &s.heating {
@@ -117,8 +118,11 @@ impl Builder<'_> {
                 self.derived_mode(derived.heating?, turn_down)
             }
         };
+        let least = |row: &RowSection| row.least.is_some();
+        let heating_tells = !matches!(&s.heating, MapSection::Rows(rows) if !rows.value.iter().any(least));
+        let of_cooling = TurnDown { rows: heating_tells.then_some("cooling"), ..turn_down };
         let cooling = match &s.cooling {
-            Some(rows) => Some(self.typed_mode(rows, fan_kw, turn_down)?),
+            Some(rows) => Some(self.typed_mode(rows, fan_kw, of_cooling)?),
             None => derived_cooling,
         };
         let cooling = cooling.map(|mode| self.cooling(name, mode, factor, s.sensible_heat_ratio.as_ref()));
@@ -153,6 +157,7 @@ impl Builder<'_> {
             name,
             speed: s.speed.as_deref().copied(),
             cycling_loss: s.cycling_loss.as_deref().copied(),
+            rows: None,
         };
         let mode = match &s.cooling {
             MapSection::Rows(rows) => self.typed_mode(rows, fan_kw, turn_down)?,

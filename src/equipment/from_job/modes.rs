@@ -27,6 +27,8 @@ pub(super) struct TurnDown<'a> {
     pub(super) name: &'a str,
     pub(super) speed: Option<Speed>,
     pub(super) cycling_loss: Option<f64>,
+    /// Which rows they are, where the others say how far the machine turns down: "cooling".
+    pub(super) rows: Option<&'a str>,
 }
 
 impl Builder<'_> {
@@ -75,10 +77,13 @@ impl Builder<'_> {
         let name = turn_down.name;
         if !knows_least && turn_down.speed != Some(Speed::One) {
             if turn_down.speed.is_none() {
-                let why = "no least output is given: it follows the load at its greatest output's COP, \
-                           without cycling";
+                let of = turn_down.rows.map(|rows| format!(" in its {rows} rows")).unwrap_or_default();
+                let why = format!(
+                    "no least output is given{of}: it follows the load at its greatest output's COP, without \
+                     cycling"
+                );
                 let key = format!("equipment.{name}.speed");
-                self.assumptions.note(key, "variable", Source::CommonPractice(why.into()));
+                self.assumptions.note(key, "variable", Source::CommonPractice(why));
             }
             return 0.0;
         }
