@@ -55,7 +55,7 @@ impl Builder<'_> {
         self.fits(s);
         let main = FuelPrice {
             rent_per_month: per_month(s.rent.as_ref()),
-            spikes: spikes(s),
+            spikes: self.spikes(s),
             holidays: s.holidays.iter().map(|day| day.value).collect(),
             by_yearly_use: self.by_yearly_use(s),
             demand_per_kw: s.demand.as_ref().map_or(0.0, |demand| demand.amount),
@@ -67,6 +67,25 @@ impl Builder<'_> {
         };
         let heating = s.heating.as_ref().map(|heating| self.heating(heating, &main));
         std::iter::once(main).chain(heating).collect()
+    }
+
+    /// The named spikes; that those with days in common multiply there is told.
+    fn spikes(&mut self, s: &FuelPriceSection) -> Vec<Spike> {
+        let spikes = spikes(s);
+        for (place, one) in spikes.iter().enumerate() {
+            let meets = |other: &&Spike| {
+                one.first.spans(one.last, other.first) || other.first.spans(other.last, one.first)
+            };
+            for other in spikes.iter().skip(place + 1).filter(meets) {
+                let both = format!("times {} on the days of both", one.times * other.times);
+                let why = format!(
+                    "\u{201c}{}\u{201d} and \u{201c}{}\u{201d} have days in common, where spikes multiply",
+                    one.name, other.name
+                );
+                self.assumptions.note(format!("{}.spike", self.key), both, Source::Derived(why));
+            }
+        }
+        spikes
     }
 
     fn moves(&mut self, s: &MovesSection) -> Moves {

@@ -11,6 +11,7 @@ use crate::coldnight::failure::{FailureRun, Failures};
 use crate::coldnight::heat_off::Fall;
 use crate::coldnight::power_out::{KWH_PER_GALLON, START_SURGE};
 use crate::comparison::{Comparison, OptionResult, RunWeather};
+use crate::equipment::MachineKind;
 use crate::load::Zone;
 use crate::simulation::comfort::FORTY_FIVE_F_C;
 
@@ -151,6 +152,11 @@ fn power_remark(c: &Comparison, surge: bool, measure: Measure) -> String {
              greater is shown."
         ));
     }
+    if c.options.iter().any(|o| unknown_start(c, o)) {
+        sentences.push(
+            "What a compressor that turns down draws as it starts is not known here: ask its maker.".into(),
+        );
+    }
     sentences.extend(derating(c, measure));
     if c.fuels.find("propane").is_some_and(|f| c.machines.iter().any(|m| m.fuel == f)) {
         sentences.push(format!(
@@ -160,6 +166,13 @@ fn power_remark(c: &Comparison, surge: bool, measure: Measure) -> String {
         ));
     }
     sentences.join(" ")
+}
+
+/// Whether an option heats with a compressor without power from the line, and nothing tells its start.
+fn unknown_start(c: &Comparison, o: &OptionResult) -> bool {
+    let heaters = o.design.zones.iter().flat_map(|z| &z.heaters).filter_map(|i| c.machines.get(*i));
+    let pump = heaters.into_iter().any(|machine| machine.kind == MachineKind::HeatPump);
+    pump && o.cold_night.power_out.start_surge_kw.is_none()
 }
 
 fn derating(c: &Comparison, measure: Measure) -> Option<String> {

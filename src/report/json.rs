@@ -157,6 +157,11 @@ struct ZoneDocument<'a> {
     #[serde(rename = "backup_heat_kWh")]
     backup_heat_kwh: f64,
     backup_hours: usize,
+    /// Of the backup heat, what strips gave to temper the air while a heat pump defrosted.
+    #[serde(rename = "tempering_heat_kWh")]
+    tempering_heat_kwh: f64,
+    /// Of the backup hours, those with no other backup heat than that.
+    tempering_hours: usize,
     /// Cooling that would have ended each hour at the cooling set point, from where the room stood. A
     /// room that is not cooled enough asks for the same again in the next hour, so this can be far more
     /// than a large enough cooler would give.
@@ -339,6 +344,8 @@ fn zone_document<'a>(zone: &'a Zone, result: &ZoneResult) -> ZoneDocument<'a> {
         heat_kwh: result.sums.heat_kwh,
         backup_heat_kwh: result.sums.backup_heat_kwh,
         backup_hours: result.sums.backup_hours,
+        tempering_heat_kwh: result.sums.tempering_heat_kwh,
+        tempering_hours: result.sums.tempering_hours,
         cooling_need_kwh: result.sums.cooling_need_kwh,
         cooling_kwh: result.sums.cooling_kwh,
         first_heater_balance_c: result.first_heater_balance_c,

@@ -104,9 +104,19 @@ fn panel(c: &Comparison, z: usize, coldest_c: f64, measure: Measure) -> Option<C
         load: grid.iter().map(|t| shown(*t, zone.steady_need_kw(*t))).collect(),
         machines: curves.collect(),
         balances: once,
-        marks: std::iter::once(design).chain(extreme).collect(),
+        marks: std::iter::once(design).chain(extreme).chain(lockouts(c, z, measure)).collect(),
         hours: c.bins.bins.iter().rev().map(|b| (measure.temperature(b.temperature_c), b.hours)).collect(),
     })
+}
+
+/// The compressor lock-outs of the zone's options, each once.
+fn lockouts(c: &Comparison, z: usize, measure: Measure) -> Vec<Mark> {
+    let own = c.options.iter().filter_map(|o| o.design.zones.get(z)?.changeover?.compressor_lockout_c);
+    let mut list: Vec<f64> = own.collect();
+    list.sort_by(f64::total_cmp);
+    list.dedup();
+    let mark = |t| Mark { label: "compressor lock-out".into(), temperature: measure.temperature(t) };
+    list.into_iter().map(mark).collect()
 }
 
 /// Every half kelvin from the coldest to 65 °F.
@@ -145,6 +155,7 @@ fn curve(
         greatest: on.iter().map(|t| shown(*t, in_room(*t, of(*t).greatest.capacity_kw))).collect(),
         least: turns_down
             .then(|| on.iter().map(|t| shown(*t, in_room(*t, of(*t).least.capacity_kw))).collect()),
+        off_at_end: heating.cut_out_c.is_some_and(|t| t >= heating.no_data_below_c()),
     })
 }
 

@@ -2,7 +2,7 @@
 //!
 //! Start at [`warmth`].
 
-use super::figures::Measure;
+use super::figures::{Measure, grouped};
 use super::model::{Cell, Column, Table};
 use crate::comparison::{Comparison, OptionResult, Warmth, ZoneResult};
 use crate::simulation::comfort::RoomComfort;
@@ -111,9 +111,37 @@ pub fn cold_night(c: &Comparison, measure: Measure) -> Table {
         ],
         rows,
         remark: Some(
-            "% of need: all machines of the zone together; under 100 its rooms get colder. The need is net of the gains that balance_temperature stands for. Backup: strips or \
-             baseboards that add what the machines before them lack, in this weather year."
-                .into(),
+            "% of need: all machines of the zone together; under 100 its rooms get colder. The need is net of the \
+             gains that balance_temperature stands for. Backup: strips or baseboards that add what the machines \
+             before them lack, in this weather year."
+                .to_owned()
+                + &tempering(c),
+        ),
+    }
+}
+
+/// How much of the backup is not for want of heat, zone by zone.
+fn tempering(c: &Comparison) -> String {
+    let zones =
+        c.options.iter().flat_map(|o| c.zones.iter().zip(&o.zones).map(move |(zone, z)| (o, zone, z)));
+    let tempered = zones.filter(|(_, _, z)| z.sums.tempering_heat_kwh > 0.0);
+    let each: Vec<String> = tempered
+        .map(|(o, zone, z)| {
+            let (hours, kwh) = (z.sums.tempering_hours as f64, z.sums.tempering_heat_kwh);
+            let name = &o.design.name;
+            format!(
+                "\u{201c}{name}\u{201d}, {}: {} kWh, {} hours of it alone",
+                zone.name,
+                grouped(kwh, 0),
+                grouped(hours, 0)
+            )
+        })
+        .collect();
+    match each.is_empty() {
+        true => String::new(),
+        false => format!(
+            " Of it, no lack but strips that temper the air while a heat pump defrosts: {}.",
+            each.join("; ")
         ),
     }
 }

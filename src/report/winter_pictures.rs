@@ -7,6 +7,7 @@ use super::charts::{MonthLine, MonthsChart, ShortHours, ShortHoursChart, WeekCha
 use super::figures::{MONTHS, Measure, grouped};
 use crate::comparison::week::{ColdDays, coldest_days_of};
 use crate::comparison::{Comparison, OptionResult};
+use crate::simulation::sums::ZoneSums;
 
 /// Days of the chart of the coldest week.
 const DAYS: usize = 7;
@@ -39,7 +40,7 @@ pub fn months(c: &Comparison, about: &str) -> Option<MonthsChart> {
 pub fn short_hours(c: &Comparison, measure: Measure, about: &str) -> ShortHoursChart {
     let option = |o: &OptionResult| ShortHours {
         name: o.design.name.clone(),
-        backup: o.zones.iter().map(|z| z.sums.backup_hours as f64).fold(0.0, f64::max),
+        backup: o.zones.iter().map(|z| lacking_hours(&z.sums) as f64).fold(0.0, f64::max),
         cold: o.hours_not_kept_warm() as f64,
         lowest: o.lowest_room_c().map(|t| measure.temperature_words(t)),
     };
@@ -54,6 +55,11 @@ pub fn short_hours(c: &Comparison, measure: Measure, about: &str) -> ShortHoursC
             measure.degree()
         ),
     }
+}
+
+/// Hours in which backup gave heat that was lacking, not only tempered the air of a heat pump that defrosts.
+fn lacking_hours(sums: &ZoneSums) -> usize {
+    sums.backup_hours.saturating_sub(sums.tempering_hours)
 }
 
 /// The coldest week of the largest zone: the options that go cold, then those that cost least.

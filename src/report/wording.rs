@@ -98,21 +98,20 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         Note::Mismatch(found) => mismatch(found, measure),
         Note::BetterLockout(found) => better_lockout(found, measure, currency),
         Note::NoDataBelow { machine, below_c, hours } => format!(
-            "{machine}: no data below {} (its coldest row, and 5 K on its line beyond), counted as off in {} \
-             hours.",
+            "{machine}: no data below {} (its coldest row, and 5 K on its line beyond), counted as off in {}.",
             measure.temperature_words(*below_c),
-            grouped(*hours as f64, 0)
+            hours_words(*hours)
         ),
         Note::CutOut { machine, at_c, hours } => format!(
-            "{machine}: off at or below its cut-out of {}, {} hours.",
+            "{machine}: off at or below its cut-out of {}, {}.",
             measure.temperature_words(*at_c),
-            grouped(*hours as f64, 0)
+            hours_words(*hours)
         ),
         Note::Label { machine, rating, label, own } => contradicted(machine, rating, *label, *own),
         Note::PanelUnknown { options } => panel_unknown(options),
         Note::PanelTooSmall { option, asked_a, spare_a } => format!(
             "\u{201c}{option}\u{201d} needs a larger panel: its strips and baseboards ask {} A (125 % of \
-             their current at 240 V), the panel can spare {} A.",
+             their current at 240 V), compressors and blowers on top by their nameplates; the panel can spare {} A.",
             grouped(asked_a.ceil(), 0),
             grouped(*spare_a, 0)
         ),
@@ -127,6 +126,11 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
 
 const STORES_NOT_COUNTED: &str =
     "Hours by temperature have no days, so no tank is counted: delivered fuel is paid for as it burns.";
+
+fn hours_words(hours: usize) -> String {
+    let unit = if hours == 1 { "hour" } else { "hours" };
+    format!("{} {unit}", grouped(hours as f64, 0))
+}
 
 fn does_not_cool(option: &str, zones: &[String]) -> String {
     let zones = zones.join(" and ");
@@ -152,8 +156,9 @@ fn panel_unknown(options: &[(String, f64)]) -> String {
         .iter()
         .map(|(name, amps)| format!("\u{201c}{name}\u{201d} {}\u{a0}A", grouped(amps.ceil(), 0)));
     format!(
-        "Strips and baseboards need room in the electric panel (125 % of their current at 240 V): {}. Ask an \
-         electrician whether it is there, or give [house] panel_spare.",
+        "Strips and baseboards need room in the electric panel (125 % of their current at 240 V): {}. Circuits of \
+         compressors and blowers come on top, by their nameplates. Ask an electrician whether it is there, or give \
+         [house] panel_spare.",
         asked.collect::<Vec<_>>().join(", ")
     )
 }

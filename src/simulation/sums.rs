@@ -34,6 +34,11 @@ pub struct ZoneSums {
     pub backup_heat_kwh: f64,
     /// Hours in which backup gave heat.
     pub backup_hours: usize,
+    /// Of the backup heat, what strips gave to temper the air while the first heater defrosted, kWh: not for
+    /// want of heat.
+    pub tempering_heat_kwh: f64,
+    /// Of the backup hours, those with no other backup heat than that.
+    pub tempering_hours: usize,
     /// Hours in which the first heater gave less than its least output, so that it cycled.
     pub first_cycling_hours: usize,
     /// Sensible cooling wanted, kWh.
@@ -67,6 +72,8 @@ impl YearSums {
         zone.heater_heat_kwh[0] -= kwh;
         zone.backup_heat_kwh += in_room_kwh;
         zone.backup_hours += usize::from(!other);
+        zone.tempering_heat_kwh += in_room_kwh;
+        zone.tempering_hours += usize::from(!other);
     }
 }
 

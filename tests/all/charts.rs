@@ -244,7 +244,12 @@ fn svg_and_png_are_the_same_bytes_twice() {
 }
 
 fn machine(name: &str, greatest: &[(f64, f64)], least: Option<&[(f64, f64)]>) -> MachineCurve {
-    MachineCurve { name: name.into(), greatest: greatest.to_vec(), least: least.map(<[_]>::to_vec) }
+    MachineCurve {
+        name: name.into(),
+        greatest: greatest.to_vec(),
+        least: least.map(<[_]>::to_vec),
+        off_at_end: false,
+    }
 }
 
 /// Invented hours of a cold winter, 5-degree bins.

@@ -7,6 +7,7 @@ use winterledger::report::figures::Measure;
 use winterledger::report::model::Cell;
 use winterledger::report::working::lines;
 use winterledger::report::worksheet::bin_worksheet;
+use winterledger::simulation::EndUse;
 use winterledger::simulation::working::{Running, Step};
 use winterledger::units::fahrenheit_to_celsius;
 use winterledger::weather::{Weather, places};
@@ -209,7 +210,9 @@ fn a_lock_out_is_named_in_the_working() {
 #[test]
 fn a_steady_hour_costs_what_its_row_of_the_worksheet_says() {
     let c = demo();
-    let rows = bin_worksheet(&c, Measure(c.units)).rows;
+    let sheet = bin_worksheet(&c, Measure(c.units));
+    let of_cost = sheet.columns.iter().position(|column| column.key == "cost").unwrap();
+    let rows = sheet.rows;
     let words = |cell: &Cell| if let Cell::Text(text) = cell { text.clone() } else { String::new() };
     let value = |cell: &Cell| if let Cell::Number { value, .. } = cell { *value } else { f64::NAN };
     for option in 0..c.options.len() {
@@ -218,6 +221,47 @@ fn a_steady_hour_costs_what_its_row_of_the_worksheet_says() {
         let row = rows.iter().find(of_17).unwrap();
         let working = work_out(&c, option, 0, Moment::Outdoor(fahrenheit_to_celsius(17.0))).unwrap();
         let cost: f64 = working.cost.iter().map(|line| line.kwh * line.price_per_kwh).sum();
-        assert!((cost * value(&row[4]) - value(row.last().unwrap())).abs() < 1e-9, "{name}: {cost} an hour");
+        assert!((cost * value(&row[4]) - value(&row[of_cost])).abs() < 1e-9, "{name}: {cost} an hour");
+    }
+}
+
+#[test]
+fn under_its_bins_each_option_stands_summed_beside_its_hours() {
+    let c = demo();
+    let sheet = bin_worksheet(&c, Measure(c.units));
+    let at = |key: &str| sheet.columns.iter().position(|column| column.key == key).unwrap();
+    let (row_is, of_use, remark) = (at("row"), at("use"), at("remark"));
+    let words = |cell: &Cell| if let Cell::Text(text) = cell { text.clone() } else { String::new() };
+    let value = |cell: &Cell| if let Cell::Number { value, .. } = cell { *value } else { 0.0 };
+    let quantities: Vec<usize> = (0..sheet.columns.len())
+        .filter(|i| {
+            ["electricity_kWh", "propane_gal", "oil_no_2_gal", "cost"]
+                .contains(&sheet.columns[*i].key.as_str())
+        })
+        .collect();
+    assert_eq!(quantities.len(), 4);
+    for option in &c.options {
+        let own: Vec<_> = sheet.rows.iter().filter(|row| words(&row[0]) == option.design.name).collect();
+        let of = |kind: &str| own.iter().filter(|row| words(&row[row_is]) == kind).collect::<Vec<_>>();
+        for i in &quantities {
+            // The bins of all zones add up to the sums of all uses: every kWh, gallon and dollar once.
+            let bins: f64 = of("bin").iter().map(|row| value(&row[*i])).sum();
+            let sums: f64 = of("sum of bins").iter().map(|row| value(&row[*i])).sum();
+            assert!((bins - sums).abs() < 1e-6 * bins.max(1.0), "{}: {bins} {sums}", sheet.columns[*i].key);
+        }
+        // What the hours drew is what the ledger posted for heating and cooling.
+        let electricity = c.fuels.find("electricity").unwrap();
+        let hours: f64 = of("hours of the year").iter().map(|row| value(&row[at("electricity_kWh")])).sum();
+        let uses = [EndUse::SpaceHeating, EndUse::BackupHeat, EndUse::Cooling, EndUse::Standby];
+        let posted = option
+            .ledger
+            .postings
+            .iter()
+            .filter(|p| p.fuel == electricity && uses.contains(&p.end_use) && p.reason.is_energy());
+        let posted: f64 = posted.map(|p| p.quantity).sum();
+        assert!((hours - posted).abs() < 1e-6 * posted, "{}: {hours} {posted}", option.design.name);
+        let cooling: Vec<_> =
+            of("sum of bins").into_iter().filter(|row| words(&row[of_use]) == "cooling").collect();
+        assert!(words(&cooling[0][remark]).contains("Bins overstate cooling"), "{:?}", cooling[0]);
     }
 }

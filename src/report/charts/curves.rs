@@ -32,6 +32,9 @@ pub struct MachineCurve {
     pub greatest: Vec<(f64, f64)>,
     /// Outdoor temperature and least steady output, where the machine can turn down.
     pub least: Option<Vec<(f64, f64)>>,
+    /// Whether the line ends at a cut-out, where the machine is off already; else it is on there and off
+    /// below.
+    pub off_at_end: bool,
 }
 
 /// A balance point.

@@ -39,8 +39,9 @@ pub(super) fn balance_words(balance: &Balance, unit: &str) -> String {
     format!("balance {} {unit}", grouped(balance.temperature))
 }
 
-pub(super) fn off_words(temperature: f64, unit: &str) -> String {
-    format!("off below {} {unit}", grouped(temperature))
+pub(super) fn off_words(machine: &MachineCurve, temperature: f64, unit: &str) -> String {
+    let at = if machine.off_at_end { "at" } else { "below" };
+    format!("off {at} {} {unit}", grouped(temperature))
 }
 
 /// The cold end of a machine's line where the load's line goes on colder: there the machine is off. A line
@@ -61,7 +62,7 @@ pub(super) fn end_labels(data: &CapacityPanel, unit: &str) -> Result<Vec<EndLabe
         if crowded(data) {
             let own = data.balances.iter().filter(|balance| balance.machine == machine.name);
             facts.extend(own.map(|balance| balance_words(balance, unit)));
-            facts.extend(cold_end(machine, data).map(|end| off_words(end.0, unit)));
+            facts.extend(cold_end(machine, data).map(|end| off_words(machine, end.0, unit)));
         }
         let facts = match facts.join(", ").as_str() {
             "" => Vec::new(),

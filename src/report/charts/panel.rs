@@ -83,7 +83,12 @@ impl<'a> Panel<'a> {
             data,
             temperature: Scale { low: span.0, high: span.1, from: LEFT + 6.0, to: RIGHT },
             power: Scale { low: 0.0, high: highest, from: plot_bottom, to: plot_top },
-            hours: Scale { low: 0.0, high: hours, from: strip_top + strip, to: strip_top },
+            hours: Scale {
+                low: 0.0,
+                high: numbers::step(hours, 1.0),
+                from: strip_top + strip,
+                to: strip_top,
+            },
             zone: (zone, zone_base),
             power_step,
             marks: Vec::new(),
@@ -172,7 +177,7 @@ impl<'a> Panel<'a> {
         }
         for (index, machine) in self.data.machines.iter().enumerate().filter(|_| !beside) {
             if let Some(end) = cold_end(machine, self.data) {
-                let words = off_words(end.0, self.units.0);
+                let words = off_words(machine, end.0, self.units.0);
                 remarks.push((words, self.at(end), readable(palette::line(index))));
             }
         }

@@ -114,6 +114,8 @@ impl Clutter {
     pub(super) fn spot(&mut self, size: (f64, f64), anchor: Point, bounds: Plate) -> Option<Plate> {
         const GRID: f64 = 4.0;
         const LINE_COST: f64 = 250.0;
+        /// Words closer to each other read as one.
+        const CLEAR: f64 = 7.0;
         let (columns, rows) = (
             ((bounds.right - bounds.left - size.0) / GRID).max(0.0) as usize,
             ((bounds.bottom - bounds.top - size.1) / GRID).max(0.0) as usize,
@@ -126,7 +128,7 @@ impl Clutter {
             let distance = (near.0 - anchor.0).hypot(near.1 - anchor.1);
             let soon = distance + (11.0 - distance).max(0.0) * 30.0;
             if best.is_some_and(|(cost, _)| soon >= cost)
-                || self.plates.iter().any(|p| p.meets(&plate.grown(3.0)))
+                || self.plates.iter().any(|p| p.meets(&plate.grown(CLEAR)))
             {
                 continue;
             }
