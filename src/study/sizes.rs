@@ -64,7 +64,9 @@ pub fn candidate_sizes(
 }
 
 fn row(job: &Job, weather: &Weather, option: &str, zone: &str, machine: &str) -> Result<SizeRow, Problems> {
-    let comparison = rerun(job, &changes(job, option, zone, machine)?, weather)?;
+    let comparison = rerun(job, &changes(job, option, zone, machine)?, weather);
+    let comparison = comparison
+        .map_err(|found| found.into_iter().map(|p| of_candidate(p, machine)).collect::<Vec<_>>())?;
     let missing = || vec![Problem::new(format!("the option '{option}' went missing"))];
     let (_, found) = result(&comparison, option).ok_or_else(missing)?;
     let place = comparison.zones.iter().position(|z| z.name == zone).ok_or_else(missing)?;
@@ -83,6 +85,12 @@ fn row(job: &Job, weather: &Weather, option: &str, zone: &str, machine: &str) ->
         yearly_cost: found.yearly_cost(),
         by_use: by_use(found),
     })
+}
+
+/// A problem of the changed job: its lines are not those of the file, which has nothing wrong with it.
+fn of_candidate(problem: Problem, machine: &str) -> Problem {
+    let what = format!("with '{machine}' as the first machine: {}", problem.what);
+    Problem { what, key: None, line: None, span: None, excerpt: None, ..problem }
 }
 
 fn changes(job: &Job, option: &str, zone: &str, machine: &str) -> Result<Vec<(String, String)>, Problems> {

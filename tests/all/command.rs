@@ -280,3 +280,25 @@ fn the_program_tells_its_version() {
     let output = program().arg("--version").output().unwrap();
     assert_eq!(stdout(&output), format!("winterledger {}\n", env!("CARGO_PKG_VERSION")));
 }
+
+#[test]
+fn working_says_which_moments_there_are() {
+    let working = |arguments: &[&str]| {
+        let of = ["working", "--option", "Heat pumps alone"];
+        program().args(of).args(arguments).output().unwrap()
+    };
+    // The range is a job's own for outdoors, −90 to 60 °C: −90 · 1.8 + 32 = −130, 60 · 1.8 + 32 = 140.
+    for outdoor in ["1e308 degF", "-500 degF"] {
+        refused(&working(&["--outdoor", outdoor]), &[outdoor, "\u{2212}130", "140", "17 degF"]);
+    }
+    refused(&working(&["--outdoor", "17"]), &["the unit is missing", "help: write --outdoor \"17 degF\""]);
+    refused(&working(&["--at", "1-24 25"]), &["00 to 23", "help: write --at \"01-24 06\""]);
+    // In 2023, on whose calendar a typical year is laid, clocks went forward on 12 March at 02:00.
+    refused(&working(&["--at", "03-12 02"]), &["skips this hour", "standard time"]);
+    refused(&working(&["--at", "02-29 02"]), &["no such day", "help:"]);
+    let summer = working(&["--at", "07-15 15"]);
+    let text = stdout(&summer);
+    assert!(text.contains("15:00 by the clock (14:00 in the weather\u{2019}s standard time)"), "{text}");
+    assert!(text.contains("No heat is wanted.") && !text.contains("Need:"), "{text}");
+    assert!(!text.contains("0.00000 "), "a slope of nothing says nothing:\n{text}");
+}

@@ -11,6 +11,7 @@ use winterledger::equipment::map::{MapRow, PerformanceMap, Point};
 use winterledger::equipment::{Heating, Machine, MachineKind, combustion::furnace_row};
 use winterledger::fuel::{FuelId, Fuels};
 use winterledger::load::{Schedule, SetBack, Zone};
+use winterledger::report::figures::Measure;
 use winterledger::series::Hourly;
 use winterledger::simulation::bins::{EconomicBalance, bin_rows, economic_balance};
 use winterledger::simulation::design::{Changeover, DefrostAux, OptionDesign, ZoneDesign};
@@ -333,6 +334,9 @@ fn day(outdoor_c: f64, dew_point_c: Option<f64>, gains_kw: f64) -> (f64, f64, f6
     let of = |end_use| sums.energy.year(FuelId::ELECTRICITY, end_use) / 24.0;
     let zone = &sums.zones[0];
     assert!((zone.heat_kwh - zone.need_kwh).abs() < 1e-9, "{} of {}", zone.heat_kwh, zone.need_kwh);
+    // The heat pump carries each of these days alone: all backup only tempers.
+    let apart = zone.backup_heat_kwh - zone.tempering_heat_kwh;
+    assert!(apart.abs() < 1e-9 && zone.tempering_hours == zone.backup_hours, "{apart}");
     (of(EndUse::SpaceHeating), of(EndUse::BackupHeat), zone.backup_heat_kwh / 24.0)
 }
 
@@ -454,6 +458,15 @@ fn without_the_key_a_ducted_heat_pump_has_the_first_stage_of_its_strips() {
     assert!((aux(0).unwrap() - 5.0).abs() < 1e-12 && aux(1).is_none());
     assert!(c.options[0].design.zones[1].defrost_aux.is_none());
     assert!(c.options[0].backup_heat_kwh() > own.options[0].backup_heat_kwh() + 100.0);
+    // What only tempers is told apart: nothing of it where the key says "none".
+    let (tempered, plain) = (&c.options[0].zones[0].sums, &own.options[0].zones[0].sums);
+    assert!(tempered.tempering_heat_kwh > 100.0 && tempered.tempering_heat_kwh < tempered.backup_heat_kwh);
+    assert_eq!((plain.tempering_heat_kwh, plain.tempering_hours), (0.0, 0));
+    let remark = |c: &winterledger::comparison::Comparison| {
+        winterledger::report::warmth::cold_night(c, Measure(c.units)).remark
+    };
+    let temper = "temper the air while a heat pump defrosts: \u{201c}Heat pumps with strips\u{201d}, main: ";
+    assert!(remark(&c).unwrap().contains(temper) && !remark(&own).unwrap().contains("temper the air"));
     assert_eq!(c.options[1].yearly_cost(), own.options[1].yearly_cost());
 }
 

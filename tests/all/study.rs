@@ -54,7 +54,11 @@ fn names_that_do_not_exist_are_told_with_those_that_do() {
     let told = changeover_sweep(&job, &weather, "Oil furnace", "main").unwrap_err();
     assert!(told[0].what.contains("heat pump followed by a furnace"), "{told:?}");
     let told = candidate_sizes(&job, &weather, OPTION, "main", &["no such".into()]).unwrap_err();
-    assert!(told[0].allowed.as_ref().unwrap().contains("main heat pump"), "{told:?}");
+    assert!(told[0].allowed.as_ref().unwrap().contains("'main heat pump', "), "{told:?}");
+    // A candidate that cannot heat: no line of the file is at fault.
+    let told = candidate_sizes(&job, &weather, OPTION, "main", &["air conditioner".into()]).unwrap_err();
+    assert!(told[0].what.contains("with 'air conditioner' as the first machine"), "{told:?}");
+    assert_eq!((told[0].line, told[0].key.clone()), (None, None));
 }
 
 fn remark(sweep: &ChangeoverSweep) -> String {

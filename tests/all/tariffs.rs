@@ -436,3 +436,22 @@ fn where_heaters_take_turns_by_cost_the_months_use_decides_too() {
     assert!(cheap > 500 && ran_cheap == cheap, "{:?}", sink.hours);
     assert!(dear > 500 && ran_dear == 0, "{:?}", sink.hours);
 }
+
+#[test]
+fn spikes_with_days_in_common_are_told_to_multiply() {
+    let second = |from: &str, to: &str| {
+        let text = crate::demo_job::text();
+        let spike = format!(
+            "[[prices.propane.spike]]\nname = \"second\"\nfrom = \"{from}\"\nto = \"{to}\"\ntimes = 1.5\n\n"
+        );
+        let at = text.find("[prices.propane.moves]").unwrap();
+        let text = format!("{}{spike}{}", &text[..at], &text[at..]);
+        let c = compare(&crate::demo_job::job(&text, &[]), &crate::demo_job::chicago()).unwrap();
+        let told = c.assumptions.0.into_iter().filter(|a| a.key == "prices.propane.spike");
+        told.map(|a| a.value).collect::<Vec<_>>()
+    };
+    // The demonstration's own is × 2 from 10 January to 28 February: 2 × 1.5 = 3 on days of both.
+    assert_eq!(second("02-28", "03-10"), ["times 3 on the days of both"]);
+    assert_eq!(second("12-20", "01-10"), ["times 3 on the days of both"]);
+    assert_eq!(second("03-01", "01-09"), Vec::<String>::new());
+}

@@ -265,3 +265,25 @@ fn under_its_bins_each_option_stands_summed_beside_its_hours() {
         assert!(words(&cooling[0][remark]).contains("Bins overstate cooling"), "{:?}", cooling[0]);
     }
 }
+
+#[test]
+fn what_a_map_gives_beyond_its_rows_is_told() {
+    let c = demo();
+    let at = |fahrenheit| {
+        let moment = Moment::Outdoor(fahrenheit_to_celsius(fahrenheit));
+        lines(&work_out(&c, 0, 0, moment).unwrap(), &c).join("\n")
+    };
+    // The demonstration's map ends at 47 °F, which holds; at −13 °F its line goes on, by 5 K = 9 °F at most,
+    // here to the cut-out of −17 °F.
+    assert!(
+        at(55.0).contains("Warmer than the rows of its map: what it gives at 47.00 °F holds."),
+        "{}",
+        at(55.0)
+    );
+    assert!(
+        at(-16.0).contains("Colder than the rows of its map: the line through its last two rows goes on.")
+    );
+    assert!(!at(20.0).contains("the rows of its map"), "{}", at(20.0));
+    // Where strips run at their one output there is nothing for each further kW.
+    assert!(!at(-16.0).contains("0.00000 kW for each further"), "{}", at(-16.0));
+}
