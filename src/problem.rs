@@ -25,6 +25,8 @@ pub struct Problem {
     pub allowed: Option<String>,
     /// What to do about it.
     pub help: Option<String>,
+    /// How many more of the same kind there are that are not told one by one.
+    pub more: usize,
 }
 
 impl Problem {
@@ -96,6 +98,9 @@ impl fmt::Display for Problem {
             write!(f, "{key}: ")?;
         }
         write!(f, "{}", self.what)?;
+        if self.more > 0 {
+            write!(f, " (and {} more like it)", self.more)?;
+        }
         if let Some(allowed) = &self.allowed {
             write!(f, "; allowed: {allowed}")?;
         }

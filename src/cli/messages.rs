@@ -8,6 +8,7 @@ use annotate_snippets::renderer::DecorStyle;
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
 use crate::problem::Problem;
+use crate::report::figures::grouped;
 
 /// Columns to which source lines are cut, so that a line without end does not fill the screen.
 const WIDTH: usize = 120;
@@ -66,6 +67,9 @@ fn group<'a>(problem: &'a Problem, text: Option<&'a str>) -> Group<'a> {
             }
         }
     }
+    if problem.more > 0 {
+        group = group.element(Level::NOTE.with_name(Some("and")).message(more(problem.more)));
+    }
     if let Some(allowed) = &problem.allowed {
         group = group.element(Level::NOTE.with_name(Some("allowed")).message(wrapped(allowed)));
     }
@@ -121,12 +125,18 @@ fn wrapped(note: &str) -> String {
     lines.join("\n")
 }
 
+fn more(like_it: usize) -> String {
+    format!("{} more like {}", grouped(like_it as f64, 0), if like_it == 1 { "it" } else { "these" })
+}
+
 fn count(problems: &[Problem]) -> String {
-    let sort = if problems.len() == 1 { "problem" } else { "problems" };
+    let number = problems.len() + problems.iter().map(|problem| problem.more).sum::<usize>();
+    let sort = if number == 1 { "problem" } else { "problems" };
+    let number = grouped(number as f64, 0);
     let file = problems.first().and_then(|problem| problem.file.as_deref());
     let one_file = problems.iter().all(|problem| problem.file.as_deref() == file);
     match file.filter(|_| one_file) {
-        Some(file) => format!("{} {sort} in {file}\n", problems.len()),
-        None => format!("{} {sort}\n", problems.len()),
+        Some(file) => format!("{number} {sort} in {file}\n"),
+        None => format!("{number} {sort}\n"),
     }
 }

@@ -16,6 +16,7 @@ use crate::report::{Cell, Column, Report, Table, terminal};
 use crate::units::UnitSystem;
 use crate::weather::extremes::{SEED, Winters};
 use crate::weather::places::{open, places};
+use crate::weather::quality::too_much_missing;
 use crate::weather::zones::named;
 use crate::weather::{FileClock, GapRule, Layout, ReadOptions, Weather, read_many, read_with};
 use std::fs::File;
@@ -73,6 +74,13 @@ fn options(arguments: &Arguments) -> Result<ReadOptions, Problem> {
 fn as_one(sources: &[String], options: &ReadOptions) -> Result<Opened, Problems> {
     let open = |source: &String| match File::open(source) {
         Ok(file) => Ok((source.clone(), file)),
+        Err(_) if places().iter().any(|place| place.key == source) => {
+            let problem =
+                Problem::new(format!("'{source}' is a built-in place, and --as-one takes files only"));
+            Err(vec![
+                problem.help("Name the files of one place, or leave --as-one out to see places side by side"),
+            ])
+        }
         Err(error) => Err(vec![not_there(source, &error)]),
     };
     let files = sources.iter().map(open).collect::<Result<Vec<_>, Problems>>()?;
@@ -81,7 +89,7 @@ fn as_one(sources: &[String], options: &ReadOptions) -> Result<Opened, Problems>
         (Some(first), Some(last)) if sources.len() > 1 => format!("{first} to {last}"),
         (name, _) => name.unwrap_or_default(),
     };
-    Ok(Opened::new(name, read_many(files, options)?))
+    Ok(Opened::new(name, enough(read_many(files, options)?)?))
 }
 
 fn file_name(source: &str) -> String {
@@ -163,7 +171,16 @@ fn one(source: &str, options: &ReadOptions) -> Result<Opened, Problems> {
         return Ok(Opened::new(source.to_owned(), Weather::Year(Box::new(year))));
     }
     let file = File::open(source).map_err(|e| vec![not_there(source, &e)])?;
-    Ok(Opened::new(file_name(source), read_with(source, file, options)?))
+    Ok(Opened::new(file_name(source), enough(read_with(source, file, options)?)?))
+}
+
+/// The weather, unless it is a year of which too much is missing: nobody could compare on it.
+fn enough(weather: Weather) -> Result<Weather, Problems> {
+    let lacking = match &weather {
+        Weather::Year(year) => too_much_missing(year),
+        Weather::Record(_) | Weather::Bins(_) => None,
+    };
+    lacking.map_or(Ok(weather), |problem| Err(vec![problem]))
 }
 
 fn not_there(source: &str, error: &std::io::Error) -> Problem {

@@ -95,7 +95,7 @@ fn loan(mut table: Table<'_>, all_costs: f64, known: &Known) -> Option<LoanSecti
     if let Some(amount) = amount.as_ref().filter(|amount| amount.value > all_costs && all_costs > 0.0) {
         let what =
             format!("the loan, {}, is more than the option's costs together", table.typed(&amount.span));
-        let help = "list the whole job under [[option.cost]], or lend less";
+        let help = "list the whole job under [[option.cost]], or borrow less";
         table.bad_form("amount", &amount.span, Fault::new(what).help(help));
     }
     table.done();

@@ -7,7 +7,7 @@ use super::limits::{Limits, above_zero, from_to};
 use super::machines::{DrawSection, PointSection, RowSection, UnitRowSection};
 use super::table::Table;
 use super::typed::Typed;
-use super::values::{number, quantity};
+use super::values::{number_or, quantity};
 use super::wording::{Fault, digits};
 use crate::units::{Power, Quantity, Temperature};
 
@@ -202,7 +202,7 @@ fn point(table: &mut Table<'_>, [key, cop, power]: [&'static str; 3]) -> Option<
     };
     let draw = match either {
         Some(key) if key == cop => {
-            let typed = table.opt(cop, number(from_to(COP.0, COP.1)))?;
+            let typed = table.opt(cop, number_or(from_to(COP.0, COP.1), COP_HELP))?;
             Typed::new(DrawSection::Cop(typed.value), typed.span)
         }
         Some(_) => {
@@ -214,6 +214,9 @@ fn point(table: &mut Table<'_>, [key, cop, power]: [&'static str; 3]) -> Option<
     };
     Some(PointSection { capacity: capacity?, draw })
 }
+
+const COP_HELP: &str =
+    "a COP is heat over power drawn, in the same unit; an EER in Btu/Wh is 3.412 times as much";
 
 /// Capacity over draw must lie in the same range as a typed COP.
 fn plausible(table: &Table<'_>, key: &str, capacity: Option<&Typed<Power>>, draw: &Typed<Power>) {

@@ -34,7 +34,8 @@ pub(super) fn whole(currency: &str) -> impl Fn(&DeValue<'_>) -> Result<f64, Faul
         }
         match amount(typed.trim(), currency) {
             Ok(amount) if amount >= 0.0 => Ok(amount),
-            Ok(_) => Err(below_zero(value)),
+            Ok(_) => Err(below_zero(value)
+                .help("write amounts without a minus sign; what others pay goes into incentive")),
             Err(error) => Err(money_fault(&quoted(typed), currency, &error).help(example)),
         }
     }

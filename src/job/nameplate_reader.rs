@@ -7,12 +7,14 @@ use super::map_reader::{CAPACITY, rising_into_the_cold};
 use super::nameplates::{CoolingPlateSection, HeatingPlateSection, NameplateSection};
 use super::table::Table;
 use super::typed::Typed;
-use super::values::{number, quantity};
+use super::values::{number, number_or, quantity};
 use super::wording::Fault;
 use crate::units::Power;
 
 /// Under 3.5 Btu/Wh is a strip; no machine comes near 20.
 const HSPF2: Limits = from_to(3.5, 20.0);
+const HSPF2_HELP: &str =
+    "HSPF2 is in Btu/Wh: a label that tells a number without a unit, such as a SCOP, tells another rating";
 const SEER2: Limits = from_to(5.0, 50.0);
 
 /// Reads `nameplate`, which is there; `heats` tells a heat pump from an air conditioner.
@@ -37,7 +39,7 @@ fn heating(plate: &mut Table<'_>) -> Option<HeatingPlateSection> {
     let capacity_47 = plate.req("capacity_47", quantity::<Power>(CAPACITY));
     let capacity_17 = plate.req("capacity_17", quantity::<Power>(CAPACITY));
     let capacity_5 = plate.opt("capacity_5", quantity::<Power>(CAPACITY));
-    let hspf2 = plate.req("hspf2", number(HSPF2));
+    let hspf2 = plate.req("hspf2", number_or(HSPF2, HSPF2_HELP));
     rising_into_the_cold(plate, "capacity_17", capacity_47.as_ref(), capacity_17.as_ref(), "at 17 degF");
     rising_into_the_cold(plate, "capacity_5", capacity_17.as_ref(), capacity_5.as_ref(), "at 5 degF");
     Some(HeatingPlateSection {

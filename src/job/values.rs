@@ -6,7 +6,7 @@ use toml::de::DeValue;
 
 use super::limits::Limits;
 use super::typed::ClockTime;
-use super::wording::{Fault, closest, described, quoted};
+use super::wording::{Fault, closest, described, digits, quoted};
 use crate::calendar::MonthDay;
 use crate::units::{Quantity, UnitError, split_number};
 
@@ -51,9 +51,12 @@ pub(super) fn number(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<f64, Fau
             Some(x) => Ok(x),
             None => {
                 let fault = Fault::new(format!("{} is out of range", described(value)));
-                let percent = limits.high <= 1.0 && typed.is_some_and(|x| limits.hold(x / 100.0));
+                let percent = typed.filter(|x| limits.high <= 1.0 && limits.hold(x / 100.0));
                 let fault = fault.allowed(limits.words("", |x| x));
-                Err(if percent { fault.help(SHARE) } else { fault })
+                Err(match percent {
+                    Some(percent) => fault.help(share(percent)),
+                    None => fault,
+                })
             }
         }
     }
@@ -82,14 +85,27 @@ pub(super) fn whole_number(low: i32, high: i32) -> impl Fn(&DeValue<'_>) -> Resu
     }
 }
 
-const SHARE: &str = "write a share, such as 0.95 for 95 %";
+/// A number within the limits; `help` for one that lies outside.
+pub(super) fn number_or(limits: Limits, help: &'static str) -> impl Fn(&DeValue<'_>) -> Result<f64, Fault> {
+    move |value| {
+        number(limits)(value).map_err(|fault| match fault.help {
+            Some(_) => fault,
+            None => fault.help(help),
+        })
+    }
+}
 
-fn number_help(value: &DeValue<'_>) -> &'static str {
+/// The way out for a share typed in percent.
+fn share(percent: f64) -> String {
+    format!("write a share: {} for {} %", digits(percent / 100.0), digits(percent))
+}
+
+fn number_help(value: &DeValue<'_>) -> String {
     let typed = value.as_str().unwrap_or_default();
     match typed.trim().trim_end_matches('%').trim_end().parse::<f64>() {
-        Ok(_) if typed.contains('%') => SHARE,
-        Ok(_) => "leave the quotation marks out",
-        Err(_) => "write a number without quotation marks",
+        Ok(percent) if typed.contains('%') && percent.is_finite() => share(percent),
+        Ok(_) => "leave the quotation marks out".to_owned(),
+        Err(_) => "write a number without quotation marks".to_owned(),
     }
 }
 

@@ -193,6 +193,7 @@ struct ProblemDocument<'a> {
     what: &'a str,
     allowed: Option<&'a str>,
     help: Option<&'a str>,
+    more_like_it: usize,
 }
 
 /// The problems of the job in `file`, or what a job without any takes for granted, as JSON.
@@ -237,5 +238,6 @@ fn problem(p: &Problem) -> ProblemDocument<'_> {
         what: &p.what,
         allowed: p.allowed.as_deref(),
         help: p.help.as_deref(),
+        more_like_it: p.more,
     }
 }

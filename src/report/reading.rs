@@ -5,7 +5,7 @@
 use super::figures::{Measure, grouped, signed};
 use super::weather_flags;
 use crate::weather::extremes::LONGEST_GAP_H;
-use crate::weather::{Layout, Reading, Remark};
+use crate::weather::{Reading, Remark};
 
 /// So many columns that were passed over are named.
 const MOST_SHOWN: usize = 8;
@@ -13,7 +13,7 @@ const MOST_SHOWN: usize = 8;
 /// What was taken of a file, and what was not.
 pub fn taken(reading: &Reading) -> String {
     let count = |n: usize| grouped(n as f64, 0);
-    let mut words = format!("read as {}: {} rows", layout(reading.layout), count(reading.rows));
+    let mut words = format!("read as {}: {} rows", reading.layout.name(), count(reading.rows));
     if reading.rows_skipped > 0 {
         words += &format!(", {} of them not used", count(reading.rows_skipped));
     }
@@ -29,20 +29,6 @@ pub fn taken(reading: &Reading) -> String {
         }
     }
     words + "."
-}
-
-fn layout(layout: Layout) -> &'static str {
-    match layout {
-        Layout::Tmy3 => "TMY3",
-        Layout::Tmy2 => "TMY2",
-        Layout::Epw => "EPW",
-        Layout::IsdLite => "ISD-Lite",
-        Layout::Nsrdb => "NSRDB",
-        Layout::Pvgis => "PVGIS",
-        Layout::PlainCsv => "CSV with a row an hour",
-        Layout::DatedCsv => "CSV with dates",
-        Layout::BinCsv => "hours by temperature",
-    }
 }
 
 /// A remark in words.
@@ -100,10 +86,11 @@ fn of_clock(remark: &Remark) -> String {
             format!("Weather: the clock was moved by {} h to local standard time.", clock(*by))
         }
         Remark::Shifted { hours: by, wrapped } => format!(
-            "Weather: the clock was moved by {} h to local standard time; the {} then lacking at one end \
-             are those of the other.",
+            "Weather: the clock was moved by {} h to local standard time; the {} then lacking at one end {} of the \
+             other.",
             clock(*by),
-            hours(*wrapped)
+            hours(*wrapped),
+            if *wrapped == 1 { "is that" } else { "are those" }
         ),
         Remark::OffsetFromLongitude { hours } => format!(
             "Weather: the offset of {} h from UTC was taken from the longitude; give site.time_zone.",
@@ -132,9 +119,9 @@ fn of_clock(remark: &Remark) -> String {
 
 /// Hours that the file did not have.
 pub fn filled(hours: usize) -> String {
-    let (noun, verb) = if hours == 1 { ("hour", "was") } else { ("hours", "were") };
+    let (noun, verb, whose) = if hours == 1 { ("hour", "was", "its") } else { ("hours", "were", "their") };
     format!(
-        "{} {noun} of the weather file had no temperature and {verb} filled from their neighbours.",
+        "{} {noun} of the weather file had no temperature and {verb} filled from {whose} neighbours.",
         grouped(hours as f64, 0)
     )
 }

@@ -95,8 +95,8 @@ pub struct Figures {
     pub cooling_design_c: [f64; 2],
     /// Hours colder than each of [`LIMITS_F`].
     pub hours_below: [usize; 6],
-    /// The longest time colder than the 99 % temperature.
-    pub spell: Spell,
+    /// The longest time colder than the 99 % temperature; nothing where the coldest hours are all alike.
+    pub spell: Option<Spell>,
     /// The coldest [`COLD_DAYS`] days in a row.
     pub cold_days: Spell,
     /// The months, January first.
@@ -120,7 +120,7 @@ pub fn figures(year: &OutdoorYear) -> Option<Figures> {
         heating_design_c: [design(0.004)?, limit],
         cooling_design_c: [design(0.99)?, design(0.996)?],
         hours_below: LIMITS_F.map(|f| hours_below(hours, fahrenheit_to_celsius(f))),
-        spell: longest_spell(&run, limit)?,
+        spell: longest_spell(&run, limit),
         cold_days: coldest_days(&run)?,
         months: (1..=12).filter_map(|number| month(number, &days)).collect(),
         days,

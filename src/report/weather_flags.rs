@@ -33,7 +33,7 @@ pub fn labels(labels: &Labels, measure: Measure) -> String {
         ),
         Labels::Unsorted { at, times } => format!(
             "the rows go back in time {}, first at {}; they were put into order",
-            count(*times, "time"),
+            if *times == 1 { "once".to_owned() } else { count(*times, "time") },
             time(at)
         ),
         Labels::DaylightSaving { skipped, doubled, times } => format!(
@@ -75,10 +75,10 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
             day(*first)
         ),
         Flag::RepeatedMonths { first, again, months } => format!(
-            "{} {} that of another year hour for hour, first {} that of {}, as when a file was copied; its winters \
+            "{} {} of another year hour for hour, first {} that of {}, as when a file was copied; its winters \
              must not count twice",
             count(*months, "month"),
-            if *months == 1 { "repeats" } else { "repeat" },
+            if *months == 1 { "repeats that" } else { "repeat those" },
             again.format("%B %Y"),
             first.format("%B %Y")
         ),

@@ -4,7 +4,7 @@
 
 use super::figures::{Measure, grouped};
 use super::model::{Cell, Column, Report, Table};
-use super::weather_figures::{COLD_DAYS, Figures, LIMITS_F, date, figures, kind, moment, span};
+use super::weather_figures::{COLD_DAYS, Figures, LIMITS_F, Spell, date, figures, kind, moment, span};
 use super::wording::MONTHS;
 use super::{extremes, reading, weather_flags};
 use crate::units::fahrenheit_to_celsius;
@@ -135,8 +135,10 @@ fn lines(measure: Measure) -> Vec<Line> {
             f.hours_below.get(i).map_or(Cell::Missing, |hours| Cell::number(*hours as f64, 0))
         }));
     }
-    lines.push(of_hours("longest spell below 99 %, h", |f| Cell::number(f.spell.hours as f64, 0)));
-    lines.push(of_hours("  from", |f| Cell::text(moment(f.spell.start))));
+    let of_spell = |cell: fn(&Spell) -> Cell| move |f: &Figures| f.spell.as_ref().map_or(Cell::Missing, cell);
+    lines
+        .push(of_hours("longest spell below 99 %, h", of_spell(|spell| Cell::number(spell.hours as f64, 0))));
+    lines.push(of_hours("  from", of_spell(|spell| Cell::text(moment(spell.start)))));
     lines.push(of_hours(format!("coldest {COLD_DAYS} days, mean {degree}"), move |f| t(f.cold_days.mean_c)));
     lines.push(of_hours("  from", |f| Cell::text(date(f.cold_days.start))));
     lines
@@ -160,15 +162,16 @@ fn kind_words(weather: &Weather) -> String {
 
 fn cold_sentence(s: &Summed<'_>, measure: Measure) -> Option<String> {
     let f = s.figures.as_ref()?;
+    let below = measure.temperature_words(f.heating_design_c[1]);
+    let spell = f.spell.as_ref().map_or_else(String::new, |spell| {
+        format!("; {} hours in a row below {below} ({})", grouped(spell.hours as f64, 0), span(spell))
+    });
     Some(format!(
-        "{}: down to {} on {}; {} hours in a row below {} ({}); the coldest {COLD_DAYS} days, from {}, have a \
+        "{}: down to {} on {}{spell}; the coldest {COLD_DAYS} days, from {}, have a \
          mean of {}.",
         s.name,
         measure.temperature_words(f.coldest.temperature_c),
         moment(f.coldest.time),
-        grouped(f.spell.hours as f64, 0),
-        measure.temperature_words(f.heating_design_c[1]),
-        span(&f.spell),
         date(f.cold_days.start),
         measure.temperature_words(f.cold_days.mean_c)
     ))

@@ -61,7 +61,10 @@ pub(super) fn read(file: &str, mut text: Text<'_>, options: &ReadOptions) -> Res
     let names = cells.split(header_line, header, separator);
     let Some((date, utc)) = dates(&names.cells().collect::<Vec<_>>()) else {
         let problem = Problem::new("there is no column with date and time");
-        let problem = problem.allowed(DATE_WORDS);
+        let problem = problem.allowed(DATE_WORDS).help(
+            "Rename the column with the dates; or take the layout out (weather_format, --format), so that the \
+             content tells it",
+        );
         return Err(findings.end(names.spot_of_all().mark(problem)));
     };
     let columns = columns(&names, &mut findings);

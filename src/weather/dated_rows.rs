@@ -108,6 +108,10 @@ fn widened(span: Option<(i64, i64)>, offset: Option<i64>) -> Option<(i64, i64)> 
     Some(span.map_or((offset, offset), |(least, most)| (least.min(offset), most.max(offset))))
 }
 
+/// The way out for rows that name a day alone.
+const VALUE_A_DAY: &str = "Each row must say its hour: values of whole days are no weather by the hour. From monthly \
+     means of the days' highs and lows a job makes a year: monthly_highs, monthly_lows and heating_99 in [site]";
+
 /// What is wrong with a row of which the date is not known.
 fn wrong(row: &Row<'_>, (width, shape): (usize, &str), date: DateColumns) -> Problem {
     if row.len() != width {
@@ -115,10 +119,14 @@ fn wrong(row: &Row<'_>, (width, shape): (usize, &str), date: DateColumns) -> Pro
     }
     let positions = date.positions();
     let texts: Vec<&str> = positions.iter().map(|place| row.cell(*place)).collect();
-    let problem = Problem::new(format!("found {}, which is no date and time", shown(&texts.join(" "))));
-    row.spot(positions.first().copied().unwrap_or_default())
+    let text = texts.join(" ");
+    let problem = Problem::new(format!("found {}, which is no date and time", shown(&text)));
+    let problem = row
+        .spot(positions.first().copied().unwrap_or_default())
         .mark(problem)
-        .allowed("such as 2015-01-31 23:00, written alike in every row; years 1850 to 2200")
+        .allowed("such as 2015-01-31 23:00, written alike in every row; years 1850 to 2200");
+    let is_day = Dates::new(DayOrder::MonthFirst).moment(&format!("{text} 00:00")).is_some();
+    if is_day { problem.help(VALUE_A_DAY) } else { problem }
 }
 
 fn when(date: DateColumns, row: &Row<'_>, dates: &mut Dates) -> Option<Moment> {

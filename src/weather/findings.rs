@@ -5,6 +5,8 @@
 use crate::problem::{Problem, Problems};
 
 const MOST_TOLD: usize = 20;
+/// Of the same kind: who has seen three knows the fourth.
+const MOST_ALIKE: usize = 3;
 const MOST_CHARS: usize = 40;
 
 /// The problems of one file, each given the file's name.
@@ -12,13 +14,32 @@ const MOST_CHARS: usize = 40;
 pub(super) struct Findings {
     file: String,
     told: Problems,
+    /// Each kind with how many were told and where the last of them stands.
+    kinds: Vec<(Kind, usize, usize)>,
     untold: usize,
+}
+
+/// What problems of one kind share: all but the place and the text that was found.
+#[derive(Debug, PartialEq)]
+struct Kind {
+    what: String,
+    key: Option<String>,
+    allowed: Option<String>,
+    help: Option<String>,
+}
+
+impl Kind {
+    fn of(problem: &Problem) -> Self {
+        let what = problem.what.split('\'').step_by(2).collect();
+        let Problem { key, allowed, help, .. } = problem.clone();
+        Self { what, key, allowed, help }
+    }
 }
 
 impl Findings {
     /// An empty list for the file of that name.
     pub(super) fn new(file: &str) -> Self {
-        Self { file: file.to_owned(), told: Vec::new(), untold: 0 }
+        Self { file: file.to_owned(), told: Vec::new(), kinds: Vec::new(), untold: 0 }
     }
 
     /// Another empty list for the same file.
@@ -31,13 +52,33 @@ impl Findings {
         &self.file
     }
 
-    /// Adds one, of this file unless it names another; those beyond the twentieth are only counted.
+    /// Adds one, of this file unless it names another; of one kind the first three are told, of all the first
+    /// twenty, and the others are counted.
     pub(super) fn add(&mut self, problem: Problem) {
-        if self.told.len() < MOST_TOLD {
-            let file = problem.file.clone().unwrap_or_else(|| self.file.clone());
-            self.told.push(problem.in_file(file));
-        } else {
-            self.untold += 1;
+        let kind = Kind::of(&problem);
+        let last = self.told.len();
+        let alike = match self.kinds.iter_mut().find(|(known, ..)| *known == kind) {
+            Some((_, told, last)) if *told == MOST_ALIKE => self.told.get_mut(*last),
+            Some((_, told, at)) if last < MOST_TOLD => {
+                (*told, *at) = (*told + 1, last);
+                None
+            }
+            Some((_, _, last)) => self.told.get_mut(*last),
+            None if last < MOST_TOLD => {
+                self.kinds.push((kind, 1, last));
+                None
+            }
+            None => {
+                self.untold += 1 + problem.more;
+                return;
+            }
+        };
+        match alike {
+            Some(told) => told.more += 1 + problem.more,
+            None => {
+                let file = problem.file.clone().unwrap_or_else(|| self.file.clone());
+                self.told.push(problem.in_file(file));
+            }
         }
     }
 
@@ -46,6 +87,7 @@ impl Findings {
         if other.told.is_empty() {
             return;
         }
+        other.kinds.clear();
         std::mem::take(&mut other.told).into_iter().for_each(|problem| self.add(problem));
         self.untold += std::mem::take(&mut other.untold);
     }
@@ -53,14 +95,15 @@ impl Findings {
     /// Nothing if nothing was found.
     ///
     /// # Errors
-    /// The list, with the number of those left out at its end.
+    /// The list, with the number of those left out.
     pub(super) fn check(&mut self) -> Result<(), Problems> {
         if self.told.is_empty() {
             return Ok(());
         }
         let mut problems = std::mem::take(&mut self.told);
         if self.untold > 0 {
-            problems.push(Problem::new(format!("and {} more", self.untold)).in_file(self.file.clone()));
+            let rest = Problem { more: self.untold - 1, ..Problem::new("more is wrong than is told here") };
+            problems.push(rest.in_file(self.file.clone()));
         }
         Err(problems)
     }

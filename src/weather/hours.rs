@@ -18,6 +18,13 @@ use crate::problem::{Problem, Problems};
 use crate::series::Hourly;
 use chrono::NaiveDate;
 
+/// So long a gap, four weeks, is a file that lacks and no sensor that failed: nobody is told to fill it.
+const LONG_MISSING: usize = 28 * 24;
+const WEEKS_MISSING: &str = "Give the file of the time between too, or leave out what lies on one side of the gap; \
+     else take another year or place";
+const HOURS_MISSING: &str = "Take another year or place, put in values from a station near by, or write weather_gaps \
+     = \"neighbouring_days\" into [site] of the job; `weather` takes --gaps neighbouring_days";
+
 /// The values read so far, by column, and the line of each hour.
 #[derive(Debug)]
 pub(super) struct Hours {
@@ -215,11 +222,7 @@ impl Hours {
                 "gaps of up to {} hours, which are filled by a straight line",
                 gaps::LONGEST_FILLED
             ))
-            .help(
-                "Take another year or place, put in values from a station near by, or write \
-                 weather_gaps = \"neighbouring_days\" into [site] of the job; `weather` takes --gaps \
-                 neighbouring_days",
-            );
+            .help(if gap.hours >= LONG_MISSING { WEEKS_MISSING } else { HOURS_MISSING });
         match self.lines.get(gap.start) {
             Some(line) if *line > 0 => problem.at_line(*line as usize),
             _ => problem,

@@ -3,7 +3,7 @@
 //! Must never know a layout, nor choose what years are taken. Start at [`join`].
 
 use super::cells::Field;
-use super::dated::Dated;
+use super::dated::{Dated, words};
 use super::findings::Findings;
 use super::labels::{Labels, labels};
 use super::reading::Remark;
@@ -49,8 +49,8 @@ fn append(whole: &mut Dated, part: Dated, problems: &mut Problems) {
     let overlap = part.minutes.first() <= whole.minutes.last();
     if overlap || part.typical || whole.typical {
         let what = match overlap {
-            true => "its hours overlap those of another file of the list",
-            false => "it is a typical year, which cannot be one of several",
+            true => overlap_words(whole, &part),
+            false => "it is a typical year, which cannot be one of several".to_owned(),
         };
         let problem = Problem::new(what).in_file(part.file.clone());
         problems.push(problem.help("Give each year once, as actual years of one place"));
@@ -80,6 +80,15 @@ fn append(whole: &mut Dated, part: Dated, problems: &mut Problems) {
             whole.reading.remarks.push(remark);
         }
     }
+}
+
+/// Which file has the hours already, and from where to where both have them.
+fn overlap_words(whole: &Dated, part: &Dated) -> String {
+    let first = part.minutes.first().copied().unwrap_or_default();
+    let other = whole.files.iter().rfind(|(_, _, last)| *last >= first);
+    let (name, last) = other.map_or((whole.file.as_str(), first), |(name, _, last)| (name, *last));
+    let last = part.minutes.last().map_or(last, |own| last.min(*own));
+    format!("its hours from {} to {} are in {name} already", words(first), words(last))
 }
 
 /// The rows of one file behind those of others, of the columns that all have; what there is to say of it.

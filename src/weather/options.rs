@@ -28,6 +28,23 @@ pub enum Layout {
     BinCsv,
 }
 
+impl Layout {
+    /// Its name, as messages and reports tell it.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Tmy3 => "TMY3",
+            Self::Tmy2 => "TMY2",
+            Self::Epw => "EPW",
+            Self::IsdLite => "ISD-Lite",
+            Self::Nsrdb => "NSRDB",
+            Self::Pvgis => "PVGIS",
+            Self::PlainCsv => "CSV with a row an hour",
+            Self::DatedCsv => "CSV with dates",
+            Self::BinCsv => "hours by temperature",
+        }
+    }
+}
+
 /// What fills a gap in the dry-bulb.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum GapRule {

@@ -67,7 +67,7 @@ pub fn open(key: &str) -> Result<OutdoorYear, Problem> {
 }
 
 /// A key has few letters, so less likeness is asked for than of long names.
-const ALIKE: f64 = 0.6;
+const ALIKE: f64 = 0.75;
 
 fn unknown(key: &str) -> Problem {
     let keys: Vec<&str> = PLACES.iter().map(|place| place.key).collect();
@@ -79,9 +79,17 @@ fn unknown(key: &str) -> Problem {
     let near = PLACES.iter().map(|place| (likeness(place), place.key)).max_by(|a, b| a.0.total_cmp(&b.0));
     let problem = Problem::new(format!("there is no built-in place {}", super::findings::shown(key)))
         .allowed(keys.join(", "));
+    // A name with a dot or a slash is that of a file.
+    if key.contains(['.', '/', '\\']) {
+        let file = super::findings::shown(key);
+        return problem.help(format!(
+            "In a job a file is named by weather_file = \"{}\" instead",
+            file.trim_matches('\'')
+        ));
+    }
     match near {
         Some((likeness, near)) if likeness > ALIKE => problem.help(format!("Did you mean '{near}'?")),
-        _ => problem.help("Give a weather file instead"),
+        _ => problem.help("Give a weather file instead; in a job, weather_file names it"),
     }
 }
 
@@ -96,6 +104,9 @@ mod tests {
         for key in ["il-chicgo", "chicago", "Chicago", "il_chicago"] {
             assert_eq!(help(key), "Did you mean 'il-chicago'?", "{key}");
         }
-        assert_eq!(help("xyzzy"), "Give a weather file instead");
+        for key in ["xyzzy", "nope", "here"] {
+            assert!(help(key).starts_with("Give a weather file instead"), "{key}");
+        }
+        assert_eq!(help("my.epw"), "In a job a file is named by weather_file = \"my.epw\" instead");
     }
 }

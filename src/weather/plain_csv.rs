@@ -140,9 +140,14 @@ pub(super) fn unit_word(name: &str) -> &'static str {
 }
 
 fn unknown_column(name: &str, known: &[&str], meant: &str) -> Problem {
-    Problem::new(format!("the column {} is not known", shown(name)))
-        .allowed(known.join(", "))
-        .help(format!("Did you mean '{meant}'? The name must end in its unit"))
+    let problem = Problem::new(format!("the column {} is not known", shown(name))).allowed(known.join(", "));
+    // A name that lacks no more than its unit is no slip of the pen.
+    let stem = format!("{}_", name.to_lowercase());
+    let in_units: Vec<&str> = known.iter().copied().filter(|known| known.starts_with(&stem)).collect();
+    problem.help(match in_units.as_slice() {
+        [_, _, ..] => format!("The name must end in its unit: {}", in_units.join(", ")),
+        _ => format!("Did you mean '{meant}'? The name must end in its unit"),
+    })
 }
 
 /// What `# year:` says, checked against the number of rows.

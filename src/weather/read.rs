@@ -87,15 +87,32 @@ enum Part {
 fn read_one(name: &str, bytes: impl Read, options: &ReadOptions) -> Result<Part, Problems> {
     let told = |problem: Problem| vec![problem.in_file(name)];
     let text = Text::open(bytes).map_err(told)?;
-    let Some(layout) = options.layout.or_else(|| recognise(&text.ahead())) else {
+    let seen = recognise(&text.ahead());
+    let Some(layout) = options.layout.or(seen) else {
         return Err(vec![unknown(name, &text.ahead())]);
     };
+    let part = read_as_layout(name, text, layout, options);
+    part.map_err(|mut problems| {
+        problems.extend(seen.filter(|seen| *seen != layout).map(|seen| other_layout(name, layout, seen)));
+        problems
+    })
+}
+
+fn read_as_layout(
+    name: &str,
+    text: Text<'_>,
+    layout: Layout,
+    options: &ReadOptions,
+) -> Result<Part, Problems> {
     let dated = match layout {
         Layout::IsdLite => isd_lite::read(name, text),
         Layout::Nsrdb => nsrdb::read(name, text),
         Layout::Pvgis => pvgis::read(name, text),
         Layout::DatedCsv => dated_csv::read(name, text, options),
-        one_year => return whole(name, text.whole().map_err(told)?, one_year, options),
+        one_year => {
+            let text = text.whole().map_err(|problem| vec![problem.in_file(name)])?;
+            return whole(name, text, one_year, options);
+        }
     };
     dated.map(|dated| Part::Dated(Box::new(dated)))
 }
@@ -110,6 +127,14 @@ fn whole(name: &str, text: Whole, layout: Layout, options: &ReadOptions) -> Resu
         _ => plain_csv::read(name, text, options),
     };
     year.map(|year| Part::Whole(Weather::Year(Box::new(year))))
+}
+
+/// A layout that was asked for by a slip.
+fn other_layout(name: &str, forced: Layout, seen: Layout) -> Problem {
+    let what = format!("the content looks like {}, not like {}", seen.name(), forced.name());
+    let help =
+        "Leave the layout out (weather_format in the job, --format of `weather`), and the content tells it";
+    Problem::new(what).in_file(name).help(help)
 }
 
 fn not_joined(name: &str) -> Problem {

@@ -47,10 +47,10 @@ fn apart(whole: &Dated, part: &Dated) -> Option<String> {
     {
         let east = (lon - other_lon).abs() * lat.to_radians().cos();
         if (lat - other_lat).abs() > FARTHEST || east > FARTHEST {
-            return Some(format!(
-                "it lies at {other_lat:.2}\u{b0} north, {other_lon:.2}\u{b0} east, {file} at {lat:.2}\u{b0} \
-                 north, {lon:.2}\u{b0} east"
-            ));
+            let at = |lat: f64, lon: f64| {
+                format!("{}, {}", side(lat, "north", "south"), side(lon, "east", "west"))
+            };
+            return Some(format!("it lies at {}, {file} at {}", at(other_lat, other_lon), at(lat, lon)));
         }
     }
     let height = both(first.elevation_m, other.elevation_m).filter(|(a, b)| (a - b).abs() > HIGHEST);
@@ -59,4 +59,9 @@ fn apart(whole: &Dated, part: &Dated) -> Option<String> {
     }
     let clock = both(first.utc_offset_h, other.utc_offset_h).filter(|(a, b)| a != b);
     clock.map(|(a, b)| format!("its standard time is {b} h from UTC, that of {file} {a} h"))
+}
+
+/// Degrees to one side of a line or the other.
+fn side(degrees: f64, positive: &str, negative: &str) -> String {
+    format!("{:.2}\u{b0} {}", degrees.abs(), if degrees < 0.0 { negative } else { positive })
 }

@@ -48,8 +48,18 @@ fn of_first_line(text: &str) -> Problem {
     let (line, first) = names.or_else(|| filled_lines(text).next()).unwrap_or((1, ""));
     let begins = if line == 1 { "the file begins with" } else { "its first line that is no comment is" };
     let problem = Problem::new(format!("the layout is not known; {begins} {}", shown(first)));
-    Spot::line(line, first)
-        .mark(problem)
+    let problem = Spot::line(line, first).mark(problem);
+    let other = match first.trim_start().chars().next() {
+        Some('{' | '[') => Some("This looks like JSON"),
+        Some('<') => Some("This looks like a web page or XML; it may say why the source gave no data"),
+        _ => None,
+    };
+    if let Some(other) = other {
+        return problem
+            .allowed("a table as text: a line for each hour")
+            .help(format!("{other}. Ask the source for CSV"));
+    }
+    problem
         .allowed(
             "TMY3, EPW, TMY2, ISD-Lite, NSRDB, PVGIS, CSV with a column dry_bulb_degC (or _degF, _K) and a \
              row an hour or a date in each row, bins with outdoor_degF,hours",

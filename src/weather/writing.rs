@@ -173,7 +173,11 @@ pub(super) fn number(cell: &str) -> Result<Option<f64>, Problem> {
         _ => {
             let problem = Problem::new(format!("found {}, which is no number", shown(cell)))
                 .allowed("a number with a decimal point, or an empty cell where the value is missing");
-            Err(if cell.contains(',') { problem.help(DECIMAL_COMMAS) } else { problem })
+            Err(match cell {
+                _ if cell.contains(',') => problem.help(DECIMAL_COMMAS),
+                _ if cell.eq_ignore_ascii_case("nan") => problem.help(NOT_A_NUMBER),
+                _ => problem,
+            })
         }
     }
 }
@@ -181,6 +185,10 @@ pub(super) fn number(cell: &str) -> Result<Option<f64>, Problem> {
 /// The way out for numbers such as 3,5.
 pub(super) const DECIMAL_COMMAS: &str =
     "Are these decimal commas? Save the file with semicolons between the cells, or with decimal points";
+
+/// The way out for NaN.
+const NOT_A_NUMBER: &str = "Is the value missing here? Then leave the cell empty, or write NA. NaN may as well be \
+     what a calculation left that went wrong";
 
 /// Powers of ten that a 64-bit number holds without error, as it does whole numbers of fifteen digits.
 const POWERS: [f64; 16] =
@@ -273,6 +281,7 @@ mod tests {
         assert!(asked(CELSIUS, "72.5").is_some_and(|help| help.starts_with("Is this degF?")));
         assert_eq!((asked(CELSIUS, "200"), asked(FAHRENHEIT, "200")), (None, None));
         assert_eq!(asked(CELSIUS, "3,5").as_deref(), Some(DECIMAL_COMMAS));
+        assert!(["NaN", "nan"].iter().all(|nan| asked(CELSIUS, nan).as_deref() == Some(NOT_A_NUMBER)));
         assert_eq!(CELSIUS.value("-90").unwrap(), Some(-90.0));
         assert_eq!(FAHRENHEIT.value("-130").unwrap(), Some(-90.0));
         assert_eq!(KELVIN.value("273.15").unwrap(), Some(0.0));

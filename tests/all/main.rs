@@ -23,6 +23,7 @@ mod demo_job;
 mod ducts;
 mod draws;
 mod gallery;
+mod gallery_made;
 mod household;
 mod job;
 mod job_properties;

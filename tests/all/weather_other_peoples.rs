@@ -3,6 +3,8 @@
 //!
 //! The hours are those of the built-in Chicago year, whose statistics are known, written in each way.
 
+use std::sync::LazyLock;
+
 use chrono::{Duration, NaiveDate, NaiveDateTime};
 use winterledger::problem::Problem;
 use winterledger::report::figures::Measure;
@@ -15,24 +17,31 @@ use winterledger::weather::{
     FileClock, GapRule, OutdoorYear, ReadOptions, Remark, Weather, WeatherRecord, read_many, read_with,
 };
 
-fn chicago() -> Vec<f64> {
-    open("il-chicago").unwrap().columns.dry_bulb_c.to_vec()
+/// The hours of the built-in Chicago year, °C; read once, since many files are made of them.
+pub(crate) fn chicago() -> Vec<f64> {
+    static HOURS: LazyLock<Vec<f64>> =
+        LazyLock::new(|| open("il-chicago").unwrap().columns.dry_bulb_c.to_vec());
+    HOURS.clone()
 }
 
-fn time(year: i32, hour: usize) -> NaiveDateTime {
+pub(crate) fn time(year: i32, hour: usize) -> NaiveDateTime {
     let first = NaiveDate::from_ymd_opt(year, 1, 1).unwrap().and_hms_opt(0, 0, 0).unwrap();
     first + Duration::hours(hour as i64)
 }
 
 /// A file of a year of Chicago's hours, each row made from its time and temperature.
-fn file(head: &str, year: i32, row: impl Fn(usize, NaiveDateTime, f64) -> Option<String>) -> String {
+pub(crate) fn file(
+    head: &str,
+    year: i32,
+    row: impl Fn(usize, NaiveDateTime, f64) -> Option<String>,
+) -> String {
     let hours = chicago();
     let count = if NaiveDate::from_ymd_opt(year, 2, 29).is_some() { 8784 } else { 8760 };
     let rows = (0..count).filter_map(|h| row(h, time(year, h), hours[h % 8760]));
     format!("{head}\n{}\n", rows.collect::<Vec<_>>().join("\n"))
 }
 
-fn plain(head: &str, year: i32) -> String {
+pub(crate) fn plain(head: &str, year: i32) -> String {
     file(head, year, |_, time, c| Some(format!("{},{c:.1}", time.format("%Y-%m-%d %H:%M"))))
 }
 

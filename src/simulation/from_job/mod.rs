@@ -96,7 +96,8 @@ fn zone_design(
         let fitting = found.filter(|i| machines.get(*i).is_some_and(fits));
         if fitting.is_none() {
             let what = format!("'{}' cannot {does}", name.value);
-            problems.push(job.problem(&name.span, key(k), what).help("Name a machine that can"));
+            problems
+                .push(job.problem(&name.span, key(k), what).help(format!("Name a machine that can {does}")));
         }
         fitting
     };

@@ -193,7 +193,7 @@ pub fn too_much_missing(year: &OutdoorYear) -> Option<Problem> {
     (filled > most).then(|| {
         Problem::new(format!("{filled} of the {all} hours of {} have no temperature", year.place))
             .allowed(format!("up to {most} hours, 5 % of the year"))
-            .help("Take another year, or a station near by")
+            .help("Take another year (of a record, weather_year names it), or a station near by")
     })
 }
 
