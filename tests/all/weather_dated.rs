@@ -146,7 +146,11 @@ fn files_that_do_not_go_together_are_told() {
         let files = vec![("a".to_owned(), a.as_bytes()), ("b".to_owned(), b.as_bytes())];
         told(read_many(files, &CHICAGO).unwrap_err())
     };
-    assert!(both(year(2015), year(2015)).contains("its hours overlap those of another file"));
+    let twice = both(year(2015), year(2015));
+    assert!(
+        twice.contains("b: its hours from 1 January 2015 00:00 to 31 December 2015 23:00 are in a already"),
+        "{twice}"
+    );
     assert!(both(year(2015), year(2017)).contains("no dry-bulb temperature for 8784 hours"));
     let plain = "dry_bulb_degC\n".to_owned() + &"1\n".repeat(8760);
     assert!(both(year(2015), plain).contains("b: its rows carry no dates"));
