@@ -7,7 +7,7 @@
 use std::array::from_fn;
 use std::ops::{Add, Div, Mul, Sub};
 
-/// A number that the kernel can compute with: + − × ÷, least, greatest and choice; no branches.
+/// A number that the kernel can compute with: + − × ÷, least, greatest and choice.
 pub trait Lane:
     Copy + Add<Output = Self> + Sub<Output = Self> + Mul<Output = Self> + Div<Output = Self>
 {
@@ -22,6 +22,9 @@ pub trait Lane:
 
     /// `yes` where `self < other`, else `no`.
     fn less_select(self, other: Self, yes: Self, no: Self) -> Self;
+
+    /// Whether any lane is above `limit`; only to leave out work whose result is known to be nothing.
+    fn any_above(self, limit: f64) -> bool;
 }
 
 impl Lane for f64 {
@@ -43,6 +46,11 @@ impl Lane for f64 {
     #[inline(always)]
     fn less_select(self, other: Self, yes: Self, no: Self) -> Self {
         if self < other { yes } else { no }
+    }
+
+    #[inline(always)]
+    fn any_above(self, limit: f64) -> bool {
+        self > limit
     }
 }
 
@@ -97,5 +105,10 @@ impl<const N: usize> Lane for Lanes<N> {
     #[inline(always)]
     fn less_select(self, other: Self, yes: Self, no: Self) -> Self {
         Self(from_fn(|i| if self.0[i] < other.0[i] { yes.0[i] } else { no.0[i] }))
+    }
+
+    #[inline(always)]
+    fn any_above(self, limit: f64) -> bool {
+        self.0.iter().any(|value| *value > limit)
     }
 }

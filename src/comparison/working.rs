@@ -3,7 +3,7 @@
 //! Start at [`work_out`].
 
 use super::laid::laid;
-use super::paid::average_price;
+use super::paid::{average_price, is_stored};
 use super::{Comparison, OptionResult, RunWeather};
 use crate::calendar::Stamp;
 use crate::equipment::map::{MapRow, PerformanceMap};
@@ -77,9 +77,11 @@ pub struct CostLine {
     pub end_use: EndUse,
     /// How much, kWh (HHV).
     pub kwh: f64,
-    /// What one more kWh costs in that hour, riders and tax included; without a date, what the option
-    /// paid on the mean of the year, as in the bin worksheet.
+    /// What one more kWh costs in that hour, riders and tax included; without a date, or from a store,
+    /// what the option paid on the mean of the year, as in the bin worksheet.
     pub price_per_kwh: f64,
+    /// Whether it is that mean.
+    pub on_the_mean: bool,
 }
 
 /// Works out a moment of the zone of that place in the option of that place; nothing if there is no
@@ -148,30 +150,37 @@ fn cooler_facts(machine: &Machine, zone: &Zone, outdoor_c: f64, day: Option<f64>
     })
 }
 
-/// What the moment drew of each fuel for each use, at `price` a kWh.
+/// What the moment drew of each fuel for each use, at `price` a kWh, which also says whether it is the mean
+/// of the year's.
 fn lines(
     c: &Comparison,
     kwh: impl Fn(FuelId, EndUse) -> f64,
-    price: impl Fn(FuelId, EndUse) -> Option<f64>,
+    price: impl Fn(FuelId, EndUse) -> Option<(f64, bool)>,
 ) -> Vec<CostLine> {
     let uses = c.fuels.iter().flat_map(|(fuel, _)| EndUse::DRAWING.map(|end_use| (fuel, end_use)));
     let drawn =
         uses.map(|(fuel, end_use)| (fuel, end_use, kwh(fuel, end_use))).filter(|(_, _, kwh)| *kwh > 0.0);
     drawn
         .filter_map(|(fuel, end_use, kwh)| {
-            Some(CostLine { fuel, end_use, kwh, price_per_kwh: price(fuel, end_use)? })
+            let (price_per_kwh, on_the_mean) = price(fuel, end_use)?;
+            Some(CostLine { fuel, end_use, kwh, price_per_kwh, on_the_mean })
         })
         .collect()
 }
 
 fn cost_of_bin(c: &Comparison, option: &OptionResult, row: &BinRow) -> Vec<CostLine> {
     let energy = EnergyByHour::in_one(c.fuels.count(), &row.energy);
-    let price =
-        |fuel, end_use| c.fuels.get(fuel).map(|f| average_price(option, c, (fuel, end_use)) / f.kwh_per_unit);
-    lines(c, |fuel, end_use| energy.year(fuel, end_use), price)
+    lines(c, |fuel, end_use| energy.year(fuel, end_use), |fuel, end_use| mean_price(c, option, fuel, end_use))
 }
 
-/// What the zone's hour drew, at what one more kWh costs after all that the option used of the month.
+/// What the option paid for a kWh on the mean of the year.
+fn mean_price(c: &Comparison, option: &OptionResult, fuel: FuelId, end_use: EndUse) -> Option<(f64, bool)> {
+    let per_unit = average_price(option, c, (fuel, end_use));
+    c.fuels.get(fuel).map(|f| (per_unit / f.kwh_per_unit, true))
+}
+
+/// What the zone's hour drew, at what one more kWh costs after all that the option used of the month. A
+/// fuel from a store was bought on other days, so it has the mean price of the year.
 fn cost_of_hour(
     c: &Comparison,
     option: &OptionResult,
@@ -186,8 +195,12 @@ fn cost_of_hour(
     let heaters = option.design.zones.iter().flat_map(|zone| &zone.heaters);
     let heats: Vec<FuelId> = heaters.filter_map(|i| c.machines.get(*i)).map(|m| m.fuel).collect();
     let price = |fuel, end_use| {
+        if is_stored(option, fuel) {
+            return mean_price(c, option, fuel, end_use);
+        }
         let prices = (&c.prices, heats.contains(&fuel));
-        marginal(&before.energy, run.calendar.stamps(), prices, (fuel, end_use), hour)
+        let now = marginal(&before.energy, run.calendar.stamps(), prices, (fuel, end_use), hour);
+        now.map(|per_kwh| (per_kwh, false))
     };
     lines(c, |fuel, end_use| own.sums.energy.year(fuel, end_use), price)
 }

@@ -83,6 +83,10 @@ impl<F: Lane> MachineHour<F> {
     #[inline(always)]
     pub fn run(&self, cycling_loss: F, wanted: F) -> Output<F> {
         let (zero, one) = (F::splat(0.0), F::splat(1.0));
+        if !wanted.any_above(LEAST_WISH_KW) {
+            // What the rest would come to as well; most hours of a year and of backup heat are such.
+            return Output { draw: zero.greatest(self.pilot), ..Output::zero() };
+        }
         let most = wanted.least(self.greatest);
         let heat = F::splat(LEAST_WISH_KW).less_select(most, most, zero);
         let running = (heat / self.least).least(one);

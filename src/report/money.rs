@@ -132,23 +132,25 @@ pub fn dearest_month(o: &OptionResult) -> Option<(usize, f64)> {
     months.max_by(|a, b| a.1.total_cmp(&b.1)).filter(|_| has_months)
 }
 
-/// Cost by option and month.
+/// Cost by option and month; with stores the change of stock, which no month pays for, is a column of its own.
 pub fn monthly_cost(c: &Comparison) -> Table {
+    let stored = c.options.iter().any(|o| !o.stores.is_empty());
     let mut columns = vec![Column::words("Option", "option")];
     columns.extend(wording::MONTHS.iter().map(|m| Column::numbers(*m, format!("{}_cost", m.to_lowercase()))));
+    columns.extend(stored.then(|| Column::numbers("Stock", "stock_change_cost")));
     let rows = c.options.iter().map(|o| {
         let mut row = vec![Cell::text(&o.design.name)];
         row.extend((1..=12).map(|m| amount(c, o.ledger.sum(|p| p.month == Some(m)))));
+        row.extend(stored.then(|| amount(c, o.ledger.sum(|p| p.month.is_none()))));
         row
     });
     let rows = rows.collect();
-    Table { name: "monthly_cost".into(), heading: "Cost by month".into(), columns, rows, remark: stock(c) }
-}
-
-/// What months cannot hold.
-fn stock(c: &Comparison) -> Option<String> {
-    let stored = c.options.iter().any(|o| !o.stores.is_empty());
-    stored.then(|| "What is paid in each month; the change of stock belongs to none.".into())
+    let remark =
+        "What is paid in each month. Stock: fuel that the year took out of a store (or, below 0, put \
+                  into it), which no month pays for."
+            .to_owned();
+    let remark = stored.then_some(remark);
+    Table { name: "monthly_cost".into(), heading: "Cost by month".into(), columns, rows, remark }
 }
 
 /// Every posting of every option.

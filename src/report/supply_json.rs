@@ -26,7 +26,10 @@ pub(super) struct StoreDocument<'a> {
     levels: Vec<f64>,
     burned: f64,
     bought: f64,
+    /// A unit of the fuel alone, over the levels the store may begin at.
     mean_price_paid: f64,
+    /// A unit of the fuel alone in the deliveries listed here, from the job's own starting level.
+    mean_price_of_deliveries: f64,
     cost_of_burned: f64,
     cost_range_over_starting_levels: (f64, f64),
     cash: f64,
@@ -81,7 +84,8 @@ pub(super) fn document<'a>(c: &'a Comparison, result: &'a StoreResult) -> StoreD
         levels: year.levels_kwh.iter().map(|level| level / units).collect(),
         burned: year.burned_kwh / units,
         bought: year.bought_kwh() / units,
-        mean_price_paid: supplied.mean_price * units,
+        mean_price_paid: supplied.mean_price_over_levels * units,
+        mean_price_of_deliveries: supplied.mean_price * units,
         cost_of_burned: supplied.cost(),
         cost_range_over_starting_levels: supplied.cost_range,
         cash: supplied.cash,

@@ -46,13 +46,13 @@ fn heading(working: &Working, measure: Measure) -> String {
 }
 
 fn cost(working: &Working, c: &Comparison) -> Vec<String> {
-    let dated = if working.stamp.is_some() { "at that hour's price" } else { "paid on the mean of the year" };
     let mut lines = Vec::new();
     let mut total = 0.0;
     for line in &working.cost {
         let Some(fuel) = c.fuels.get(line.fuel) else { continue };
         let (quantity, price) = (line.kwh / fuel.kwh_per_unit, line.price_per_kwh * fuel.kwh_per_unit);
         total += quantity * price;
+        let dated = if line.on_the_mean { "paid on the mean of the year" } else { "at that hour's price" };
         let unit = &fuel.selling_unit;
         lines.push(format!(
             "Cost of {} for {}: {} kWh / {} kWh a {unit} = {} {unit}, times {}{} {dated} = {}{}.",

@@ -118,13 +118,12 @@ fn zone_hour<const N: usize, const PLAIN: bool>(
 ) -> ZoneOutcome<f64> {
     // Through a closure the kernel is laid in here; a bare name would be called, at three times the cost.
     let start = (at.room_c, recovering);
-    let mut folds = None;
-    let lay = |heaters: &mut [Heater<f64>]| {
-        if !PLAIN {
-            folds = lay(plan, zone, i, heaters);
-        }
-    };
     let run = |zone_hour: &ZoneHour<'_, f64>| hour(zone_hour);
+    if PLAIN {
+        return with_zone_hour::<N, PLAIN, _>(plan, zone, i, start, most, (|_| (), run));
+    }
+    let mut folds = None;
+    let lay = |heaters: &mut [Heater<f64>]| folds = lay(plan, zone, i, heaters);
     let mut outcome = with_zone_hour::<N, PLAIN, _>(plan, zone, i, start, most, (lay, run));
     if let Some(folds) = folds {
         folds.unfold(&mut outcome);
@@ -290,29 +289,33 @@ fn twin(plan: &OptionPlan, zone: &ZonePlan, i: usize, at: &mut ZoneState, outcom
     if at.twin_c.is_none() && !short {
         return 0.0;
     }
-    twin_hour(plan, zone, i, at, outcome)
+    // By value: an outcome that is only looked at here would have to be laid out in memory every hour.
+    twin_hour(plan, zone, i, at, (outcome.heat, outcome.end_c))
 }
 
+/// The twin's hour beside one that took `own_heat` kWh and ended at `own_end_c` °C.
 #[cold]
 fn twin_hour(
     plan: &OptionPlan,
     zone: &ZonePlan,
     i: usize,
     at: &mut ZoneState,
-    outcome: &ZoneOutcome<f64>,
+    (own_heat, own_end_c): (f64, f64),
 ) -> f64 {
     let start_c = at.twin_c.unwrap_or(at.room_c);
     let (heat, end_c) = ample_hour(&without_heaters::<false>(plan, zone, i, start_c));
-    let apart = end_c - outcome.end_c > REJOINED_WITHIN_K;
+    let apart = end_c - own_end_c > REJOINED_WITHIN_K;
     at.twin_c = apart.then_some(end_c);
-    heat - outcome.heat
+    heat - own_heat
 }
 
 #[inline(always)]
 fn standby_kwh(zone: &ZonePlan, outcome: &ZoneOutcome<f64>) -> f64 {
     let mut sum = 0.0;
     for standby in &zone.standby {
-        let heated = standby.heater.and_then(|i| outcome.heaters.get(i)).is_some_and(|o| o.heat > 0.0);
+        // Every place is looked at, so that none has to be found in memory.
+        let mut places = outcome.heaters.iter().enumerate();
+        let heated = places.any(|(place, output)| standby.heater == Some(place) && output.heat > 0.0);
         let cooled = standby.is_cooler && outcome.cooler.heat > 0.0;
         if !heated && !cooled {
             sum += standby.kw;

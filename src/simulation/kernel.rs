@@ -1,7 +1,8 @@
 //! The one `hour` function: a zone's room, its heaters and its cooler through one hour.
 //!
-//! Hours, bins and worked examples all come through here. There is no branch on data, only on how
-//! the zone is equipped, so that [`crate::lane::Lanes`] can run it side by side. Start at [`hour`].
+//! Hours, bins and worked examples all come through here. Results hang on no branch on data, only on how
+//! the zone is equipped, so that [`crate::lane::Lanes`] can run it side by side; the one branch there is
+//! leaves out what would come to nothing. Start at [`hour`].
 
 use crate::equipment::output::{MachineHour, Output};
 use crate::lane::Lane;

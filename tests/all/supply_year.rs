@@ -4,12 +4,15 @@
 //! Start at [`on`].
 
 use crate::demo_job::{self, chicago, plan_of, run_of};
+use winterledger::comparison::paid::average_price;
+use winterledger::comparison::working::{Moment, work_out};
 use winterledger::comparison::{Comparison, OptionResult, StoreResult, compare};
 use winterledger::fuel::FuelId;
 use winterledger::ledger::Reason;
 use winterledger::simulation::EndUse;
 use winterledger::simulation::sums::YearSums;
 use winterledger::supply::charge::Charge;
+use winterledger::supply::cost::SupplyLine;
 use winterledger::supply::days::{Ample, Days, DrivenYear};
 use winterledger::supply::year::markets;
 use winterledger::supply::{MarketDays, Store};
@@ -223,4 +226,28 @@ fn an_option_may_name_a_tank_of_its_own() {
     let c = compare(&demo_job::job(&text, &[]), &chicago()).unwrap();
     let names = ON_PROPANE.map(|i| store(&c.options[i]).supplied.store.name.clone());
     assert_eq!(names, ["500 gallon tank".to_owned(), "small".to_owned()]);
+}
+
+#[test]
+fn the_price_of_the_worksheet_and_of_an_hour_is_what_the_stored_fuel_is_charged_at() {
+    let c = demonstration();
+    let run = run_of(&c);
+    let coldest = run.dry_bulb_c.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1)).unwrap().0;
+    for option in ON_PROPANE.map(|i| &c.options[i]) {
+        let supplied = &store(option).supplied;
+        let fuel = supplied.store.fuel;
+        let fees = |line: &&SupplyLine| matches!(line.end_use, EndUse::Delivery | EndUse::Rent);
+        let fees: f64 = supplied.lines.iter().filter(fees).map(SupplyLine::amount).sum();
+        // Hand-worked: the charge of the year, the change of stock and the starting levels in it, over what
+        // was burned. It is not the price of this start's deliveries, or the test would prove nothing.
+        let charged = (supplied.cost() - fees) / supplied.year.burned_kwh;
+        let units = c.fuels.get(fuel).unwrap().kwh_per_unit;
+        let price = average_price(option, &c, (fuel, EndUse::SpaceHeating)) / units;
+        assert!((price / charged - 1.0).abs() < 1e-9, "{price} {charged}");
+        assert!((price / supplied.mean_price - 1.0).abs() > 1e-3, "{price} {}", supplied.mean_price);
+        let place = c.options.iter().position(|o| std::ptr::eq(o, option)).unwrap();
+        let working = work_out(&c, place, 0, Moment::Hour(coldest)).unwrap();
+        let line = working.cost.iter().find(|line| line.fuel == fuel).unwrap();
+        assert!(line.on_the_mean && (line.price_per_kwh / charged - 1.0).abs() < 1e-9, "{line:?}");
+    }
 }
