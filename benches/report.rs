@@ -13,6 +13,7 @@ use winterledger::report::build;
 use winterledger::report::files::{self, ReadyFile};
 use winterledger::report::front::front;
 use winterledger::report::sheet::Sheet;
+use winterledger::report::studied::Studied;
 use winterledger::study;
 use winterledger::study::tipping::Asked;
 use winterledger::weather::{Weather, places};
@@ -33,10 +34,18 @@ fn opened() -> (Job, Weather) {
 /// Everything that `compare --out` writes, in memory: what it runs beside the comparison included.
 fn whole_set(job: &Job, weather: &Weather, c: &Comparison) -> Vec<ReadyFile> {
     let around = study::around(job, weather, c).unwrap_or_else(|p| panic!("{p:?}"));
-    let tipping = study::tipping(job, weather, c, &Asked::default()).unwrap_or_else(|p| panic!("{p:?}"));
+    let asked = Asked::default();
+    let scenarios = study::scenarios(job, weather, c).unwrap_or_else(|p| panic!("{p:?}"));
+    let tipping = study::tipping(job, weather, c, &asked).unwrap_or_else(|p| panic!("{p:?}"));
+    let map =
+        tipping.as_ref().and_then(|found| study::price_map(job, weather, c, found, &scenarios).unwrap());
+    let sway = study::sway(job, weather, c, &asked).unwrap_or_else(|p| panic!("{p:?}"));
+    let studied = Studied { tipping, map, sway };
     let levers = study::levers(c);
-    let sheet = Sheet { front: front(c, &around, tipping.as_ref()), logo: None, levers };
-    files::ready_files(c, &build::report(c), &sheet, tipping.as_ref()).unwrap()
+    let sheet = Sheet { front: front(c, &around, studied.tipping.as_ref()), logo: None, levers };
+    let mut report = build::report(c);
+    report.appendices.extend(studied.tables(c));
+    files::ready_files(c, &report, &sheet, &studied).unwrap()
 }
 
 fn least_ms(mut work: impl FnMut()) -> f64 {

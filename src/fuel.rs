@@ -3,7 +3,7 @@
 //! Knows no machine and no price. Start at [`Fuels`].
 
 use crate::problem::Problem;
-use crate::units::{GALLONS_PER_LITRE, btu_to_kwh};
+use crate::units::{GALLONS_PER_LITRE, KILOGRAMS_PER_SHORT_TON, UnitSystem, btu_to_kwh};
 use serde::Deserialize;
 
 /// A fuel's place in the catalogue.
@@ -29,7 +29,7 @@ pub struct Fuel {
     pub name: String,
     /// Whether it comes through a meter, by wire or pipe; else by truck.
     pub metered: bool,
-    /// The unit it is sold in: kWh, gal, therm, cord, short ton.
+    /// The unit it is sold in: kWh, gal, L, therm, cord, short ton, tonne.
     pub selling_unit: String,
     /// Energy in one selling unit, kWh by the higher heating value.
     pub kwh_per_unit: f64,
@@ -66,19 +66,52 @@ impl Fuel {
     /// assert_eq!(propane.units_in("cord"), None);
     /// ```
     pub fn units_in(&self, unit: &str) -> Option<f64> {
-        let own = self.selling_unit.as_str();
-        match unit.trim() {
+        let (own, unit) = (self.selling_unit.as_str(), unit.trim());
+        let of_kind = |amount: fn(&str) -> Option<f64>| Some(amount(unit)? / amount(own)?);
+        match unit {
             same if same.eq_ignore_ascii_case(own) => Some(1.0),
-            "gallon" if own == "gal" => Some(1.0),
-            "L" | "l" | "litre" | "liter" if own == "gal" => Some(GALLONS_PER_LITRE),
-            "ton" if own == "short ton" => Some(1.0),
-            "lb" if own == "short ton" => Some(1.0 / 2000.0),
-            "kg" if own == "short ton" => Some(1.0 / 907.184_74),
-            "tonne" if own == "short ton" => Some(1000.0 / 907.184_74),
             "kWh" | "kwh" => Some(1.0 / self.kwh_per_unit),
             "MMBtu" => Some(btu_to_kwh(1.0e6) / self.kwh_per_unit),
-            _ => None,
+            // A ton alone is the one that the fuel is sold by.
+            "ton" if own == "short ton" => Some(1.0),
+            "therm" if own == "kWh" && self.id != "electricity" => Some(btu_to_kwh(1.0e5)),
+            _ => of_kind(gallons).or_else(|| of_kind(kilograms)),
         }
+    }
+
+    /// The selling unit as a sentence has it: `gallon`, `kWh`.
+    pub fn unit_word(&self) -> &str {
+        match self.selling_unit.as_str() {
+            "gal" => "gallon",
+            "L" => "litre",
+            "short ton" => "ton",
+            own => own,
+        }
+    }
+
+    /// The fuel, counted in another unit of so many of its own.
+    fn counted_in(self, unit: &str, own_units: f64) -> Self {
+        Self { selling_unit: unit.to_owned(), kwh_per_unit: self.kwh_per_unit * own_units, ..self }
+    }
+}
+
+/// US gallons in a measure of liquids.
+fn gallons(unit: &str) -> Option<f64> {
+    match unit {
+        "gal" | "gallon" => Some(1.0),
+        "L" | "l" | "litre" | "liter" => Some(GALLONS_PER_LITRE),
+        _ => None,
+    }
+}
+
+/// Kilograms in a measure of mass.
+fn kilograms(unit: &str) -> Option<f64> {
+    match unit {
+        "kg" => Some(1.0),
+        "tonne" => Some(1000.0),
+        "short ton" => Some(KILOGRAMS_PER_SHORT_TON),
+        "lb" => Some(KILOGRAMS_PER_SHORT_TON / 2000.0),
+        _ => None,
     }
 }
 
@@ -121,6 +154,27 @@ impl Fuels {
             return Err(Problem::new("the first fuel is not electricity").in_file("fuels.csv"));
         }
         Ok(Self(rows.into_iter().map(Fuel::from).collect()))
+    }
+
+    /// The catalogue with the units that people buy by where these units are read: in SI liquids by the
+    /// litre, pellets by the tonne, gas by the kWh.
+    ///
+    /// ```
+    /// use winterledger::{fuel::Fuels, units::UnitSystem};
+    /// let fuels = Fuels::built_in().unwrap().sold_in(UnitSystem::Si);
+    /// let propane = fuels.get(fuels.find("propane").unwrap()).unwrap();
+    /// assert_eq!(propane.unit_word(), "litre");
+    /// // 26.80192 kWh a gallon of 3.785411784 L.
+    /// assert!((propane.kwh_per_unit - 26.80192 / 3.785_411_784).abs() < 1e-5);
+    /// ```
+    pub fn sold_in(self, units: UnitSystem) -> Self {
+        let sold = |fuel: Fuel| match (units, fuel.selling_unit.as_str()) {
+            (UnitSystem::Si, "gal") => fuel.counted_in("L", GALLONS_PER_LITRE),
+            (UnitSystem::Si, "short ton") => fuel.counted_in("tonne", 1000.0 / KILOGRAMS_PER_SHORT_TON),
+            (UnitSystem::Si, "therm") => fuel.counted_in("kWh", 1.0 / btu_to_kwh(1.0e5)),
+            _ => fuel,
+        };
+        Self(self.0.into_iter().map(sold).collect())
     }
 
     /// The fuel of that id.

@@ -13,6 +13,8 @@ pub const BTU_PER_KWH: f64 = 3_600_000.0 / 1_055.055_852_62;
 
 /// US gallons in one litre. Exact: 1 gal = 3.785411784 L. Source: NIST SP 811, appendix B.8.
 pub const GALLONS_PER_LITRE: f64 = 1.0 / 3.785_411_784;
+/// Kilograms in a ton of 2,000 lb. Exact by definition of the pound, 0.45359237 kg.
+pub const KILOGRAMS_PER_SHORT_TON: f64 = 2000.0 * 0.453_592_37;
 
 /// Metres in one foot, exact. Source: NIST SP 811, appendix B.8.
 pub const METRES_PER_FOOT: f64 = 0.3048;

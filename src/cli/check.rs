@@ -3,10 +3,11 @@
 //! Start at [`run`].
 
 use super::arguments::Check;
-use super::{Failure, input, output, what_if};
+use super::{Failure, input, output};
 use crate::comparison::{Comparison, compare};
 use crate::job::Job;
 use crate::report::{job_check, terminal};
+use crate::study;
 
 /// Runs the command.
 pub(crate) fn run(arguments: &Check) -> Result<(), Failure> {
@@ -43,8 +44,8 @@ fn checked(arguments: &Check) -> Result<(Job, Comparison), Failure> {
     let path = arguments.job.as_deref();
     let job = input::job(path, &arguments.changes)?;
     let weather = input::weather(&job, path)?;
-    let comparison =
-        compare(&job, &weather).map_err(|problems| Failure::Given(problems, Some(job.text.clone())))?;
-    what_if::least(&job, &weather, &comparison)?;
+    let given = |problems| Failure::Given(problems, Some(job.text.clone()));
+    let comparison = compare(&job, &weather).map_err(given)?;
+    study::scenarios(&job, &weather, &comparison).map_err(given)?;
     Ok((job, comparison))
 }

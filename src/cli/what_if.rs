@@ -3,13 +3,11 @@
 use super::arguments::Scenarios;
 use super::{Failure, input, output};
 use crate::comparison::{Comparison, compare};
-use crate::job::Job;
 use crate::report::files::ReadyFile;
 use crate::report::levers::table as levers_table;
-use crate::report::scenarios::{Kind, Wording, least_a_year, long, tables};
+use crate::report::scenarios::{Kind, Wording, long, tables};
 use crate::report::{Report, Table, build, terminal, what_if_json};
 use crate::study::{self, ScenarioTable};
-use crate::weather::Weather;
 
 /// Runs `scenarios`.
 pub(crate) fn scenarios(arguments: &Scenarios) -> Result<(), Failure> {
@@ -35,11 +33,10 @@ pub(crate) fn scenarios(arguments: &Scenarios) -> Result<(), Failure> {
     }
 }
 
-/// Which option costs least in a year of each scenario, for the report of `compare`.
-pub(crate) fn least(job: &Job, weather: &Weather, first: &Comparison) -> Result<Table, Failure> {
-    let table = study::scenarios(job, weather, first)
-        .map_err(|problems| Failure::Given(problems, Some(job.text.clone())))?;
-    Ok(least_a_year(&table, Wording { kind: Kind::Scenarios, currency: &first.currency, years: None }))
+/// The tables of scenarios for the report of `compare`; the first tells which option costs least a year.
+pub(crate) fn for_comparison(first: &Comparison, table: &ScenarioTable) -> Vec<Table> {
+    let years = first.life_cycles.as_ref().map(|lives| lives.economics.terms.years);
+    tables(table, Wording { kind: Kind::Scenarios, currency: &first.currency, years })
 }
 
 /// The tables between what the report says of the job and its cautions.

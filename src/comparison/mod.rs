@@ -215,10 +215,7 @@ fn assemble(
         prepared_by: text(&job.job.prepared_by),
         heading: Heading::of(job),
         currency: job.job.currency.value.clone(),
-        units: match job.job.units.value {
-            Units::Us => UnitSystem::Us,
-            Units::Si => UnitSystem::Si,
-        },
+        units: units_of(job),
         job_sha256: job.sha256.clone(),
         notes: notes::notes(job, &parts, &weather, &options),
         site: parts.site,
@@ -240,10 +237,17 @@ fn assemble(
     }
 }
 
+fn units_of(job: &Job) -> UnitSystem {
+    match job.job.units.value {
+        Units::Us => UnitSystem::Us,
+        Units::Si => UnitSystem::Si,
+    }
+}
+
 fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Parts, Problems> {
     let mut assumptions = Assumptions::default();
     as_written_here(job, &mut assumptions);
-    let fuels = Fuels::built_in().map_err(|p| vec![p])?;
+    let fuels = Fuels::built_in().map_err(|p| vec![p])?.sold_in(units_of(job));
     if let WeatherSection::Monthly(monthly) = &job.site.weather
         && monthly.weather_seed.is_none()
     {

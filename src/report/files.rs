@@ -10,10 +10,11 @@ use super::print::{Paper, pdf};
 use super::printed::{self, Chart};
 use super::sheet::Sheet;
 use super::spreadsheet::spreadsheet;
+use super::studied::Studied;
 use super::{build, chart_tables, gallery, json, page, terminal};
 use crate::comparison::{Comparison, PaperSize};
 use crate::problem::Problem;
-use crate::study::{Tipping, price_lines};
+use crate::study::price_lines;
 use crate::units::UnitSystem;
 
 /// One file, ready to be written.
@@ -26,7 +27,7 @@ pub struct ReadyFile {
 }
 
 /// Makes every file of a comparison and its report in memory: text, JSON, tables, spreadsheet, charts, what
-/// is printed; `tipping` is its own.
+/// is printed. The tables of what was `studied` stand in the report already.
 ///
 /// # Errors
 /// A chart that cannot be drawn.
@@ -34,8 +35,9 @@ pub fn ready_files(
     c: &Comparison,
     report: &Report,
     sheet: &Sheet,
-    tipping: Option<&Tipping>,
+    studied: &Studied,
 ) -> Result<Vec<ReadyFile>, Problem> {
+    let tipping = studied.tipping.as_ref();
     let mut files = vec![
         ReadyFile { name: "comparison.txt".into(), bytes: terminal::render(report, 80).into_bytes() },
         ReadyFile { name: "comparison.json".into(), bytes: json::text(c, tipping)?.into_bytes() },
@@ -44,7 +46,7 @@ pub fn ready_files(
     for table in report.tables.iter().chain(&report.appendices).chain([&remarks]) {
         files.push(table_file(table)?);
     }
-    let charts = gallery::charts(c)?;
+    let charts = gallery::charts(c, studied)?;
     for chart in &charts {
         files.extend(picture(&chart.name, Ok(chart.svg.clone()))?);
     }

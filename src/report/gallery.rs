@@ -5,7 +5,8 @@
 use super::charts::ChartError;
 use super::figures::Measure;
 use super::printed::Chart;
-use super::{bills, build, life_cycle_picture, pictures, winter_pictures};
+use super::studied::Studied;
+use super::{bills, build, life_cycle_picture, pictures, sway, tipping_picture, winter_pictures};
 use crate::comparison::Comparison;
 use crate::problem::Problem;
 
@@ -17,11 +18,11 @@ struct Drawn {
     tables: &'static [&'static str],
 }
 
-/// The charts, in reading order.
+/// The charts of a comparison and of what was studied beside it, in reading order.
 ///
 /// # Errors
 /// A chart that cannot be drawn.
-pub fn charts(c: &Comparison) -> Result<Vec<Chart>, Problem> {
+pub fn charts(c: &Comparison, studied: &Studied) -> Result<Vec<Chart>, Problem> {
     let measure = Measure(c.units);
     let about = format!("{} \u{b7} {}", c.title, build::weather_words(c, measure));
     let mut list = vec![
@@ -74,7 +75,25 @@ pub fn charts(c: &Comparison) -> Result<Vec<Chart>, Problem> {
         words: "What will have been spent by the end of each year.",
         tables: &["life_cycle_cost"],
     }));
+    list.extend(of_studies(c, studied, &about));
     list.into_iter().map(finished).collect()
+}
+
+/// Where two options cost the same, and what moves the difference between them.
+fn of_studies(c: &Comparison, studied: &Studied, about: &str) -> Vec<Drawn> {
+    let map = studied.map.as_ref().map(|map| Drawn {
+        name: "price_map",
+        svg: tipping_picture::price_map(c, map, about).draw(),
+        words: "Which of two options costs less at which prices.",
+        tables: &["tipping_price"],
+    });
+    let sway = studied.sway.as_ref().map(|found| Drawn {
+        name: "sway",
+        svg: sway::picture(c, found, about).draw(),
+        words: "What each input, moved by itself, does to the difference between two options.",
+        tables: &["sway"],
+    });
+    map.into_iter().chain(sway).collect()
 }
 
 fn finished(drawn: Drawn) -> Result<Chart, Problem> {

@@ -5,6 +5,7 @@
 
 use super::cold_night_json::{self, ColdNightDocument};
 use super::figures::Measure;
+use super::json_head;
 use super::life_cycle_json::{self, LifeCyclesDocument, OptionLifeDocument};
 pub use super::model::SCHEMA_VERSION;
 use super::supply_json::{self, StoreDocument};
@@ -242,8 +243,7 @@ pub fn text(c: &Comparison, tipping: Option<&Tipping>) -> Result<String, Problem
         notes: report.notes,
         cautions: report.cautions,
     };
-    let text = serde_json::to_string_pretty(&document);
-    text.map(|t| t + "\n").map_err(|e| Problem::new(format!("the result cannot be written as JSON: {e}")))
+    json_head::written(&document)
 }
 
 /// The JSON Schema of [`text`]'s document, as indented JSON with a line end.

@@ -22,7 +22,7 @@ pub struct Chart {
 
 /// Parts of the following pages: heading, and the names that their tables begin with.
 pub const PARTS: [(&str, &[&str]); 6] = [
-    ("Month by month", &["yearly_cost", "monthly_cost", "fuel_use", "bill"]),
+    ("What it costs, month by month", &["yearly_cost", "monthly_cost", "fuel_use", "bill"]),
     ("The coldest night", &["warmth", "cold_night", "worst_failures", "power_out"]),
     ("Deliveries", &["stores", "fuel_paid", "deliveries"]),
     ("What if", &["scenarios"]),
@@ -30,7 +30,8 @@ pub const PARTS: [(&str, &[&str]); 6] = [
     ("Over the years", &["life_cycle_cost", "against_base", "a_month"]),
 ];
 /// Appendices that are printed too; the others are for files.
-const PRINTED_APPENDICES: [&str; 3] = ["monthly_cost", "deliveries", super::walls::NAME];
+const PRINTED_APPENDICES: [&str; 6] =
+    ["monthly_cost", "deliveries", "scenarios_", "tipping_price", "sway", super::walls::NAME];
 /// The part whose table tells what must be done before rough-in ends.
 pub const WALLS: &str = "Before the walls close";
 
@@ -46,12 +47,16 @@ pub fn blocks(front: Option<(&Front, Option<&Logo>)>, report: &Report, charts: &
     }
     blocks.extend(report.about.iter().cloned().map(Block::Small));
     blocks.extend(report.verdict.iter().chain(&report.tipping_price).cloned().map(Block::Paragraph));
-    for Chart { svg, words, .. } in charts.iter().cloned() {
-        blocks.push(Block::Picture { svg, words, most_height: 0.86 });
-    }
-    for (heading, tables) in parts(report) {
-        blocks.push(Block::Section(heading.into()));
-        blocks.extend(tables.into_iter().flat_map(table));
+    let parts = parts(report);
+    let stands_in = |chart: &Chart, (_, tables): &(&str, Vec<&Table>)| {
+        tables.iter().any(|table| chart.tables.contains(&table.name))
+    };
+    let nowhere = charts.iter().filter(|chart| !parts.iter().any(|part| stands_in(chart, part)));
+    blocks.extend(nowhere.map(picture));
+    for part in &parts {
+        blocks.push(Block::Section(part.0.into()));
+        blocks.extend(charts.iter().filter(|chart| stands_in(chart, part)).map(picture));
+        blocks.extend(part.1.iter().flat_map(|one| table(one)));
     }
     blocks.push(Block::Section("What it rests on".into()));
     for (heading, list) in [
@@ -84,7 +89,8 @@ fn page_one(front: &Front, logo: Option<&Logo>) -> Vec<Block> {
 
 /// The tables of the following pages by part, in reading order; what no part asks for stands last.
 pub fn parts(report: &Report) -> Vec<(&'static str, Vec<&Table>)> {
-    let appendices = report.appendices.iter().filter(|t| PRINTED_APPENDICES.contains(&t.name.as_str()));
+    let printed = |t: &&Table| PRINTED_APPENDICES.iter().any(|name| t.name.starts_with(name));
+    let appendices = report.appendices.iter().filter(printed);
     let all: Vec<&Table> = report.tables.iter().chain(appendices).collect();
     let belongs = |table: &Table, names: &[&str]| names.iter().any(|name| table.name.starts_with(name));
     let mut parts: Vec<(&'static str, Vec<&Table>)> = Vec::new();
@@ -100,8 +106,17 @@ pub fn parts(report: &Report) -> Vec<(&'static str, Vec<&Table>)> {
     parts
 }
 
+fn picture(chart: &Chart) -> Block {
+    let Chart { svg, words, .. } = chart.clone();
+    Block::Picture { svg, words, most_height: 0.86 }
+}
+
 fn table(table: &Table) -> Vec<Block> {
-    let mut blocks = vec![Block::Heading(table.heading.clone()), Block::Table(table.clone())];
+    let mut blocks = Vec::new();
+    if !table.heading.is_empty() {
+        blocks.push(Block::Heading(table.heading.clone()));
+    }
+    blocks.push(Block::Table(table.clone()));
     blocks.extend(table.remark.iter().cloned().map(Block::Small));
     blocks
 }

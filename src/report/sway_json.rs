@@ -2,7 +2,7 @@
 //!
 //! Start at [`text`].
 
-use super::model::SCHEMA_VERSION;
+use super::json_head::{JsonHead, written};
 use super::sway;
 use crate::comparison::Comparison;
 use crate::problem::Problem;
@@ -12,12 +12,8 @@ use serde::Serialize;
 
 #[derive(Serialize)]
 struct SwayDocument<'a> {
-    schema_version: u32,
-    program_version: &'static str,
-    title: &'a str,
-    currency: &'a str,
-    job_sha256: &'a str,
-    weather_sha256: &'a str,
+    #[serde(flatten)]
+    head: JsonHead<'a>,
     options: [&'a str; 2],
     yearly_costs: [f64; 2],
     is_default: bool,
@@ -48,20 +44,14 @@ struct EndDocument<'a> {
 pub fn text(c: &Comparison, found: &Sway) -> Result<String, Problem> {
     let name = |place: usize| c.options.get(place).map_or("", |option| option.design.name.as_str());
     let document = SwayDocument {
-        schema_version: SCHEMA_VERSION,
-        program_version: env!("CARGO_PKG_VERSION"),
-        title: &c.title,
-        currency: &c.currency,
-        job_sha256: &c.job_sha256,
-        weather_sha256: c.weather.sha256(),
+        head: JsonHead::of(c),
         options: found.options.map(name),
         yearly_costs: found.costs,
         is_default: found.is_default,
         sentences: sway::sentences(c, found),
         inputs: found.inputs.iter().map(input).collect(),
     };
-    let text = serde_json::to_string_pretty(&document);
-    text.map(|t| t + "\n").map_err(|e| Problem::new(format!("the result cannot be written as JSON: {e}")))
+    written(&document)
 }
 
 fn input(input: &SwayInput) -> InputDocument<'_> {

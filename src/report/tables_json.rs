@@ -2,11 +2,21 @@
 //!
 //! Start at [`tables_json`].
 
-use super::json::SCHEMA_VERSION;
+use super::json_head::{JsonHead, written};
 use super::model::{Cell, Table};
 use crate::comparison::Comparison;
 use crate::problem::Problem;
-use serde_json::{Map, Value, json};
+use serde::Serialize;
+use serde_json::{Map, Value};
+
+#[derive(Serialize)]
+struct TablesDocument<'a> {
+    #[serde(flatten)]
+    head: JsonHead<'a>,
+    told: &'a [String],
+    #[serde(flatten)]
+    tables: Map<String, Value>,
+}
 
 /// What the tables are of and the tables, as indented JSON; numbers as exact as they are known, null where
 /// nothing is given.
@@ -14,20 +24,11 @@ use serde_json::{Map, Value, json};
 /// # Errors
 /// A value that JSON cannot hold; that would be a defect.
 pub fn tables_json(c: &Comparison, tables: &[Table], told: &[String]) -> Result<String, Problem> {
-    let mut document = json!({
-        "schema_version": SCHEMA_VERSION,
-        "program_version": env!("CARGO_PKG_VERSION"),
-        "title": c.title,
-        "currency": c.currency,
-        "job_sha256": c.job_sha256,
-        "weather_sha256": c.weather.sha256(),
-        "told": told,
-    });
-    if let Some(fields) = document.as_object_mut() {
-        fields.extend(tables.iter().map(|table| (table.name.clone(), rows(table))));
-    }
-    let text = serde_json::to_string_pretty(&document);
-    text.map(|t| t + "\n").map_err(|e| Problem::new(format!("the result cannot be written as JSON: {e}")))
+    written(&TablesDocument {
+        head: JsonHead::of(c),
+        told,
+        tables: tables.iter().map(|table| (table.name.clone(), rows(table))).collect(),
+    })
 }
 
 fn rows(table: &Table) -> Value {

@@ -21,10 +21,7 @@ pub fn fuel_name(c: &Comparison, id: FuelId) -> &str {
 
 /// The unit that prices are for, in a word: `gallon`, `kWh`.
 pub fn unit_word(c: &Comparison, id: FuelId) -> &str {
-    match fuel(c, id).map_or("", |fuel| fuel.selling_unit.as_str()) {
-        "gal" => "gallon",
-        other => other,
-    }
+    fuel(c, id).map_or("", Fuel::unit_word)
 }
 
 /// A price of a selling unit: three decimals for what costs less than a unit of the currency.

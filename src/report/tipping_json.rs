@@ -2,7 +2,7 @@
 //!
 //! Start at [`text`] and `document`.
 
-use super::model::SCHEMA_VERSION;
+use super::json_head::{JsonHead, written};
 use super::tipping;
 use crate::comparison::Comparison;
 use crate::problem::Problem;
@@ -54,12 +54,8 @@ struct SettingDocument {
 
 #[derive(Serialize)]
 struct WholeDocument<'a> {
-    schema_version: u32,
-    program_version: &'static str,
-    title: &'a str,
-    currency: &'a str,
-    job_sha256: &'a str,
-    weather_sha256: &'a str,
+    #[serde(flatten)]
+    head: JsonHead<'a>,
     tipping_price: TippingDocument<'a>,
     map: Option<MapDocument<'a>>,
 }
@@ -125,12 +121,7 @@ fn of_crossing(one: &Crossing, today: f64) -> FoundDocument {
 pub fn text(c: &Comparison, tipping: &Tipping, map: Option<&PriceMap>) -> Result<String, Problem> {
     let id = |fuel| c.fuels.get(fuel).map_or("", |fuel| fuel.id.as_str());
     let document = WholeDocument {
-        schema_version: SCHEMA_VERSION,
-        program_version: env!("CARGO_PKG_VERSION"),
-        title: &c.title,
-        currency: &c.currency,
-        job_sha256: &c.job_sha256,
-        weather_sha256: c.weather.sha256(),
+        head: JsonHead::of(c),
         tipping_price: document(c, tipping),
         map: map.map(|map| MapDocument {
             across: (id(map.fuels[0]), &map.across),
@@ -139,6 +130,5 @@ pub fn text(c: &Comparison, tipping: &Tipping, map: Option<&PriceMap>) -> Result
             marks: map.marks.iter().map(|m| MarkDocument { name: m.name.as_deref(), prices: m.at }).collect(),
         }),
     };
-    let text = serde_json::to_string_pretty(&document);
-    text.map(|t| t + "\n").map_err(|e| Problem::new(format!("the result cannot be written as JSON: {e}")))
+    written(&document)
 }

@@ -2,8 +2,8 @@
 //!
 //! Start at [`scenarios`].
 
+use super::json_head::{JsonHead, written};
 use super::levers::{self, LeversDocument};
-use super::model::SCHEMA_VERSION;
 use crate::comparison::{Comparison, Outcome};
 use crate::problem::Problem;
 use crate::study::scenarios::Least;
@@ -12,12 +12,8 @@ use serde::Serialize;
 
 #[derive(Serialize)]
 struct ScenariosDocument<'a> {
-    schema_version: u32,
-    program_version: &'static str,
-    title: &'a str,
-    currency: &'a str,
-    job_sha256: &'a str,
-    weather_sha256: &'a str,
+    #[serde(flatten)]
+    head: JsonHead<'a>,
     is_default_stress: bool,
     scenarios: Vec<RowDocument<'a>>,
     years: Option<Vec<RowDocument<'a>>>,
@@ -62,19 +58,13 @@ pub fn scenarios<'a>(
     levers: &'a Levers,
 ) -> Result<String, Problem> {
     let document = ScenariosDocument {
-        schema_version: SCHEMA_VERSION,
-        program_version: env!("CARGO_PKG_VERSION"),
-        title: &c.title,
-        currency: &c.currency,
-        job_sha256: &c.job_sha256,
-        weather_sha256: c.weather.sha256(),
+        head: JsonHead::of(c),
         is_default_stress: table.is_default_stress,
         scenarios: table.rows.iter().map(row).collect(),
         years: years.map(|table| table.rows.iter().map(row).collect()),
         levers: levers::document(c, levers),
     };
-    let text = serde_json::to_string_pretty(&document);
-    text.map(|t| t + "\n").map_err(|e| Problem::new(format!("the result cannot be written as JSON: {e}")))
+    written(&document)
 }
 
 fn row(row: &ScenarioRow) -> RowDocument<'_> {

@@ -10,7 +10,7 @@ use crate::fuel::FuelId;
 use crate::job::{Job, VarySection, VaryWhat, path};
 use crate::problem::Problems;
 use crate::sources::Source;
-use crate::units::Quantity;
+use crate::units::{Quantity, UnitSystem};
 use crate::weather::Weather;
 
 /// Factors on a delivered fuel's price where the job names no input.
@@ -141,7 +141,7 @@ fn own_inputs(job: &Job, c: &Comparison, options: [usize; 2]) -> Vec<Input> {
         let ends = [low, high].map(|times| price(&fuel.id, times));
         list.push(Input { name: format!("price of {}", fuel.name), ends, source });
     }
-    list.push(weather_input(job));
+    list.push(weather_input(job, c.units));
     list
 }
 
@@ -168,14 +168,18 @@ fn loads(job: &Job, uncertainty: f64) -> Input {
 }
 
 /// A warmer and a colder year, on top of the job's own offset.
-fn weather_input(job: &Job) -> Input {
+fn weather_input(job: &Job, units: UnitSystem) -> Input {
     let own = job.site.site_offset.as_ref().map_or(0.0, |offset| offset.base());
-    let end = |kelvin: f64, words: &str| {
+    let (amount, degree) = match units {
+        UnitSystem::Us => (1.8 * YEAR_K, "\u{b0}F"),
+        UnitSystem::Si => (YEAR_K, "K"),
+    };
+    let end = |kelvin: f64, word: &str| {
         let set = Change::Set { key: "site.site_offset".into(), value: format!("{:?} K", own + kelvin) };
-        (words.to_owned(), vec![set])
+        (format!("{amount} {degree} {word}"), vec![set])
     };
     let source =
         Source::CommonPractice("winters differ by about as much from year to year: a judgement".into());
-    let ends = [end(YEAR_K, "1.5 K warmer"), end(-YEAR_K, "1.5 K colder")];
+    let ends = [end(YEAR_K, "warmer"), end(-YEAR_K, "colder")];
     Input { name: "the year's weather".into(), ends, source }
 }

@@ -95,3 +95,31 @@ fn an_option_without_a_cost_is_left_out_and_named() {
     assert!(tables[0].remark.as_ref().unwrap().contains("\u{201c}Oil furnace\u{201d}"), "{tables:?}");
     assert_eq!(tables[0].rows.len(), 5);
 }
+
+/// By the definition, from the comparison's own yearly costs, sums over the years and CO2e: what an option
+/// costs more than the base, over the tonnes that it sends out less; nothing where it sends out more.
+#[test]
+fn a_tonne_avoided_costs_what_is_paid_more_over_the_tonnes() {
+    let c = compared(&[]);
+    let base = c.options.iter().position(|o| o.design.name == "Propane furnace").unwrap();
+    assert_eq!(c.air.base, base); // typed in the demonstration
+    let whole = |place: usize| {
+        c.life_cycles.as_ref().unwrap().options[place].as_ref().unwrap().with_incentives.life.total()
+    };
+    let years = 20.0; // typed
+    let mut priced = 0;
+    for (place, (option, air)) in c.options.iter().zip(&c.air.options).enumerate() {
+        let tonnes = (c.air.options[base].emissions.co2e_kg - air.emissions.co2e_kg) / 1000.0;
+        assert_eq!(air.avoided_t.is_none(), place == base);
+        match (air.bills_per_t, air.whole_per_t) {
+            (Some(bills), Some(all)) => {
+                let more = option.yearly_cost() - c.options[base].yearly_cost();
+                assert!(tonnes > 0.0 && (bills - more / tonnes).abs() < 1e-6, "{}", option.design.name);
+                assert!((all - (whole(place) - whole(base)) / years / tonnes).abs() < 1e-6);
+                priced += 1;
+            }
+            none => assert!(none == (None, None) && (place == base || tonnes < 0.01), "{none:?} {tonnes}"),
+        }
+    }
+    assert!((2..c.options.len()).contains(&priced), "{priced}");
+}

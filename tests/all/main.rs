@@ -47,6 +47,7 @@ mod ratings;
 mod ratings_nameplate;
 mod readme;
 mod reference;
+mod reports;
 mod sheet;
 mod sheet_command;
 mod study;

@@ -1,22 +1,24 @@
 //! A job in one system of units shows none of the other: in tables, CSV heads, charts and the terminal.
 //!
-//! Fuels keep the unit they are sold in, and defaults are written as a job may write them. Start at the tests.
+//! Defaults are written as a job may write them. Start at the tests.
 
 use crate::demo_job::{chicago, job, with_tank};
 use winterledger::comparison::compare;
 use winterledger::report::front::front;
 use winterledger::report::sheet::Sheet;
+use winterledger::report::studied::Studied;
 use winterledger::report::{build, files, terminal};
 use winterledger::study;
 
 /// Signs of US units, and of the SI units that replace them.
-const US: [&str; 6] = ["\u{b0}F", "degF", "Btu", "cfm", "_ft", " ft "];
-const SI: [&str; 3] = ["\u{b0}C", "degC", "_L_s"];
+const US: [&str; 9] = ["\u{b0}F", "degF", "Btu", "cfm", "_ft", " ft ", "_gal", " gal ", "gallon"];
+const SI: [&str; 5] = ["\u{b0}C", "degC", "_L_s", "propane_L", "litre"];
 
 /// Whatever a reader sees that is made by the program: terminal up to the defaults, heads of CSV, charts.
 fn shown(units: &str) -> Vec<(String, String)> {
-    // The job's own words are the job's own: the tank is called by its gallons.
-    let (job, weather) = (job(&with_tank(), &[("job.units", units)]), chicago());
+    // The job's own words are the job's own, so its tank is not called by its gallons.
+    let text = with_tank().replace("500 gallon tank", "tank");
+    let (job, weather) = (job(&text, &[("job.units", units)]), chicago());
     let c = compare(&job, &weather).unwrap();
     let report = build::report(&c);
     let text = terminal::render(&report, 80);
@@ -24,7 +26,7 @@ fn shown(units: &str) -> Vec<(String, String)> {
     let mut seen = vec![("terminal".to_owned(), before.to_owned())];
     let (around, levers) = (study::around(&job, &weather, &c).unwrap(), study::levers(&c));
     let sheet = Sheet { front: front(&c, &around, None), logo: None, levers };
-    for file in files::ready_files(&c, &report, &sheet, None).unwrap() {
+    for file in files::ready_files(&c, &report, &sheet, &Studied::default()).unwrap() {
         let text = String::from_utf8(file.bytes).unwrap_or_default();
         if file.name.ends_with(".csv") {
             seen.push((file.name, format!("{},", text.lines().next().unwrap())));

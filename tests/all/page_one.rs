@@ -90,7 +90,7 @@ fn ranges_hold_their_figure_and_are_rounded_outwards() {
 fn page_one_tells_the_studys_break_even_with_its_span() {
     let made = demo();
     let told = made.sheet.front.more.last().unwrap();
-    for price in &made.tipping.as_ref().unwrap().prices {
+    for price in &made.studied.tipping.as_ref().unwrap().prices {
         let (low, high) = price.range().unwrap();
         let digits = if price.today < 1.0 { 3 } else { 2 };
         let span = format!("(${low:.digits$} to ${high:.digits$}; now ${:.digits$})", price.today);
@@ -206,6 +206,6 @@ fn free(page: &str, number: usize) {
 fn the_same_job_gives_the_same_pdf_page_and_charts() {
     let (one, two) = (demo(), &made(DEMO));
     assert!(one.files() == two.files());
-    let charts = |made: &Made| winterledger::report::gallery::charts(&made.c).unwrap();
+    let charts = |made: &Made| winterledger::report::gallery::charts(&made.c, &made.studied).unwrap();
     assert!(charts(one) == charts(two));
 }

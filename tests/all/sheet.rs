@@ -5,14 +5,17 @@
 use crate::demo_job::chicago;
 use std::sync::LazyLock;
 use winterledger::comparison::{Comparison, compare};
-use winterledger::job::{edit, reader};
+use winterledger::job::{Job, edit, reader};
+use winterledger::problem::Problems;
 use winterledger::report::files::{ReadyFile, sheet_files};
 use winterledger::report::front::front;
 use winterledger::report::logo::Logo;
 use winterledger::report::sheet::Sheet;
+use winterledger::report::studied::Studied;
 use winterledger::report::{Report, build, gallery};
 use winterledger::study;
-use winterledger::study::tipping::{Asked, Tipping};
+use winterledger::study::tipping::Asked;
+use winterledger::weather::Weather;
 
 pub(crate) const DEMO: &str = include_str!("../../data/demo.toml");
 
@@ -21,7 +24,7 @@ pub(crate) struct Made {
     pub(crate) c: Comparison,
     pub(crate) report: Report,
     pub(crate) sheet: Sheet,
-    pub(crate) tipping: Option<Tipping>,
+    pub(crate) studied: Studied,
 }
 
 /// The sheet of the job of `text`.
@@ -31,11 +34,24 @@ pub(crate) fn made(text: &str) -> Made {
     let c = compare(&job, &weather).unwrap_or_else(|p| panic!("{p:?}"));
     let around = study::around(&job, &weather, &c).unwrap_or_else(|p| panic!("{p:?}"));
     let levers = study::levers(&c);
-    let tipping = study::tipping(&job, &weather, &c, &Asked::default()).unwrap_or_else(|p| panic!("{p:?}"));
+    let studied = studied(&job, &weather, &c).unwrap_or_else(|p| panic!("{p:?}"));
     let logo = "<svg xmlns='http://www.w3.org/2000/svg' width='120' height='40'><rect width='120' height='40'/></svg>";
     let logo = Some(Logo::read(logo.as_bytes().to_vec()).unwrap());
-    let report = build::report(&c);
-    Made { sheet: Sheet { front: front(&c, &around, tipping.as_ref()), logo, levers }, tipping, report, c }
+    let mut report = build::report(&c);
+    report.appendices.extend(studied.tables(&c));
+    let front = front(&c, &around, studied.tipping.as_ref());
+    Made { sheet: Sheet { front, logo, levers }, studied, report, c }
+}
+
+/// What `compare --out` studies beside the comparison.
+fn studied(job: &Job, weather: &Weather, c: &Comparison) -> Result<Studied, Problems> {
+    let tipping = study::tipping(job, weather, c, &Asked::default())?;
+    let scenarios = study::scenarios(job, weather, c)?;
+    let map = match &tipping {
+        Some(found) => study::price_map(job, weather, c, found, &scenarios)?,
+        None => None,
+    };
+    Ok(Studied { map, sway: study::sway(job, weather, c, &Asked::default())?, tipping })
 }
 
 /// The demonstration's sheet, made once.
@@ -47,7 +63,7 @@ pub(crate) fn demo() -> &'static Made {
 impl Made {
     /// PDF, page and JSON.
     pub(crate) fn files(&self) -> Vec<ReadyFile> {
-        let charts = gallery::charts(&self.c).unwrap();
+        let charts = gallery::charts(&self.c, &self.studied).unwrap();
         sheet_files(&self.c, &self.report, &self.sheet, &charts).unwrap()
     }
 

@@ -97,7 +97,7 @@ impl Builder<'_> {
         }
         let what = format!("'{}' is no amount of {} for a day", given.value, burnt.name);
         let key = format!("equipment.{name}.daily_fuelling");
-        let example = if burnt.selling_unit == "short ton" { "40 lb" } else { "200 kBtu" };
+        let example = if burnt.units_in("lb").is_some() { "40 lb" } else { "200 kBtu" };
         let problem = self.job.problem(&given.span, key, what);
         let allowed = format!("more than 0, in kWh, kBtu, MMBtu, MJ or {}", burnt.selling_unit);
         self.problems.push(problem.allowed(allowed).help(format!("Write it as in \"{example}\"")));

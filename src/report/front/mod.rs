@@ -63,7 +63,7 @@ impl Fact {
 pub fn front(c: &Comparison, around: &Around, tipping: Option<&Tipping>) -> Front {
     let measure = Measure(c.units);
     let mut more = verdict::cold_ones(c, measure);
-    more.extend(tipping.into_iter().flat_map(|tipping| tipping::words(c, tipping, measure)));
+    more.extend(tipping.into_iter().flat_map(|tipping| tipping::words(c, tipping)));
     Front {
         house: c.title.clone(),
         prepared_by: c.prepared_by.clone(),
@@ -76,7 +76,7 @@ pub fn front(c: &Comparison, around: &Around, tipping: Option<&Tipping>) -> Fron
             dear_times::band(c, around),
             mishaps::band(c, measure),
         ],
-        basis: basis(c, measure),
+        basis: basis(c),
         cautions: cautions(c),
         foot: build::foot(c),
     }
@@ -107,10 +107,10 @@ fn weather(c: &Comparison, measure: Measure) -> String {
 }
 
 /// The prices, and what the loads were checked against.
-fn basis(c: &Comparison, measure: Measure) -> Vec<Fact> {
+fn basis(c: &Comparison) -> Vec<Fact> {
     let load = c.heading.load_source.clone().unwrap_or_else(|| "as typed in the job".into());
     vec![
-        Fact::new("Prices", prices::words(c, measure)),
+        Fact::new("Prices", prices::words(c)),
         Fact::new(
             "Checked against",
             format!(

@@ -4,44 +4,55 @@
 
 use super::unit_words;
 use crate::calendar::MonthDay;
-use crate::comparison::Comparison;
+use crate::comparison::{Comparison, GivenWhat};
 use crate::fuel::{Fuel, FuelId};
 use crate::prices::FuelPrice;
-use crate::report::figures::{Measure, grouped};
+use crate::report::figures::grouped;
+use crate::report::given::how;
 use crate::report::supply_words::date;
 
 /// Who gave each price: a bill, a quote, a guess, as the job says.
 pub(super) fn givers(c: &Comparison) -> String {
     let mut groups: Vec<(String, Vec<String>)> = Vec::new();
-    let mut add = |source: Option<&str>, what: &str| {
-        let source = source.unwrap_or("not said").to_owned();
+    for given in &c.given {
+        let Some(what) = short(c, given.what) else { continue };
+        let source = match (given.how, &given.source) {
+            (Some(_), Some(source)) => format!("{} ({source})", how(given.how)),
+            (None, Some(source)) => source.clone(),
+            (_, None) => how(given.how).to_owned(),
+        };
         match groups.iter_mut().find(|(known, _)| *known == source) {
-            Some((_, list)) if list.iter().any(|known| known == what) => {}
-            Some((_, list)) => list.push(what.to_owned()),
-            None => groups.push((source, vec![what.to_owned()])),
+            Some((_, list)) if list.contains(&what) => {}
+            Some((_, list)) => list.push(what),
+            None => groups.push((source, vec![what])),
         }
-    };
-    for (fuel, price) in used(c) {
-        add(price.source.as_deref(), &fuel.name);
-    }
-    let projects = c.life_cycles.iter().flat_map(|lives| lives.economics.projects.iter().flatten());
-    for part in projects.flat_map(|project| &project.parts) {
-        add(part.source.as_deref(), "installing");
     }
     let groups = groups.into_iter().map(|(source, what)| format!("{}: {source}", what.join(", ")));
     groups.collect::<Vec<_>>().join("; ")
 }
 
+/// What a price or cost is of, in a word; nothing for a fuel that no option pays for.
+fn short(c: &Comparison, what: GivenWhat) -> Option<String> {
+    match what {
+        GivenWhat::Prices { fuel, .. } => pays(c, fuel).then(|| c.fuels.get(fuel).map(|f| f.name.clone()))?,
+        GivenWhat::Parts { .. } => Some("installing".into()),
+        GivenWhat::Incentives { .. } => Some("incentives".into()),
+    }
+}
+
+fn pays(c: &Comparison, id: FuelId) -> bool {
+    c.options.iter().any(|o| o.ledger.quantity(id) != 0.0)
+}
+
 /// The fuels that some option pays for, with their prices.
 pub(super) fn used(c: &Comparison) -> impl Iterator<Item = (&Fuel, &FuelPrice)> {
-    let pays = |id: FuelId| c.options.iter().any(|o| o.ledger.quantity(id) != 0.0);
-    c.fuels.iter().filter(move |(id, _)| pays(*id)).filter_map(|(id, fuel)| Some((fuel, c.prices.of(id)?)))
+    c.fuels.iter().filter(|(id, _)| pays(c, *id)).filter_map(|(id, fuel)| Some((fuel, c.prices.of(id)?)))
 }
 
 /// What each fuel costs.
-pub(super) fn words(c: &Comparison, measure: Measure) -> String {
+pub(super) fn words(c: &Comparison) -> String {
     let one = |(fuel, price): (&Fuel, &FuelPrice)| {
-        let list = || price.tier_prices().map(|per_kwh| unit_words::price(fuel, per_kwh, measure));
+        let list = || price.tier_prices().map(|per_kwh| unit_words::price(fuel, per_kwh));
         let unit = list().next().map_or("unit", |(_, unit)| unit);
         let low = list().map(|(p, _)| p).fold(f64::INFINITY, f64::min);
         let high = list().map(|(p, _)| p).fold(0.0, f64::max);
@@ -53,7 +64,7 @@ pub(super) fn words(c: &Comparison, measure: Measure) -> String {
             }
         };
         if price.fixed_per_month > 0.0 {
-            words += &format!(" and {} a month", unit_words::shown(&c.currency, price.fixed_per_month));
+            words += &format!(" and {} a month", unit_words::whole(&c.currency, price.fixed_per_month));
         }
         for spike in &price.spikes {
             words += &format!(

@@ -4,7 +4,7 @@
 
 use super::unit_words;
 use crate::comparison::Comparison;
-use crate::report::figures::{Measure, grouped};
+use crate::report::figures::grouped;
 use crate::report::tipping::sentences;
 use crate::study::crossing::Crossing;
 use crate::study::{Tipping, TippingPrice};
@@ -13,7 +13,7 @@ use crate::study::{Tipping, TippingPrice};
 const WIDEST: (f64, f64) = (1.0 / 3.0, 3.0);
 
 /// One sentence for the prices at which they meet once, another for each at which they meet otherwise.
-pub(super) fn words(c: &Comparison, tipping: &Tipping, measure: Measure) -> Vec<String> {
+pub(super) fn words(c: &Comparison, tipping: &Tipping) -> Vec<String> {
     let near = |p: &TippingPrice| -> Vec<Crossing> {
         let near = |one: &&Crossing| one.span().0 <= WIDEST.1 && one.span().1 >= WIDEST.0;
         p.found.iter().filter(near).cloned().collect()
@@ -23,7 +23,7 @@ pub(super) fn words(c: &Comparison, tipping: &Tipping, measure: Measure) -> Vec<
     for (p, sentence) in tipping.prices.iter().zip(sentences(c, tipping)) {
         match near(p).as_slice() {
             [] => {}
-            [Crossing::Same(pair)] => once.extend(place(c, p, pair.at, measure)),
+            [Crossing::Same(pair)] => once.extend(place(c, p, pair.at)),
             _ => otherwise.push(sentence),
         }
     }
@@ -46,9 +46,9 @@ fn meet(c: &Comparison, tipping: &Tipping, once: &[String]) -> String {
 }
 
 /// A fuel at one price: `propane at about $1.60 a gallon ($1.46 to $1.75; now $2.54)`.
-fn place(c: &Comparison, p: &TippingPrice, factor: f64, measure: Measure) -> Option<String> {
+fn place(c: &Comparison, p: &TippingPrice, factor: f64) -> Option<String> {
     let fuel = c.fuels.get(p.fuel)?;
-    let (now, unit) = unit_words::price(fuel, p.today / fuel.kwh_per_unit, measure);
+    let (now, unit) = unit_words::price(fuel, p.today / fuel.kwh_per_unit);
     let plain = |price: f64| unit_words::plain(&c.currency, price);
     let span = p.range().map(|(low, high)| {
         let [low, high] = [low, high].map(|price| plain(now * price / p.today));

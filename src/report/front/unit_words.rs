@@ -3,21 +3,10 @@
 //! Start at [`price`].
 
 use crate::fuel::Fuel;
-use crate::report::figures::Measure;
-use crate::units::{GALLONS_PER_LITRE, UnitSystem};
 
-/// A price for one kWh in the unit that people buy, and that unit's name.
-pub fn price(fuel: &Fuel, per_kwh: f64, measure: Measure) -> (f64, &'static str) {
-    let per_unit = per_kwh * fuel.kwh_per_unit;
-    match (fuel.selling_unit.as_str(), measure.0) {
-        ("gal", UnitSystem::Si) => (per_unit * GALLONS_PER_LITRE, "litre"),
-        ("gal", UnitSystem::Us) => (per_unit, "gallon"),
-        ("therm", UnitSystem::Si) | ("short ton" | "cord", UnitSystem::Si) => (per_kwh, "kWh"),
-        ("therm", UnitSystem::Us) => (per_unit, "therm"),
-        ("cord", _) => (per_unit, "cord"),
-        ("short ton", _) => (per_unit, "ton"),
-        _ => (per_kwh, "kWh"),
-    }
+/// A price for one kWh as a price for the unit that people buy, and that unit's name.
+pub fn price(fuel: &Fuel, per_kwh: f64) -> (f64, &str) {
+    (per_kwh * fuel.kwh_per_unit, fuel.unit_word())
 }
 
 /// A price with as many digits as it has: `$0.184`, `$2.50`, `$280`.
@@ -28,6 +17,12 @@ pub fn shown(currency: &str, price: f64) -> String {
         _ => 3,
     };
     format!("{currency}{price:.digits$}")
+}
+
+/// An amount with hundredths only where it has some: `$36`, `$12.50`.
+pub fn whole(currency: &str, amount: f64) -> String {
+    let digits = if (amount - amount.round()).abs() < 0.005 { 0 } else { 2 };
+    format!("{currency}{amount:.digits$}")
 }
 
 /// A price that was worked out: to the nearest 0.05, or 0.005 where it is small.

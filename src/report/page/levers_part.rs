@@ -7,7 +7,7 @@ use super::writing::escaped;
 use crate::comparison::{Comparison, OptionResult, Warmth};
 use crate::fuel::FuelId;
 use crate::report::build::{TIE_AMOUNT, TIE_SHARE};
-use crate::report::figures::{Measure, grouped};
+use crate::report::figures::grouped;
 use crate::report::front::{rounding, unit_words};
 use crate::report::levers::why_off;
 use crate::study::levers::SpikeLever;
@@ -132,7 +132,7 @@ pub(super) fn sliders(c: &Comparison, levers: &Levers) -> String {
 
 fn fuel_slider(c: &Comparison, place: usize, id: FuelId) -> Option<String> {
     let (fuel, price) = (c.fuels.get(id)?, c.prices.of(id)?);
-    let (base, unit) = unit_words::price(fuel, price.mean_marginal(), Measure(c.units));
+    let (base, unit) = unit_words::price(fuel, price.mean_marginal());
     let label = format!("Price of {}, mean of the year", fuel.name);
     Some(slider(
         &label,

@@ -3,9 +3,10 @@
 //! Start at [`Flow`].
 
 use super::blocks::Block;
-use super::columns::{Columns, GUTTER, fit, words};
+use super::columns::{Columns, GUTTER, words};
 use super::paper::Area;
 use super::pieces::{Ink, Page, Part, Piece};
+use super::rows::{Rows, TOGETHER, row_height};
 use super::typeset::{Style, lines, width};
 use crate::report::model::{Align, Table};
 use resvg::usvg::{Options, Tree};
@@ -41,11 +42,24 @@ pub(super) struct Flow {
     pub(super) block: usize,
     /// What sizes are multiplied by.
     pub(super) scale: f64,
+    /// Pictures that found no room on the page where they belong; they head the next one.
+    pub(super) waiting: Vec<Waiting>,
 }
 
+/// A picture without a place.
+pub(super) struct Waiting {
+    block: usize,
+    svg: String,
+    size: (f64, f64),
+}
+
+/// A table that needs at most this share of a page's height is never broken.
+const WHOLE: f64 = 0.25;
+
 impl Flow {
-    /// Places a block; a heading has the block that it heads beside it.
-    pub(super) fn place(&mut self, block: &Block, followed: Option<&Block>) {
+    /// Places the first of the blocks; those behind it tell what must stand with it.
+    pub(super) fn place(&mut self, blocks: &[Block]) {
+        let Some((block, behind)) = blocks.split_first() else { return };
         match block {
             Block::Letterhead { logo, lines } => self.letterhead(logo.as_ref(), lines),
             Block::Title(text) => self.text(text, style(20.0, true), (10.0, 3.0), Part::Whole),
@@ -62,12 +76,13 @@ impl Flow {
                 self.text(text, style(14.0, true), (0.0, 6.0), Part::Whole);
             }
             Block::Section(text) => {
-                self.keep(150.0);
+                self.settle();
+                self.keep(self.needed(blocks));
                 self.text(text, style(14.0, true), (18.0, 2.0), Part::Whole);
             }
             Block::Heading(text) => {
-                let next = followed.map_or(0.0, |b| self.least_height(b));
-                self.keep(12.0 + 11.5 * LEADING + 3.0 + next);
+                self.settle();
+                self.keep(self.needed(blocks));
                 self.text(text, style(11.5, true), (12.0, 3.0), Part::Whole);
             }
             Block::Paragraph(text) => self.text(text, style(9.5, false), (0.0, 3.0), Part::Whole),
@@ -79,30 +94,78 @@ impl Flow {
                 }
                 self.y += 3.0;
             }
-            Block::Table(table) => self.table(table),
-            Block::Picture { svg, most_height, .. } => self.picture(svg, *most_height),
+            Block::Table(table) => self.table(table, behind),
+            Block::Picture { svg, most_height, .. } => {
+                if let Some(size) = picture_size(svg, self.body, *most_height) {
+                    self.picture(svg.clone(), size);
+                }
+            }
         }
     }
 
-    /// What must stand with a heading of the block.
-    fn least_height(&self, block: &Block) -> f64 {
+    /// The height of what must stand together from the first of the blocks on: a heading is nothing without
+    /// what it heads. Pictures find their own place.
+    fn needed(&self, blocks: &[Block]) -> f64 {
+        let Some((block, behind)) = blocks.split_first() else { return 0.0 };
         match block {
-            Block::Table(_) => 60.0,
-            Block::Picture { svg, most_height, .. } => {
-                picture_size(svg, self.body, *most_height).map_or(0.0, |(_, height)| height)
-            }
+            Block::Section(text) => 20.0 + self.height(text, style(14.0, true)) + self.needed(behind),
+            Block::Heading(text) => 15.0 + self.height(text, style(11.5, true)) + self.needed(behind),
+            Block::Table(table) => self.least_height(&Rows::of(table, self.body.width, style), behind),
+            Block::Picture { .. } => self.needed(behind),
             _ => 2.0 * 9.5 * LEADING,
         }
     }
 
-    fn new_page(&mut self) {
+    /// A small table whole and with its remark; of others the head and some rows.
+    fn least_height(&self, rows: &Rows, behind: &[Block]) -> f64 {
+        let remark = match behind.first() {
+            Some(Block::Small(text)) => self.height(text, muted(8.0)),
+            _ => 0.0,
+        };
+        let whole = rows.head_height + rows.heights.iter().sum::<f64>();
+        if whole <= WHOLE * self.body.height {
+            return whole + 5.0 + remark;
+        }
+        rows.head_height + rows.heights.iter().take(TOGETHER).sum::<f64>()
+    }
+
+    fn height(&self, text: &str, letters: Style) -> f64 {
+        let letters = Style { size: letters.size * self.scale, ..letters };
+        lines(text, &letters, self.body.width).len() as f64 * letters.size * LEADING
+    }
+
+    fn empty_page(&mut self) {
         self.pages.push(Page::default());
         self.y = self.body.top;
     }
 
-    /// Begins a page unless `height` is left on this one.
+    /// Begins a page with the pictures that wait.
+    fn new_page(&mut self) {
+        self.empty_page();
+        self.settle();
+    }
+
+    /// Places the pictures that wait, as far as the page holds them.
+    fn settle(&mut self) {
+        let (block, waiting) = (self.block, std::mem::take(&mut self.waiting));
+        for picture in waiting {
+            self.block = picture.block;
+            self.picture(picture.svg, picture.size);
+        }
+        self.block = block;
+    }
+
+    /// The pages, once nothing waits any more.
+    pub(super) fn finish(mut self) -> Vec<Page> {
+        while !self.waiting.is_empty() {
+            self.new_page();
+        }
+        self.pages
+    }
+
+    /// Begins pages until `height` is left on one.
     pub(super) fn keep(&mut self, height: f64) {
-        if self.y > self.body.top && self.y + height > self.body.bottom() {
+        while self.y > self.body.top && self.y + height > self.body.bottom() {
             self.new_page();
         }
     }
@@ -132,21 +195,26 @@ impl Flow {
         self.y += after;
     }
 
-    fn table(&mut self, table: &Table) {
-        let columns = fit(table, self.body.width, style);
+    fn table(&mut self, table: &Table, behind: &[Block]) {
+        let rows = Rows::of(table, self.body.width, style);
         let head: Vec<&str> = table.columns.iter().map(|c| c.head.as_str()).collect();
-        let bold = Style { colour: MUTED, ..style(columns.size, true) };
-        let head_height = row_height(&head, &columns, &bold);
-        self.keep(head_height + 3.0 * columns.size * LEADING);
-        self.row(table, &head, &columns, &bold, Some(0));
-        for (i, cells) in table.rows.iter().enumerate() {
-            let cells: Vec<&str> = cells.iter().map(words).collect();
-            let letters = style(columns.size, false);
-            if self.y + row_height(&cells, &columns, &letters) > self.body.bottom() {
-                self.new_page();
-                self.row(table, &head, &columns, &bold, None);
+        let bold = Style { colour: MUTED, ..style(rows.columns.size, true) };
+        let letters = style(rows.columns.size, false);
+        self.keep(self.least_height(&rows, behind));
+        self.row(table, &head, &rows.columns, &bold, Some(0));
+        let mut from = 0;
+        while from < table.rows.len() {
+            let to = rows.until(from, self.body.bottom() - self.y);
+            for (i, cells) in table.rows.iter().enumerate().take(to).skip(from) {
+                let cells: Vec<&str> = cells.iter().map(words).collect();
+                self.row(table, &cells, &rows.columns, &letters, Some(i + 1));
             }
-            self.row(table, &cells, &columns, &letters, Some(i + 1));
+            from = to;
+            if from < table.rows.len() {
+                // What goes on is not torn apart by a picture.
+                self.empty_page();
+                self.row(table, &head, &rows.columns, &bold, None);
+            }
         }
         self.y += 5.0;
     }
@@ -173,19 +241,18 @@ impl Flow {
         self.push(line, Ink::Rule(RULE), Part::Decoration);
     }
 
-    fn picture(&mut self, svg: &str, most_height: f64) {
-        let Some((wide, height)) = picture_size(svg, self.body, most_height) else { return };
-        self.keep(height);
+    /// A picture here, or where the next page begins.
+    fn picture(&mut self, svg: String, size: (f64, f64)) {
+        let (wide, height) = size;
+        if self.y > self.body.top && self.y + height > self.body.bottom() {
+            self.waiting.push(Waiting { block: self.block, svg, size });
+            return;
+        }
         let aside = (self.body.width - wide) / 2.0;
         let area = Area { left: self.body.left + aside, top: self.y, width: wide, height };
-        self.push(area, Ink::Picture(svg.to_owned()), Part::Whole);
+        self.push(area, Ink::Picture(svg), Part::Whole);
         self.y += height + 8.0;
     }
-}
-
-fn row_height(cells: &[&str], columns: &Columns, letters: &Style) -> f64 {
-    let counts = cells.iter().zip(&columns.widths).map(|(cell, room)| lines(cell, letters, *room).len());
-    counts.max().unwrap_or(1) as f64 * letters.size * 1.2 + 4.5
 }
 
 /// As wide as the body, or as high as it may be.

@@ -48,14 +48,13 @@ fn squeezed(blocks: &[Block], body: Area) -> Vec<Page> {
 }
 
 fn flowed(blocks: &[Block], first: usize, body: Area, scale: f64) -> Vec<Page> {
-    let mut flow = Flow { body, y: body.top, pages: vec![Page::default()], block: first, scale };
-    for (i, block) in blocks.iter().enumerate() {
+    let mut flow =
+        Flow { body, y: body.top, pages: vec![Page::default()], block: first, scale, waiting: Vec::new() };
+    for i in 0..blocks.len() {
         flow.block = first + i;
-        // A heading stays with what it heads.
-        let followed = if matches!(block, Block::Heading(_)) { blocks.get(i + 1) } else { None };
-        flow.place(block, followed);
+        flow.place(blocks.get(i..).unwrap_or_default());
     }
-    flow.pages
+    flow.finish()
 }
 
 fn foot_pieces(foot: &str, number: usize, count: usize, paper: Paper) -> Vec<Piece> {

@@ -7,6 +7,7 @@ pub mod paper;
 pub mod typeset;
 pub mod blocks;
 mod columns;
+mod rows;
 mod band_columns;
 pub mod pieces;
 mod flow;

@@ -13,7 +13,7 @@ impl Builder<'_, '_> {
     pub(super) fn tank(&mut self) -> Option<Tank> {
         let (section, fuel) = (&self.section.tank, self.fuel.id.as_str());
         let capacity_kwh = self.kwh(&section.capacity, "capacity")?;
-        let (propane, liquid) = (fuel == "propane", self.fuel.selling_unit == "gal");
+        let (propane, liquid) = (fuel == "propane", self.fuel.units_in("gal").is_some());
         let limit = section.fill_limit.as_deref().copied();
         let fill_limit = if propane {
             let source = || Source::Published("NFPA 58: propane tanks are filled to 80 % at most".into());
@@ -42,7 +42,8 @@ impl Builder<'_, '_> {
 
     fn shape(&mut self, placement: Placement) -> Shape {
         let capacity = &self.section.tank.capacity.value;
-        let gallons = self.fuel.units_in(&capacity.unit).unwrap_or(1.0) * capacity.amount;
+        let own_units = self.fuel.units_in(&capacity.unit).unwrap_or(1.0) * capacity.amount;
+        let gallons = own_units / self.fuel.units_in("gal").unwrap_or(1.0);
         let given = self.section.tank.measures.as_ref();
         let given = given.map(|(d, l)| Shape { diameter_m: d.base(), length_m: l.base() });
         let usual = Shape::usual(gallons);
