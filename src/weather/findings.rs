@@ -19,8 +19,8 @@ pub(super) struct Findings {
     untold: usize,
 }
 
-/// What problems of one kind share: all but the place and the text that was found.
-#[derive(Debug, PartialEq)]
+/// What problems of one kind share: all but the place and, between quotation marks, the text that was found.
+#[derive(Debug)]
 struct Kind {
     what: String,
     key: Option<String>,
@@ -30,9 +30,16 @@ struct Kind {
 
 impl Kind {
     fn of(problem: &Problem) -> Self {
-        let what = problem.what.split('\'').step_by(2).collect();
-        let Problem { key, allowed, help, .. } = problem.clone();
+        let Problem { what, key, allowed, help, .. } = problem.clone();
         Self { what, key, allowed, help }
+    }
+
+    /// Whether a problem is of this kind; files have very many, so that nothing is copied here.
+    fn holds(&self, problem: &Problem) -> bool {
+        self.key == problem.key
+            && self.allowed == problem.allowed
+            && self.help == problem.help
+            && self.what.split('\'').step_by(2).eq(problem.what.split('\'').step_by(2))
     }
 }
 
@@ -55,9 +62,8 @@ impl Findings {
     /// Adds one, of this file unless it names another; of one kind the first three are told, of all the first
     /// twenty, and the others are counted.
     pub(super) fn add(&mut self, problem: Problem) {
-        let kind = Kind::of(&problem);
         let last = self.told.len();
-        let alike = match self.kinds.iter_mut().find(|(known, ..)| *known == kind) {
+        let alike = match self.kinds.iter_mut().find(|(kind, ..)| kind.holds(&problem)) {
             Some((_, told, last)) if *told == MOST_ALIKE => self.told.get_mut(*last),
             Some((_, told, at)) if last < MOST_TOLD => {
                 (*told, *at) = (*told + 1, last);
@@ -65,7 +71,7 @@ impl Findings {
             }
             Some((_, _, last)) => self.told.get_mut(*last),
             None if last < MOST_TOLD => {
-                self.kinds.push((kind, 1, last));
+                self.kinds.push((Kind::of(&problem), 1, last));
                 None
             }
             None => {
