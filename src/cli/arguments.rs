@@ -35,6 +35,8 @@ pub(crate) enum Command {
     /// Draws many winters by chance: what each option then costs, how often its tank runs dry, on which
     /// terms, and which tank keeps within a risk
     Winters(Scenarios),
+    /// Fits a model to prices of past winters: season, volatility, spikes, the winter that could follow
+    History(History),
     /// Finds the price at which two options cost the same a year, and maps two prices at once
     Tipping(Tipping),
     /// Moves each input to a low and a high value: what that does to the difference between two options
@@ -153,6 +155,49 @@ pub(crate) struct Scenarios {
     pub(crate) json: bool,
 
     /// Also write tables (CSV) and JSON into this folder
+    #[arg(long, value_name = "FOLDER")]
+    pub(crate) out: Option<PathBuf>,
+}
+
+/// What `history` takes.
+#[derive(Debug, Args)]
+pub(crate) struct History {
+    /// Prices as CSV with the columns date and $/gal; without one, the built-in demonstration (invented)
+    pub(crate) file: Option<PathBuf>,
+
+    /// Years in which half of a departure is gone, at the least [default: 0.5]
+    #[arg(long, value_name = "YEARS")]
+    pub(crate) half_life_from: Option<f64>,
+
+    /// The same at the most [default: 5]
+    #[arg(long, value_name = "YEARS")]
+    pub(crate) half_life_to: Option<f64>,
+
+    /// Weeks in which half of a spike is gone [default: 4]
+    #[arg(long, value_name = "WEEKS")]
+    pub(crate) spike_half_life: Option<f64>,
+
+    /// Share by which prices in general rose each year, to be taken out, such as 0.025
+    #[arg(long, value_name = "SHARE", allow_hyphen_values = true)]
+    pub(crate) inflation: Option<f64>,
+
+    /// Price from April to September, in the unit of the file, for the lines for the job; no such history has it
+    #[arg(long, value_name = "PRICE")]
+    pub(crate) summer: Option<f64>,
+
+    /// Which of many equally good rows of chance
+    #[arg(long, default_value_t = 1)]
+    pub(crate) seed: u64,
+
+    /// The fuel in the lines for the job
+    #[arg(long, default_value = "propane")]
+    pub(crate) fuel: String,
+
+    /// Print the result as JSON instead
+    #[arg(long)]
+    pub(crate) json: bool,
+
+    /// Also write tables (CSV), the chart (SVG, PNG), JSON and lines for the job into this folder
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,
 }

@@ -10,6 +10,7 @@ mod output;
 mod start;
 mod what_if;
 mod winters;
+mod history;
 mod tipping;
 mod sway;
 mod check;
@@ -70,6 +71,7 @@ pub fn run() -> ExitCode {
         Command::Changeover(changeover) => study::changeover(&changeover),
         Command::Scenarios(arguments) => what_if::scenarios(&arguments),
         Command::Winters(arguments) => winters::run(&arguments),
+        Command::History(arguments) => history::run(&arguments),
         Command::Tipping(arguments) => tipping::run(&arguments),
         Command::Sway(arguments) => sway::run(&arguments),
         Command::Working(working) => working::run(&working),

@@ -218,6 +218,11 @@ pub enum StoreNote {
         /// Days from order to delivery.
         lead_days: usize,
     },
+    /// The oil stands in the open and clouds in such cold.
+    MayCloud {
+        /// Hours of the year that are cold enough.
+        hours: usize,
+    },
     /// The year is paid in twelve equal parts.
     TwelveParts {
         /// Each, in the job's currency.

@@ -13,10 +13,17 @@ use crate::fuel::FuelId;
 use crate::job::Job;
 use crate::prices::{FuelPrice, Meter};
 use crate::simulation::design::OptionDesign;
+use crate::supply::Store;
+use crate::supply::tank::Placement;
 use crate::weather::{OutdoorYear, YearKind, quality};
 
 /// So many suspicions of winters that are not run are told; more would say nothing new.
 const MOST_OF_OTHER_WINTERS: usize = 5;
+
+/// The fuel that clouds in the cold, and where it begins to: 20 °F. Common practice: it clouds near 15 to 20 °F
+/// outdoors.
+const CLOUDS: &str = "oil_no_2";
+const CLOUDS_BELOW_C: f64 = -12.0 / 1.8;
 
 /// Every note of a comparison but those on reading its weather.
 pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Vec<Note> {
@@ -65,6 +72,7 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     notes.extend(parts.designs.iter().filter_map(|design| does_not_cool(design, parts)));
     panel_notes(parts, options, &mut notes);
     store_notes(options, &mut notes);
+    notes.extend(oil_may_cloud(parts, weather, options));
     notes.extend(price_notes(job, parts).into_iter().map(Note::Price));
     notes
 }
@@ -121,6 +129,22 @@ fn store_notes(options: &[OptionResult], notes: &mut Vec<Note>) {
             what,
         }));
     }
+}
+
+/// No. 2 oil that stands in the open in weather in which it clouds, and stops in its line.
+fn oil_may_cloud(parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Vec<Note> {
+    let (Some(oil), RunWeather::Year(year)) = (parts.fuels.find(CLOUDS), weather) else { return Vec::new() };
+    let hours = year.columns.dry_bulb_c.iter().filter(|t| **t < CLOUDS_BELOW_C).count();
+    let stores = options.iter().flat_map(|o| o.stores.iter().map(move |result| (o, &result.supplied.store)));
+    let outside = stores.filter(|(_, store)| {
+        store.fuel == oil && store.tank.placement == Placement::AboveGround && hours > 0
+    });
+    let note = |(option, store): (&OptionResult, &Store)| Note::Store {
+        option: option.design.name.clone(),
+        store: store.name.clone(),
+        what: StoreNote::MayCloud { hours },
+    };
+    outside.map(note).collect()
 }
 
 /// What the installed strips and baseboards of each option ask of the panel.

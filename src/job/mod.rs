@@ -70,7 +70,7 @@ pub use nameplates::{CoolingPlateSection, HeatingPlateSection, NameplateSection}
 pub use price_sections::{
     ClockSpanSection, DaysSection, FuelPriceSection, HeatingRateSection, HoursSection, MovesSection,
     PastSection, PeriodSection, PriceSection, PricesSection, RateSection, RiderAmount, RiderSection,
-    SeasonSection, SpikeSection, TierSection, YearlyUseSection,
+    SeasonSection, SpikeSection, SummerAndPeak, TierSection, YearlyUseSection,
 };
 pub use sections::{
     CoolingSection, DuctsSection, HouseSection, Job, JobSection, MonthlySection, PaperWord, SetBackSection,

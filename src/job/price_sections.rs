@@ -87,15 +87,26 @@ pub struct HoursSection {
     pub period: Vec<PeriodSection>,
 }
 
-/// A price; by month only where there are no seasons and no periods.
+/// A price; by month or by season only where there are no seasons and no periods.
 #[derive(Debug, Clone, PartialEq)]
 pub enum PriceSection {
     /// `price`: the same in every month.
     Flat(Typed<PriceText>),
     /// `price_by_month`: January to December, in this order whatever the order of the text.
     ByMonth(Box<Typed<[Typed<PriceText>; 12]>>),
+    /// `price_by_season`: the price of summer and that of the winter's peak.
+    BySeason(Box<SummerAndPeak>),
     /// `tier`: prices by how much has been used in the month; limits rise, the last has none.
     Tiers(Vec<TierSection>),
+}
+
+/// `price_by_season`: between the two the price rises and falls evenly.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SummerAndPeak {
+    /// `summer`: from May to September.
+    pub summer: Typed<PriceText>,
+    /// `winter_peak`: in January.
+    pub winter_peak: Typed<PriceText>,
 }
 
 /// One entry of `tier`.

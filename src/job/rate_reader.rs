@@ -8,7 +8,7 @@ use super::money::{AmountText, PriceText};
 use super::money_reader::{BASES, below_zero, price_text};
 use super::price_sections::{
     ClockSpanSection, DaysSection, HoursSection, PeriodSection, PriceSection, RateSection, SeasonSection,
-    TierSection,
+    SummerAndPeak, TierSection,
 };
 use super::rate_check::{periods_hold, seasons_hold, tiers_hold};
 use super::table::Table;
@@ -79,23 +79,28 @@ pub(super) fn rate(table: &mut Table<'_>, money: Money<'_>) -> Option<RateSectio
     let tables = table.tables("season", "name");
     let has_seasons = !tables.is_empty();
     let season: Vec<_> = tables.into_iter().map(|season_table| season(season_table, money)).collect();
-    let price = charge(table, money, &["price", "price_by_month", "tier"]);
+    let price = charge(table, money, &["price", "price_by_month", "price_by_season", "tier"]);
     let periods = periods(table, money);
-    if let (Charge::Given(PriceSection::ByMonth(months)), true) =
-        (&price, has_seasons || periods.as_ref().is_none_or(|p| !p.is_empty()))
-    {
-        let fault = Fault::new("price_by_month cannot stand beside season or period");
-        table.bad_form(
-            "price_by_month",
-            &months.span,
-            fault.help("write the months as seasons too, or take the others out"),
-        );
+    let stands_beside = has_seasons || periods.as_ref().is_none_or(|p| !p.is_empty());
+    if let (Charge::Given(given), true) = (&price, stands_beside) {
+        stands_alone(table, given);
     }
     let rest = hours(table, price, periods, has_seasons);
     let season: Vec<SeasonSection> = season.into_iter().collect::<Option<_>>()?;
     let rest = rest?;
     seasons_hold(table, &season, rest.is_some());
     Some(RateSection { fixed, rest, season, source, basis })
+}
+
+/// Tells a price of the whole year that stands beside seasons or periods.
+fn stands_alone(table: &Table<'_>, given: &PriceSection) {
+    let (key, span) = match given {
+        PriceSection::ByMonth(months) => ("price_by_month", &months.span),
+        PriceSection::BySeason(ends) => ("price_by_season", &ends.summer.span),
+        PriceSection::Flat(_) | PriceSection::Tiers(_) => return,
+    };
+    let fault = Fault::new(format!("{key} cannot stand beside season or period"));
+    table.bad_form(key, span, fault.help("write the months as seasons too, or take the others out"));
 }
 
 /// Puts a table's price and periods together: nothing if it has neither and may do without, and
@@ -184,6 +189,7 @@ fn charge(table: &mut Table<'_>, money: Money<'_>, keys: &[&'static str]) -> Cha
     let read = match table.one_of_many(keys) {
         Some("price") => table.opt("price", |value| money.price(value)).map(PriceSection::Flat),
         Some("tier") => tiers(table, money).map(PriceSection::Tiers),
+        Some("price_by_season") => table.table("price_by_season").and_then(|ends| by_season(ends, money)),
         Some(_) => table.table("price_by_month").and_then(|months| by_month(months, money)),
         None => None,
     };
@@ -206,6 +212,24 @@ fn by_month(mut table: Table<'_>, money: Money<'_>) -> Option<PriceSection> {
     let prices: Option<Vec<_>> = prices.into_iter().collect();
     let prices: [Typed<PriceText>; 12] = prices?.try_into().ok()?;
     Some(PriceSection::ByMonth(Box::new(Typed::new(prices, span))))
+}
+
+fn by_season(mut table: Table<'_>, money: Money<'_>) -> Option<PriceSection> {
+    let summer = table.req("summer", |value| money.price(value));
+    let winter_peak = table.req("winter_peak", |value| money.price(value));
+    if let (Some(summer), Some(peak)) = (&summer, &winter_peak) {
+        let (low, high) = (table.typed(&summer.span), table.typed(&peak.span));
+        if peak.per != summer.per {
+            let what = format!("{low} and {high} are for two units");
+            table.bad_form("winter_peak", &peak.span, Fault::new(what).help("price both by the same unit"));
+        } else if peak.amount < summer.amount {
+            let fault = Fault::new(format!("the winter's peak {high} is below the summer's {low}"));
+            let help = "see whether the two are swapped; a price that is lower in winter is price_by_month";
+            table.bad_form("winter_peak", &peak.span, fault.help(help));
+        }
+    }
+    table.done();
+    Some(PriceSection::BySeason(Box::new(SummerAndPeak { summer: summer?, winter_peak: winter_peak? })))
 }
 
 fn tiers(table: &mut Table<'_>, money: Money<'_>) -> Option<Vec<TierSection>> {

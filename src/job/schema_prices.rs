@@ -8,13 +8,13 @@
 use super::schema_values::{Amount, Clock, Day, HowKnown, Line, Money};
 use schemars::JsonSchema;
 
-/// The prices of one fuel; at most one of price, price_by_month and tier, which hold where no season
+/// The prices of one fuel; at most one of price, price_by_month, price_by_season and tier, which hold where no season
 /// and no period does.
 #[derive(JsonSchema)]
 #[serde(deny_unknown_fields)]
 #[schemars(extend("anyOf" = [
-    {"required": ["price"]}, {"required": ["price_by_month"]}, {"required": ["tier"]},
-    {"required": ["period"]}, {"required": ["season"]}
+    {"required": ["price"]}, {"required": ["price_by_month"]}, {"required": ["price_by_season"]},
+    {"required": ["tier"]}, {"required": ["period"]}, {"required": ["season"]}
 ]))]
 pub(super) struct FuelPrice {
     /// Due whatever is used, such as "36 $/month" or "432 $/year".
@@ -23,6 +23,8 @@ pub(super) struct FuelPrice {
     price: Option<Money>,
     /// One for each month.
     price_by_month: Option<Months>,
+    /// The price of summer and the winter's peak, in between in even steps.
+    price_by_season: Option<SummerAndPeak>,
     /// Prices by how much has been used in the month, for fuels with a meter; limits rise, the last entry
     /// has none.
     #[schemars(length(min = 1))]
@@ -105,6 +107,8 @@ struct HeatingRate {
     price: Option<Money>,
     /// One for each month.
     price_by_month: Option<Months>,
+    /// The price of summer and the winter's peak, in between in even steps.
+    price_by_season: Option<SummerAndPeak>,
     /// Prices by how much has been used in the month.
     #[schemars(length(min = 1))]
     tier: Option<Vec<Tier>>,
@@ -229,6 +233,16 @@ struct Months {
     oct: Money,
     nov: Money,
     dec: Money,
+}
+
+/// Two prices by the same unit; the months between them rise and fall evenly.
+#[derive(JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct SummerAndPeak {
+    /// From May to September.
+    summer: Money,
+    /// In January, not below `summer`.
+    winter_peak: Money,
 }
 
 /// The mean price of a winter gone by.

@@ -14,6 +14,10 @@ use crate::job::{
 use crate::problem::Problems;
 use crate::sources::{Assumptions, Source};
 
+/// How far each month, January first, is on the way from the summer's price to the winter's peak: even
+/// steps from September to January and back until May. A judgement.
+const PEAK_SHARES: [f64; 12] = [1.0, 0.75, 0.5, 0.25, 0.0, 0.0, 0.0, 0.0, 0.0, 0.25, 0.5, 0.75];
+
 /// Builds the prices of every fuel the job names.
 ///
 /// # Errors
@@ -165,11 +169,11 @@ impl Builder<'_> {
         let other = (!s.period.is_empty()).then_some("other hours");
         match &s.rest {
             Some(PriceSection::ByMonth(months)) => {
-                for (month, price) in (1..=12).zip(&months.value) {
-                    let day = |day| MonthDay { month, day };
-                    let days = Some((day(1), day(31)));
-                    rates.push(Rate { days, ..Rate::flat(self.per_kwh(price)) });
-                }
+                rates.extend(by_month(months.value.iter().map(|price| self.per_kwh(price))));
+            }
+            Some(PriceSection::BySeason(ends)) => {
+                let (summer, peak) = (self.per_kwh(&ends.summer), self.per_kwh(&ends.winter_peak));
+                rates.extend(by_month(PEAK_SHARES.map(|share| summer + share * (peak - summer))));
             }
             Some(price) => {
                 rates.push(Rate { name: named(other), days, hours: None, tiers: self.tiers(price) });
@@ -182,7 +186,7 @@ impl Builder<'_> {
         let tier = |up_to_kwh, per_kwh| Tier { up_to_kwh, per_kwh };
         match price {
             PriceSection::Flat(price) => vec![tier(f64::INFINITY, self.per_kwh(price))],
-            PriceSection::ByMonth(_) => Vec::new(),
+            PriceSection::ByMonth(_) | PriceSection::BySeason(_) => Vec::new(),
             PriceSection::Tiers(tiers) => {
                 tiers.iter().map(|t| tier(self.limit(t.up_to.as_ref()), self.per_kwh(&t.price))).collect()
             }
@@ -260,6 +264,14 @@ impl Builder<'_> {
             self.problems.push(problem.help(format!("Take it out: {help}")));
         }
     }
+}
+
+/// A rate for each month, January first.
+fn by_month(prices: impl IntoIterator<Item = f64>) -> impl Iterator<Item = Rate> {
+    (1..=12).zip(prices).map(|(month, price)| {
+        let day = |day| MonthDay { month, day };
+        Rate { days: Some((day(1), day(31))), ..Rate::flat(price) }
+    })
 }
 
 /// Where a rate has something that only a meter knows: a period or a tier.

@@ -5,7 +5,7 @@
 use super::figures::{Measure, grouped, money};
 use super::model::{Report, Table};
 use super::{
-    air, bills, chart_tables, cold_night, cold_night_details, extremes, given, life_cycle,
+    air, bills, chart_tables, cold_night, cold_night_details, extremes, given, kept, life_cycle,
     life_cycle_verdict, money, slow, supply, walls, warmth, wording, worksheet,
 };
 use crate::comparison::note::Mismatch;
@@ -46,6 +46,7 @@ fn tables(c: &Comparison, measure: Measure) -> Vec<Table> {
     tables.push(money::fuel_use(c));
     tables.extend(bills::shown(c).map(|bill| bills::one_month(c, &bill)));
     tables.extend(supply::paid(c));
+    tables.extend(kept::tables(c));
     tables.extend(life_cycle::tables(c));
     tables.push(air::table(c));
     tables.push(given::table(c));

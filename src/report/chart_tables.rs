@@ -49,9 +49,12 @@ fn tank_level(c: &Comparison) -> Option<Table> {
         let (store, year) = (&result.supplied.store, &result.supplied.year);
         let fuel = c.fuels.get(store.fuel);
         let (units, unit) = fuel.map_or((1.0, "kWh"), |f| (f.kwh_per_unit, f.selling_unit.as_str()));
-        result.dates.iter().zip(&year.levels_kwh).map(move |(date, level)| {
+        let market = &result.supplied.market;
+        let days = result.dates.iter().zip(&year.levels_kwh).enumerate();
+        days.map(move |(day, (date, level))| {
             let words = [o.design.name.as_str(), &store.name, &date.to_string()].map(Cell::text);
-            let level = [Cell::number(level / units, 1), Cell::text(unit)];
+            let price = Cell::number(market.price(day) * units, 4);
+            let level = [Cell::number(level / units, 1), Cell::text(unit), price];
             words.into_iter().chain(level).collect()
         })
     });
@@ -62,6 +65,7 @@ fn tank_level(c: &Comparison) -> Option<Table> {
         Column::words("Month and day", "month_day"),
         Column::numbers("Level in the evening", "level_in_the_evening"),
         Column::words("Unit", "unit"),
+        Column::numbers("Price of the day for one", "price_of_the_day"),
     ];
     (!rows.is_empty()).then(|| table("tank_level", "Fuel in the store through the year", columns, rows))
 }

@@ -69,6 +69,12 @@ pub fn charts(c: &Comparison, studied: &Studied) -> Result<Vec<Chart>, Problem> 
         words: "The fuel in the store through the year.",
         tables: &["stores", "deliveries"],
     }));
+    list.extend(pictures::prices_paid(c, &about).map(|chart| Drawn {
+        name: "prices_paid",
+        svg: chart.draw(),
+        words: "The price of the day, and what each truck was paid.",
+        tables: &["fuel_paid", "deliveries"],
+    }));
     list.extend(life_cycle_picture::spent(c, &about).map(|chart| Drawn {
         name: "spent_by_year",
         svg: chart.draw(),

@@ -5,7 +5,8 @@
 use super::bill_words;
 use super::bills::ShownBill;
 use super::charts::{
-    Balance, CapacityChart, CapacityPanel, CostBar, CostChart, MachineCurve, Mark, TankChart, TankPanel,
+    Balance, CapacityChart, CapacityPanel, CostBar, CostChart, MachineCurve, Mark, PriceDaysChart,
+    PriceDaysPanel, TankChart, TankPanel,
 };
 use super::figures::Measure;
 use super::money::READING_ORDER;
@@ -162,19 +163,54 @@ fn curve(
 /// The level of each option's stores through the year; nothing where no option has one.
 pub fn tank_level(c: &Comparison, about: &str) -> Option<TankChart> {
     let stores = c.options.iter().flat_map(|o| o.stores.iter().map(move |store| (o, store)));
-    let panels: Vec<TankPanel> = stores.clone().map(|(o, store)| tank_panel(c, o, store)).collect();
-    let dates = &stores.clone().next()?.1.dates;
-    let firsts = dates.iter().enumerate().filter(|(i, date)| *i == 0 || date.day == 1);
-    let name = |month: u8| wording::MONTHS.get(usize::from(month).checked_sub(1)?).copied();
-    Some(TankChart {
+    let panels: Vec<TankPanel> = stores.map(|(o, store)| tank_panel(c, o, store)).collect();
+    (!panels.is_empty()).then(|| TankChart {
         title: "Fuel in the store through the year".into(),
         subtitle: about.to_owned(),
-        months: firsts.map(|(day, date)| (day, name(date.month).unwrap_or_default().to_owned())).collect(),
+        months: months(c),
         panels,
         foot: "From July on. Ordered in the evening at or below the dashed line, delivered at the start of a day. \
                An estimate of one weather year."
             .into(),
     })
+}
+
+/// The price of each day and what each truck was paid; nothing where no option has a store.
+pub fn prices_paid(c: &Comparison, about: &str) -> Option<PriceDaysChart> {
+    let stores = c.options.iter().flat_map(|o| o.stores.iter().map(move |store| (o, store)));
+    let panels: Vec<PriceDaysPanel> = stores.map(|(o, store)| days_panel(c, o, store)).collect();
+    (!panels.is_empty()).then(|| PriceDaysChart {
+        title: "The price of the day, and the price paid".into(),
+        subtitle: about.to_owned(),
+        months: months(c),
+        panels,
+        foot: "From July on. What a truck is paid hangs on the terms: the price of the day of the order or of the \
+               delivery, or a plan's. Fees of the delivery left out. An estimate of one weather year."
+            .into(),
+    })
+}
+
+fn days_panel(c: &Comparison, o: &OptionResult, result: &StoreResult) -> PriceDaysPanel {
+    let supplied = &result.supplied;
+    let fuel = c.fuels.get(supplied.store.fuel);
+    let (units, unit) = fuel.map_or((1.0, "kWh"), |f| (f.kwh_per_unit, f.selling_unit.as_str()));
+    let deliveries = &supplied.year.deliveries;
+    PriceDaysPanel {
+        name: format!("{}: {}", o.design.name, supplied.store.name),
+        unit: format!("{}/{unit}", c.currency),
+        market: supplied.market.per_kwh.iter().map(|price| price * units).collect(),
+        paid: deliveries.iter().map(|d| (d.day, d.amount / d.kwh * units)).collect(),
+        mean_paid: (!deliveries.is_empty()).then(|| supplied.mean_price * units),
+    }
+}
+
+/// The day on which each month of a store's year begins, and its name.
+fn months(c: &Comparison) -> Vec<(usize, String)> {
+    let dates = c.options.iter().flat_map(|o| &o.stores).map(|store| store.dates.as_slice()).next();
+    let dates = dates.unwrap_or_default().iter().enumerate();
+    let firsts = dates.filter(|(i, date)| *i == 0 || date.day == 1);
+    let name = |month: u8| wording::MONTHS.get(usize::from(month).checked_sub(1)?).copied();
+    firsts.map(|(day, date)| (day, name(date.month).unwrap_or_default().to_owned())).collect()
 }
 
 fn tank_panel(c: &Comparison, o: &OptionResult, result: &StoreResult) -> TankPanel {

@@ -83,6 +83,14 @@ pub fn note(option: &str, store: &str, what: &StoreNote, measure: Measure, curre
             "{whose}: ordered in design cold it lasts {} days, and the truck comes after {lead_days}.",
             grouped(lasts_days.floor(), 0)
         ),
+        StoreNote::MayCloud { hours } => format!(
+            "{whose}: No. 2 oil clouds at {} to {} outdoors and can stop in its line or filter; {} hours of this \
+             year are colder. Put tank and line indoors or in the ground, or have oil No. 1 or a winter blend \
+             brought.",
+            measure.fahrenheit_words(15.0),
+            measure.fahrenheit_words(20.0),
+            grouped(*hours as f64, 0)
+        ),
         StoreNote::TwelveParts { each } => {
             format!("{whose} is paid in twelve equal parts of about {} each.", money(currency, *each))
         }

@@ -24,6 +24,8 @@ pub struct Supplied {
     pub store: Store,
     /// Its days.
     pub year: StoreYear,
+    /// What the market asks on them.
+    pub market: MarketDays,
     /// What it costs; the sum is the mean over the starting levels.
     pub lines: Vec<SupplyLine>,
     /// The mean price paid for a kWh of fuel, fees left out.
@@ -167,6 +169,7 @@ impl Valued<'_> {
         let costs = others.iter().map(|other| other.cost);
         Supplied {
             store: self.store.clone(),
+            market: self.market.clone(),
             mean_price: self.mean_price(&year),
             mean_price_over_levels: mean(|other| other.mean_price),
             year,

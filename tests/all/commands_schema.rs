@@ -33,7 +33,7 @@ fn the_schemas_in_the_data_folder_are_those_of_this_program() {
 }
 
 /// Every table of `job_keys.toml`: its path for the editor, and its path in the schema.
-const TABLES: [(&str, &str); 56] = [
+const TABLES: [(&str, &str); 57] = [
     ("", ""),
     ("job.", "job"),
     ("site.", "site"),
@@ -86,6 +86,7 @@ const TABLES: [(&str, &str); 56] = [
     ("prices.electricity.heating.interrupted.1.", "prices heating interrupted"),
     ("prices.propane.by_yearly_use.1.", "prices by_yearly_use"),
     ("prices.propane.price_by_month.", "prices price_by_month"),
+    ("prices.oil_no_2.price_by_season.", "prices price_by_season"),
     ("prices.propane.spike.1.", "prices spike"),
     ("prices.propane.past.1.", "prices past"),
     ("vary.1.", "vary"),

@@ -10,7 +10,7 @@ use winterledger::comparison::winter::{OptionWinter, Terms};
 use winterledger::comparison::{Comparison, RunWeather, compare};
 use winterledger::study::draws;
 use winterledger::study::draws::circumstances::DrawnYears;
-use winterledger::study::draws::{Probability, WinterDraws};
+use winterledger::study::draws::{Probability, Spread, WinterDraws};
 use winterledger::supply::book::{Book, StoreYear, through_days};
 use winterledger::supply::{MarketDays, Store};
 use winterledger::weather::OutdoorYear;
@@ -43,6 +43,45 @@ fn a_two_point_lead_runs_dry_as_often_as_the_closed_form_says() {
     let variance = hours.iter().map(|h| (h - mean).powi(2)).sum::<f64>() / 3999.0;
     let away = (mean - 76.4843) / (variance / 4000.0).sqrt();
     assert!(away.abs() < 4.0, "{mean} h: {away} standard errors");
+}
+
+/// Two numbers of the standard normal distribution, one of them the same for both options.
+fn pair(draw: u64) -> (f64, f64) {
+    let mut chance = Chance::keyed(11, draw, 1, 0);
+    (chance.normal(), chance.normal())
+}
+
+/// Closed form: A ~ N(2400, 400) and B ~ N(1900, 250); B is less with Φ(500/√(400² + 250² − 2ρ·400·250)), which
+/// is 0.855427 for ρ = 0 and 0.977250 for ρ = 0.8.
+#[test]
+fn paired_draws_tell_how_often_one_option_costs_less_as_the_closed_form_says() {
+    for (correlation, expected) in [(0.0_f64, 0.855427), (0.8, 0.977250)] {
+        let less = |draw| {
+            let (shared, own) = pair(draw);
+            let own = correlation * shared + (1.0 - correlation * correlation).sqrt() * own;
+            1900.0 + 250.0 * own < 2400.0 + 400.0 * shared
+        };
+        let found = Probability::of((0..20_000).map(less));
+        let away = (found.share() - expected) / found.standard_error();
+        assert!(away.abs() < 4.0, "{found:?}: {away} standard errors");
+    }
+}
+
+/// Closed form: a load of 900 at a price of 2.60 (medians; deviations of the logarithms 0.15 and 0.30, independent)
+/// costs 1,522.43, 2,340 and 3,596.63 at 10, 50 and 90 %, on the mean 2,475.40 with a deviation of 854.18.
+#[test]
+fn load_times_price_spreads_as_the_closed_form_says() {
+    let count = 40_000_u16;
+    let cost = |(load, price): (f64, f64)| 900.0 * (0.15 * load).exp() * 2.60 * (0.30 * price).exp();
+    let spread = Spread::of((0..u64::from(count)).map(|draw| cost(pair(draw))));
+    // Four standard errors of each: √(p(1 − p)/n) over the density of the logarithm, whose deviation is
+    // √(0.15² + 0.30²) = 0.3354; of the mean 854.18/√n = 4.3.
+    for (found, expected, bound) in
+        [(spread.p10, 1522.43, 0.0115), (spread.p50, 2340.0, 0.0084), (spread.p90, 3596.63, 0.0115)]
+    {
+        assert!((found / expected).ln().abs() < bound, "{found} {expected}");
+    }
+    assert!((spread.mean - 2475.40).abs() < 4.0 * 4.3, "{}", spread.mean);
 }
 
 /// Two weather years, one of 10 gallons a day and a truck after 20 days, one of 5 and 7. From the reorder

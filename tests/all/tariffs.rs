@@ -27,7 +27,7 @@ fn with_electricity(prices: &str) -> String {
     format!("{}[prices.electricity]\n{prices}\n\n{}", &text[..from], &text[to..])
 }
 
-fn read_prices(electricity: &str) -> Prices {
+pub(crate) fn read_prices(electricity: &str) -> Prices {
     let job = read("x.toml", with_electricity(electricity)).unwrap_or_else(|p| panic!("{p:?}"));
     prices(&job, &Fuels::built_in().unwrap(), &mut Default::default()).unwrap()
 }

@@ -2,7 +2,7 @@
 //!
 //! Start at [`made_at`].
 
-use super::level::LevelFit;
+use super::fit::{Asked, Fit, Level};
 use super::{MONTHS, PriceHistory, PricePoint};
 use crate::chance::Chance;
 use crate::prices::moves::LevelStep;
@@ -14,7 +14,7 @@ pub struct Truth {
     /// The logarithm of each month's price over the winter's middle, October first; their sum is 0.
     pub season: [f64; 6],
     /// The level.
-    pub level: LevelFit,
+    pub level: Level,
     /// Of a spike in a winter.
     pub spike_probability: f64,
     /// Mean of the logarithm of its factor, exponentially distributed.
@@ -23,6 +23,21 @@ pub struct Truth {
     pub spike_half_life_weeks: f64,
     /// The step to which prices are rounded; 0 rounds none.
     pub rounded_to: f64,
+}
+
+impl Truth {
+    /// A model as fitted.
+    pub fn of(fitted: &Fit, asked: Asked, rounded_to: f64) -> Self {
+        let found = fitted.spikes.as_ref().map_or(0, Vec::len) as f64;
+        Self {
+            season: fitted.season.map(|month| month.map_or(0.0, |month| month.value)),
+            level: fitted.level,
+            spike_probability: found / fitted.winters.max(1) as f64,
+            spike_size: fitted.spike_size().unwrap_or_default(),
+            spike_half_life_weeks: asked.spike_half_life_weeks,
+            rounded_to,
+        }
+    }
 }
 
 /// Numbers of the streams.
@@ -51,6 +66,23 @@ pub fn made_at(dates: &[NaiveDate], truth: &Truth, seed: u64, number: u64) -> Pr
         points.push(PricePoint { date: *date, price });
     }
     PriceHistory { unit: "$/gal".into(), points, rounded_to: truth.rounded_to, monthly_means: false }
+}
+
+/// The history of that number on the days of another, or with the means of its months.
+pub fn made_like(history: &PriceHistory, truth: &Truth, seed: u64, number: u64) -> PriceHistory {
+    let dates = history.points.iter().map(|point| point.date);
+    if !history.monthly_means {
+        return made_at(&dates.collect::<Vec<_>>(), truth, seed, number);
+    }
+    let days = |date: NaiveDate| date.iter_days().take_while(move |day| day.month() == date.month());
+    let first = |date: NaiveDate| date.with_day(1).unwrap_or(date);
+    let all: Vec<NaiveDate> = dates.flat_map(|date| days(first(date))).collect();
+    let unrounded = made_at(&all, &Truth { rounded_to: 0.0, ..*truth }, seed, number);
+    let months = unrounded.points.chunk_by(|a, b| a.date.month() == b.date.month());
+    let mean = |days: &[PricePoint]| days.iter().map(|day| day.price).sum::<f64>() / days.len() as f64;
+    let points = history.points.iter().zip(months);
+    let points = points.map(|(point, days)| PricePoint { date: point.date, price: mean(days) }).collect();
+    PriceHistory { points, ..history.clone() }
 }
 
 /// What the spike of the date's winter adds to the logarithm.

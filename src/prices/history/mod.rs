@@ -5,9 +5,13 @@
 
 pub mod reading;
 pub mod spikes;
-pub mod level;
-pub mod made;
+pub mod averages;
+pub mod regress;
 pub mod fit;
+pub mod made;
+pub mod left_open;
+pub mod ahead;
+pub mod examined;
 
 use chrono::{Datelike, NaiveDate};
 
@@ -88,16 +92,5 @@ impl PriceHistory {
     /// Prices outside October to March.
     pub fn summer_points(&self) -> usize {
         self.points.iter().filter(|point| !MONTHS.contains(&point.date.month())).count()
-    }
-}
-
-impl LogWinter {
-    /// The mean logarithm of each month; nothing for a month without a price.
-    pub fn monthly_means(&self) -> [Option<f64>; 6] {
-        std::array::from_fn(|month| {
-            let logs: Vec<f64> =
-                self.points.iter().filter(|point| point.month == month).map(|point| point.log).collect();
-            (!logs.is_empty()).then(|| logs.iter().sum::<f64>() / logs.len() as f64)
-        })
     }
 }
