@@ -82,9 +82,7 @@ fn fixed_example(key: &str) -> &str {
         "afue" => "afue = 0.95",
         "stages" => "stages = [\"5 kW\", \"5 kW\"]",
         "zone" => "zone = \"main\"",
-        "price" => {
-            "price = \"2.49 $/gal\" (or price_by_month, price_by_season, or for a meter tier or period)"
-        }
+        "price" => "price = \"2.49 $/gal\" (or price_by_month, price_by_season, tier or period)",
         "from" => "from = \"22:00\"",
         "to" => "to = \"06:00\"",
         "set_point" => "set_point = \"64 degF\"",

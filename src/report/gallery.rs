@@ -63,18 +63,7 @@ pub fn charts(c: &Comparison, studied: &Studied) -> Result<Vec<Chart>, Problem> 
         words: "What is on the bills of the dearest month.",
         tables: &["bill"],
     }));
-    list.extend(pictures::tank_level(c, &about).map(|chart| Drawn {
-        name: "tank_level",
-        svg: chart.draw(),
-        words: "The fuel in the store through the year.",
-        tables: &["stores", "deliveries"],
-    }));
-    list.extend(pictures::prices_paid(c, &about).map(|chart| Drawn {
-        name: "prices_paid",
-        svg: chart.draw(),
-        words: "The price of the day, and what each truck was paid.",
-        tables: &["fuel_paid", "deliveries"],
-    }));
+    list.extend(of_stores(c, &about));
     list.extend(life_cycle_picture::spent(c, &about).map(|chart| Drawn {
         name: "spent_by_year",
         svg: chart.draw(),
@@ -100,6 +89,23 @@ fn of_studies(c: &Comparison, studied: &Studied, about: &str) -> Vec<Drawn> {
         tables: &["sway"],
     });
     map.into_iter().chain(sway).collect()
+}
+
+/// Charts of stores, where there is one.
+fn of_stores(c: &Comparison, about: &str) -> Vec<Drawn> {
+    let level = pictures::tank_level(c, about).map(|chart| Drawn {
+        name: "tank_level",
+        svg: chart.draw(),
+        words: "The fuel in the store through the year.",
+        tables: &["stores", "deliveries"],
+    });
+    let paid = pictures::prices_paid(c, about).map(|chart| Drawn {
+        name: "prices_paid",
+        svg: chart.draw(),
+        words: "The price of the day, and what each truck was paid.",
+        tables: &["fuel_paid", "deliveries"],
+    });
+    level.into_iter().chain(paid).collect()
 }
 
 fn finished(drawn: Drawn) -> Result<Chart, Problem> {

@@ -200,7 +200,7 @@ fn days_panel(c: &Comparison, o: &OptionResult, result: &StoreResult) -> PriceDa
         unit: format!("{}/{unit}", c.currency),
         market: supplied.market.per_kwh.iter().map(|price| price * units).collect(),
         paid: deliveries.iter().map(|d| (d.day, d.amount / d.kwh * units)).collect(),
-        mean_paid: (!deliveries.is_empty()).then(|| supplied.mean_price * units),
+        mean_paid: (!deliveries.is_empty()).then_some(supplied.mean_price * units),
     }
 }
 
