@@ -55,7 +55,7 @@ fn show(arguments: &Arguments, told: &AskedOf, found: &Examined) -> Result<(), F
         let ready = |name: &str, text: &str| ReadyFile { name: name.into(), bytes: text.as_bytes().to_vec() };
         let mut files = picture("price_history", chart(found, &told.name).draw()).map_err(Failure::Ours)?;
         files.extend([ready("price_history.json", &json), ready("price_lines.toml", &lines)]);
-        output::folder(folder, &report, "price_history", files)?;
+        output::folder(folder, &report, "price_history", files, None)?;
     }
     if arguments.json {
         return output::result(&json);

@@ -31,14 +31,14 @@ pub(crate) fn folder(
     report: &Report,
     name: &str,
     others: Vec<ReadyFile>,
-    job: &Job,
+    job: Option<&Job>,
 ) -> Result<(), Failure> {
     let tables = report.tables.iter().chain(&report.appendices).map(table_file);
     let mut files = tables.collect::<Result<Vec<_>, Problem>>().map_err(Failure::Ours)?;
     let text = terminal::render(report, COLUMNS);
     files.push(ReadyFile { name: format!("{name}.txt"), bytes: text.into_bytes() });
     files.extend(others);
-    write(folder, &files, Some(job))
+    write(folder, &files, job)
 }
 
 /// Writes files into a folder and says so; what was written there for another job goes.

@@ -76,7 +76,7 @@ fn show(
     let name = table.name.clone();
     let report = Report { verdict: Vec::new(), tables: vec![table], appendices: Vec::new(), ..whole };
     if let Some(folder) = folder {
-        output::folder(folder, &report, &name, files::picture(&name, chart.draw())?, job)?;
+        output::folder(folder, &report, &name, files::picture(&name, chart.draw())?, Some(job))?;
     }
     output::result(&terminal::render(&report, output::columns()))
 }

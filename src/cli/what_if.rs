@@ -25,7 +25,7 @@ pub(crate) fn scenarios(arguments: &Scenarios) -> Result<(), Failure> {
     let json = what_if_json::scenarios(&first, &table, years.as_ref(), &levers).map_err(Failure::Ours)?;
     if let Some(folder) = &arguments.out {
         let json = ReadyFile { name: "scenarios.json".into(), bytes: json.clone().into() };
-        output::folder(folder, &report, "scenarios", vec![json], &job)?;
+        output::folder(folder, &report, "scenarios", vec![json], Some(&job))?;
     }
     match arguments.json {
         true => output::result(&json),

@@ -22,7 +22,7 @@ pub(crate) fn run(arguments: &Scenarios) -> Result<(), Failure> {
     let report = Report { verdict: told, tables, appendices: Vec::new(), ..build::report(&first) };
     if let Some(folder) = &arguments.out {
         let json = ReadyFile { name: "winters.json".into(), bytes: json.clone().into() };
-        output::folder(folder, &report, "winters", vec![json], &job)?;
+        output::folder(folder, &report, "winters", vec![json], Some(&job))?;
     }
     match arguments.json {
         true => output::result(&json),
