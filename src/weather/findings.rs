@@ -144,11 +144,23 @@ mod tests {
         let mut findings = Findings::new("a.csv");
         assert!(findings.check().is_ok());
         for line in 1..=25 {
-            findings.add(Problem::new("bad").at_line(line));
+            findings.add(Problem::new(format!("bad in way {line}")).at_line(line));
         }
         let problems = findings.check().unwrap_err();
         assert_eq!(problems.len(), 21);
-        assert_eq!(problems[20].to_string(), "a.csv: and 5 more");
+        // 25 kinds less the twenty told; the line itself counts as one of the five.
+        assert_eq!((problems[19].more, problems[20].more), (0, 4));
+    }
+
+    #[test]
+    fn of_one_kind_three_are_told_and_the_others_counted() {
+        let mut findings = Findings::new("a.csv");
+        (1..=25).for_each(|line| findings.add(Problem::new(format!("'{line}' is bad")).at_line(line)));
+        findings.add(Problem::new("worse").at_line(26));
+        let problems = findings.check().unwrap_err();
+        let more: Vec<usize> = problems.iter().map(|problem| problem.more).collect();
+        // 25 of one kind less the three told, at the last of these; then the other kind.
+        assert_eq!(more, [0, 0, 22, 0]);
     }
 
     #[test]
