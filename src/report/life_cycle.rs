@@ -76,6 +76,9 @@ fn years_remark(c: &Comparison, lives: &LifeCycles) -> String {
          again, less what is left in it at the end.",
         grouped(rate, 1)
     );
+    if c.prices.0.iter().any(|price| !price.spikes.is_empty()) {
+        remark.push_str(" A spike of a price is taken to come in every one of the years, not once.");
+    }
     let missing: Vec<String> = c
         .options
         .iter()

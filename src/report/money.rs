@@ -66,8 +66,9 @@ pub fn yearly_cost(c: &Comparison) -> Table {
 /// How stores are counted.
 fn stored(c: &Comparison) -> Option<String> {
     const STORED: &str = "Deliveries stand under the uses that drew what they replace. Stock change is fuel \
-                          burned beyond what was delivered (below 0: put by), so that the year is charged \
-                          for what it burns.";
+                          taken out of the store or put into it, and what the mean over starting levels of the \
+                          store is apart from the job's own, so that the year is charged for what it burns \
+                          and not for the luck of its first delivery.";
     c.options.iter().any(|o| !o.stores.is_empty()).then(|| STORED.to_owned())
 }
 

@@ -36,12 +36,14 @@ pub struct ZoneState {
 }
 
 impl OptionState {
-    /// Every room at its first set point.
+    /// Every room at its set point, and where the run begins in a set-back at that of the day: no room has
+    /// cooled to the set-back in midsummer, and a first morning that warms all of it up would be charged, as
+    /// the year's largest demand if need be, for what never was.
     pub fn at_set_point(plan: &OptionPlan) -> Self {
-        let start = |set_points: &[f64]| set_points.first().copied().unwrap_or_default();
         let zones = plan.zones.iter().map(|z| {
-            let room_c = start(&z.set_points_c);
-            ZoneState { room_c, last_set_point_c: room_c, recovery_left: 0, twin_c: None }
+            let first = z.set_points_c.first().copied().unwrap_or_default();
+            let room_c = z.set_points_c.iter().take(24).copied().fold(first, f64::max);
+            ZoneState { room_c, last_set_point_c: first, recovery_left: 0, twin_c: None }
         });
         Self { zones: zones.collect(), left_kwh: plan.bounds.iter().map(Bound::at_midnight_kwh).collect() }
     }

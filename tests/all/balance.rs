@@ -311,3 +311,24 @@ fn the_yearly_cost_is_the_sum_of_the_postings_and_so_is_the_cost_of_each_use() {
         assert!(each.fold(0.0, f64::max) < 1e-9, "a posting is not quantity times price");
     }
 }
+
+#[test]
+fn a_year_that_begins_in_a_set_back_does_not_warm_up_a_room_that_never_cooled() {
+    // Hand-worked: on 1 July at midnight the set-back holds; a room that began at it would be warmed by 4.4 K
+    // times the heat capacity at six. In Tucson's July nothing is wanted, so nothing is drawn, and the
+    // largest hour that a demand charge would bill is none.
+    let changes = [
+        ("house.zone.main.set_back", "[{ from = \"22:00\", to = \"06:00\", set_point = \"62 degF\" }]"),
+        ("site.weather", "\"az-tucson\""),
+    ];
+    let job = demo_job::job(&demo_job::text(), &changes);
+    let weather = Weather::Year(Box::new(winterledger::weather::places::open("az-tucson").unwrap()));
+    let c = compare(&job, &weather).unwrap();
+    let run = run_of(&c);
+    let plan = plan_of(&c, 0, &run);
+    assert!(plan.zones[0].set_points_c[0] < plan.zones[0].set_points_c[12] - 4.0);
+    let mut state = OptionState::at_set_point(&plan);
+    let mut trace = Trace::default();
+    advance(&plan, 0..31 * 24, &mut state, &mut FuelLimits::none(), &mut trace);
+    assert!(trace.outcomes.iter().all(|o| o.heat == 0.0));
+}

@@ -203,7 +203,8 @@ impl<'a> Course<'a> {
             alternate: zone.alternate.as_ref().and_then(|a| hours_of(&a.placed, outdoor)),
             auxiliary: zone.auxiliary.iter().map(|placed| hours_of(placed, outdoor)).collect(),
             cooler: machine.map(|machine| machine.pump.cooling_at_each_hour(outdoor)),
-            room: zone.set_points[0],
+            // Whoever begins in a set-back begins at the set point of that day.
+            room: zone.set_points.iter().take(24).fold(f64::MIN, |most, t| most.max(*t)),
             twin: None,
             recovering: false,
             recovered_for: 0,

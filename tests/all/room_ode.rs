@@ -47,11 +47,12 @@ fn a_set_back_day_is_as_scipys_integrator_has_it() {
     // From 1 July, so late in January.
     let plan = plan_of(&c, 0, &run).part(&(24 * 205..24 * 207));
     let mut state = OptionState::at_set_point(&plan);
+    let start_c = state.zones[0].room_c;
     advance(&plan, 0..48, &mut state, &mut FuelLimits::none(), &mut rooms);
     let zone = &c.zones[0];
     let case = json!({
         "loss": zone.loss_kw_k, "gains": zone.gains_kw, "heat_capacity": zone.heat_capacity_kwh_k,
-        "start": rooms.set_points[0], "outdoor": rooms.outdoor, "heat": rooms.heat,
+        "start": start_c, "outdoor": rooms.outdoor, "heat": rooms.heat,
     });
     let theirs = python::run("room_ode.py", &case.to_string());
     let mut farthest: f64 = 0.0;

@@ -13,7 +13,8 @@ pub fn covariance(one: (f64, f64), other: (f64, f64), half_life_years: f64) -> f
     let apart = (one.0 - other.0).abs();
     if apart == 0.0 {
         let x = kappa * one.1;
-        return if x > 0.0 { 2.0 * (x - 1.0 + (-x).exp()) / (x * x) } else { 1.0 };
+        // exp_m1, since for short spans the sum is small beside its parts.
+        return if x > 0.0 { 2.0 * (x + (-x).exp_m1()) / (x * x) } else { 1.0 };
     }
     // sinh(x/2)/(x/2) for each of the two.
     let widened = |length: f64| {
