@@ -83,6 +83,17 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
             first.format("%B %Y")
         ),
         Flag::OtherUnit { year, looks_like, warm_end_c } => other_unit(*year, *looks_like, *warm_end_c),
+        Flag::MissingCode { code, degree, at, hours } => missing_code(*code, *degree, *at, *hours),
+        Flag::MonthsApart { months, means_c } => format!(
+            "the mean of {} is {}, that of {} {}: farther apart than the rest of the year makes likely. Are some \
+             months in another unit or in another's place? Look at the months in the file, and give all of them \
+             in one unit and in their own place",
+            month(months.0),
+            measure.temperature_words(means_c.0),
+            month(months.1),
+            measure.temperature_words(means_c.1)
+        ),
+        Flag::WrongSeason { south, warmer_k } => wrong_season(*south, *warmer_k, measure),
         Flag::Impossible { at, temperature_c, limit_c, by, hours } => {
             impossible(*at, *temperature_c, *limit_c, *by, *hours, measure)
         }
@@ -123,6 +134,41 @@ fn other_unit(year: Option<i32>, looks_like: Degree, warm_end_c: f64) -> String 
         ),
         grouped(number, 0)
     )
+}
+
+fn missing_code(code: f64, degree: Degree, at: NaiveDateTime, hours: usize) -> String {
+    let unit = if degree == Degree::Celsius { "\u{b0}C" } else { "\u{b0}F" };
+    let code = grouped(code, usize::from(code.fract() != 0.0));
+    format!(
+        "{} of {code} {unit} beside far warmer ones, first {}: does {code} mean missing? Then leave those cells \
+         empty, so that no hour is taken to be that cold",
+        count(hours, "hour"),
+        hour(at)
+    )
+}
+
+fn wrong_season(south: Option<bool>, warmer_k: f64, measure: Measure) -> String {
+    let (warm, cold) = match south {
+        Some(true) => ("April to September", "October to March"),
+        _ => ("October to March", "April to September"),
+    };
+    let (why, way_out) = match south {
+        Some(true) => ("but the place is south of the equator", ""),
+        Some(false) => ("but the place is north of the equator", ""),
+        None => (
+            "as only south of the equator",
+            ". If the place is there, say its latitude in the file (# latitude: -36.8)",
+        ),
+    };
+    format!(
+        "{warm} is {} warmer than {cold}, {why}: are the months in another's place? Give each hour the date on \
+         which it was measured{way_out}",
+        kelvin_words(warmer_k, measure)
+    )
+}
+
+fn month(number: u8) -> &'static str {
+    chrono::Month::try_from(number).map_or("", |month| month.name())
 }
 
 fn impossible(at: NaiveDateTime, c: f64, limit_c: f64, by: Bound, hours: usize, measure: Measure) -> String {

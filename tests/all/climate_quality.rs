@@ -10,7 +10,7 @@ use winterledger::units::UnitSystem;
 use winterledger::units::fahrenheit_to_celsius;
 use winterledger::weather::labels::Labels;
 use winterledger::weather::places::{open, places};
-use winterledger::weather::quality::{Bound, Cycle, Flag, flags, too_much_missing};
+use winterledger::weather::quality::{Bound, Cycle, Degree, Flag, flags, too_much_missing};
 use winterledger::weather::{OutdoorColumns, OutdoorYear, Remark, Weather, YearKind, read};
 
 fn years() -> Vec<OutdoorYear> {
@@ -140,6 +140,53 @@ fn degrees_fahrenheit_in_a_celsius_column_are_told() {
         let hot = |flag: &Flag| matches!(flag, Flag::Impossible { temperature_c, limit_c, .. } if temperature_c > limit_c);
         let told = flags(&wrong);
         assert!(told.iter().any(hot), "{}: {told:?}", year.place);
+    }
+}
+
+/// January in °C under the name of °F, and January's hours in July's place, wherever summers are warm.
+#[test]
+fn months_of_another_unit_or_place_are_told() {
+    for year in years() {
+        let apart = |flag: &Flag| matches!(flag, Flag::MonthsApart { .. });
+        let real = year.columns.dry_bulb_c.to_vec();
+        let swapped = changed(&year, |hours| {
+            hours[..744].copy_from_slice(&real[4344..5088]);
+            hours[4344..5088].copy_from_slice(&real[..744]);
+        });
+        assert!(flags(&swapped).iter().any(apart), "{}", year.place);
+        let july =
+            changed(&year, |hours| hours[4344..5088].iter_mut().for_each(|c| *c = fahrenheit_to_celsius(*c)));
+        assert!(flags(&july).iter().any(apart), "{}", year.place);
+    }
+}
+
+#[test]
+fn winter_in_summer_is_told_north_and_south() {
+    for year in years() {
+        let shifted = changed(&year, |hours| hours.rotate_left(4380));
+        let told = |year: &OutdoorYear| {
+            let mut found = flags(year).into_iter();
+            found.find_map(|flag| if let Flag::WrongSeason { south, .. } = flag { Some(south) } else { None })
+        };
+        assert_eq!(told(&shifted), Some(Some(false)), "{}", year.place);
+        let south = |year: &OutdoorYear| OutdoorYear { latitude: year.latitude.map(|l| -l), ..year.clone() };
+        assert_eq!((told(&south(&shifted)), told(&south(&year))), (None, Some(Some(true))));
+        let nowhere = OutdoorYear { latitude: None, zone: None, ..shifted };
+        assert_eq!(told(&nowhere), Some(None));
+        let zone = Some(chrono_tz::Pacific::Auckland);
+        assert_eq!(told(&OutdoorYear { zone, ..nowhere }), None);
+    }
+}
+
+#[test]
+fn a_code_for_missing_among_degrees_is_asked_about() {
+    for (code_c, degree) in [(-99.0, Degree::Celsius), (fahrenheit_to_celsius(-99.0), Degree::Fahrenheit)] {
+        for year in years() {
+            let broken = changed(&year, |hours| [100, 101, 4000].iter().for_each(|h| hours[*h] = code_c));
+            let found = flags(&broken);
+            let code = Flag::MissingCode { code: -99.0, degree, at: at(1, 5, 4), hours: 3 };
+            assert!(found.contains(&code), "{}: {found:?}", year.place);
+        }
     }
 }
 

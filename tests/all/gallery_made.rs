@@ -113,6 +113,37 @@ fn what_sensors_do() -> Vec<Case> {
     ]
 }
 
+/// Months in the wrong place, in the wrong unit, and codes among temperatures. Hours of months by hand:
+/// January to 744, July from 4344 to 5088, November from 7296.
+fn what_is_mixed_up() -> Vec<Case> {
+    let hours = chicago();
+    let fahrenheit = |change: &dyn Fn(usize, f64) -> f64| {
+        file("datetime,temp_degF", 2023, |hour, time, c| {
+            Some(format!("{},{:.1}", time.format("%Y-%m-%d %H:%M"), change(hour, c)))
+        })
+    };
+    let mixed = |from: usize, to: usize| {
+        fahrenheit(&|hour, c| if (from..to).contains(&hour) { c } else { celsius_to_fahrenheit(c) })
+    };
+    let swapped = |hour: usize, c: f64| match hour {
+        0..744 => hours[hour + 4344],
+        4344..5088 => hours[hour - 4344],
+        _ => c,
+    };
+    let shifted = || dated(2023, |hour, _| Some(hours[(hour + 4380) % 8760]));
+    let code = fahrenheit(&|hour, c| if hour % 45 == 0 { -99.0 } else { celsius_to_fahrenheit(c) });
+    let chicago_clock = &["--time-zone", "America/Chicago"];
+    vec![
+        case("months_swapped", dated(2023, |h, c| Some(swapped(h, c))), &[]),
+        case("months_shifted_by_half_a_year", shifted(), &[]),
+        case("months_shifted_where_clocks_tell", shifted(), chicago_clock),
+        case("half_a_year_in_celsius", mixed(4344, 8760), &[]),
+        case("two_months_in_celsius", mixed(7296, 8760), &[]),
+        case("january_in_celsius", mixed(0, 744), &[]),
+        case("code_for_missing_among_degrees", code, &[]),
+    ]
+}
+
 fn what_is_written_otherwise() -> Vec<Case> {
     let fahrenheit = dated(2023, |_, c| Some(celsius_to_fahrenheit(c)));
     let every = |h: usize, row: &str, word: &str| if h % 40 == 7 { word.to_owned() } else { row.to_owned() };
@@ -220,6 +251,7 @@ fn what_stands_twice() -> Vec<Case> {
 
 fn cases() -> Vec<Case> {
     let mut all = what_sensors_do();
+    all.extend(what_is_mixed_up());
     all.extend(what_is_written_otherwise());
     all.extend(what_stands_twice());
     all

@@ -8,6 +8,8 @@ mod place;
 mod clock;
 mod repeats;
 mod unit;
+mod months;
+mod codes;
 
 use super::record::WeatherRecord;
 use super::year::{OutdoorYear, YearKind};
@@ -68,6 +70,32 @@ pub enum Flag {
         looks_like: Degree,
         /// The warm end as read, which 1 % of the hours pass, °C.
         warm_end_c: f64,
+    },
+    /// A number that many files write where nothing was measured stands among far warmer hours.
+    MissingCode {
+        /// The number as the file has it.
+        code: f64,
+        /// The unit in which it is that number.
+        degree: Degree,
+        /// The first such hour.
+        at: NaiveDateTime,
+        /// How many there are.
+        hours: usize,
+    },
+    /// Two neighbouring months whose means are farther apart than the rest of the year makes likely, as when
+    /// some months are in another unit or in another's place.
+    MonthsApart {
+        /// The months, from 1.
+        months: (u8, u8),
+        /// Their means, °C.
+        means_c: (f64, f64),
+    },
+    /// The cold half of the year lies in the place's summer.
+    WrongSeason {
+        /// Whether the place is south of the equator, where latitude or clocks tell it.
+        south: Option<bool>,
+        /// How much warmer its winter half is than its summer half, K.
+        warmer_k: f64,
     },
     /// Hours colder or warmer than this place can be.
     Impossible {
@@ -148,6 +176,9 @@ pub fn flags(year: &OutdoorYear) -> Vec<Flag> {
     let shape = place::Shape::of(hours);
     let found = [
         unit::other_unit(year),
+        codes::missing(hours, times),
+        months::apart(hours, times),
+        months::season(year, times),
         sensor::drop_outs(hours, measured, times),
         sensor::stuck(hours, measured, times),
         sensor::repeated_days(hours, measured, times),
@@ -171,7 +202,7 @@ pub fn cold_flag(year: &OutdoorYear) -> Option<Flag> {
     let measured = Measured(&year.filled);
     let sensor =
         || sensor::drop_outs(hours, measured, times).or_else(|| sensor::stuck(hours, measured, times));
-    cold.flatten().or_else(sensor)
+    cold.flatten().or_else(|| codes::missing(hours, times)).or_else(sensor)
 }
 
 /// Suspicions that only a record of several years can raise: months that are copies of other years', years
