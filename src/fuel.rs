@@ -5,6 +5,7 @@
 use crate::problem::Problem;
 use crate::units::{GALLONS_PER_LITRE, KILOGRAMS_PER_SHORT_TON, UnitSystem, btu_to_kwh};
 use serde::Deserialize;
+use std::sync::LazyLock;
 
 /// A fuel's place in the catalogue.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -139,7 +140,9 @@ impl Fuels {
     /// # Errors
     /// A line of the catalogue that cannot be read; that is a defect of the program's own data.
     pub fn built_in() -> Result<Self, Problem> {
-        Self::read(include_str!("../data/fuels.csv"))
+        static READ: LazyLock<Result<Fuels, Problem>> =
+            LazyLock::new(|| Fuels::read(include_str!("../data/fuels.csv")));
+        READ.clone()
     }
 
     /// Reads a catalogue; the first fuel must be electricity.

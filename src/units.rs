@@ -146,8 +146,11 @@ pub trait Quantity: Copy + Sized {
         if unit_text.is_empty() {
             return Err(UnitError::NoUnit { accepted: accepted() });
         }
-        let wanted = plain_unit(unit_text);
-        match Self::UNITS.iter().find(|u| plain_unit(u.name) == wanted) {
+        // Most jobs spell units as they are listed here; that is quicker to see.
+        let exact = Self::UNITS.iter().find(|u| u.name == unit_text);
+        let wanted = || plain_unit(unit_text);
+        let alike = |wanted: String| Self::UNITS.iter().find(|u| plain_unit(u.name) == wanted);
+        match exact.or_else(|| alike(wanted())) {
             Some(u) => Ok(Self::from_base((number + u.shift) * u.factor)),
             None => Err(UnitError::WrongUnit { found: unit_text.to_owned(), accepted: accepted() }),
         }

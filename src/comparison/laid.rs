@@ -3,6 +3,7 @@
 //!
 //! Start at [`laid`].
 
+use super::setting::Setting;
 use crate::calendar::Stamp;
 use crate::equipment::Machine;
 use crate::fuel::FuelId;
@@ -24,8 +25,23 @@ pub fn laid(
     (prices, supplies): (&Prices, &Supplies),
     run: &OutdoorRun,
 ) -> OptionPlan {
+    let plan = OptionPlan::new(design, zones, machines, run);
+    at_prices(plan, design, (prices, supplies), run)
+}
+
+/// The same in a setting, whose hour maps are used where they are made already.
+pub(super) fn laid_in(setting: &Setting<'_>, design: &OptionDesign, run: &OutdoorRun) -> OptionPlan {
+    let plan = OptionPlan::with_maps(design, (setting.zones, setting.machines), run, setting.maps);
+    at_prices(plan, design, (setting.prices, setting.supplies), run)
+}
+
+fn at_prices(
+    mut plan: OptionPlan,
+    design: &OptionDesign,
+    (prices, supplies): (&Prices, &Supplies),
+    run: &OutdoorRun,
+) -> OptionPlan {
     let stamps = run.calendar.stamps();
-    let mut plan = OptionPlan::new(design, zones, machines, run);
     if let Some(heating) = prices.of_heating(FuelId::ELECTRICITY) {
         let off: Vec<bool> = stamps.iter().map(|s| heating.is_interrupted(*s)).collect();
         if off.contains(&true) {

@@ -141,6 +141,7 @@ impl Parts {
             extreme_low_c: self.site.extreme_low_c,
             elevation_m: self.site.elevation_m,
             basis: &self.basis,
+            maps: None,
         }
     }
 }
@@ -150,6 +151,19 @@ impl Parts {
 /// # Errors
 /// Everything in the job that does not fit together, with its place.
 pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
+    compared(job, weather, true)
+}
+
+/// The same without what is told beside each option and takes further years of hours: the cost at the ends
+/// of what nameplates leave open, and lock-outs that would cost less.
+///
+/// # Errors
+/// As [`compare`].
+pub fn compare_alone(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
+    compared(job, weather, false)
+}
+
+fn compared(job: &Job, weather: &Weather, with_more_years: bool) -> Result<Comparison, Problems> {
     let (weather, parts, weather_notes) = chosen(job, weather)?;
     let bins = match &weather {
         RunWeather::Year(year) => bins_5_fahrenheit(&year.place, &year.columns.dry_bulb_c),
@@ -162,8 +176,10 @@ pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
         RunWeather::Year(year) => {
             let run = year.run(parts.site.zone);
             options.extend(parts.designs.iter().map(|d| through_year(d, &setting, &run)));
-            labels::cost_ranges(job, &setting, &mut options, |d, s| year_cost(d, s, &run));
-            lockout_notes = lockouts::better_lockouts(&options, &setting, &run);
+            if with_more_years {
+                labels::cost_ranges(job, &setting, &mut options, |d, s| year_cost(d, s, &run));
+                lockout_notes = lockouts::better_lockouts(&options, &setting, &run);
+            }
         }
         RunWeather::Bins(_) => {
             needs_flat_prices(job, &parts)?;

@@ -2,7 +2,7 @@
 //!
 //! Start at [`through_year`].
 
-use super::laid::laid;
+use super::laid::laid_in;
 use super::recovery::{Warmth, WithoutSetBacks, without_set_backs};
 use super::setting::Setting;
 use super::store::StoreResult;
@@ -130,7 +130,7 @@ impl OptionResult {
 
 /// Runs an option through a year of hours.
 pub fn through_year(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorRun) -> OptionResult {
-    let plan = laid(design, (setting.zones, setting.machines), (setting.prices, setting.supplies), run);
+    let plan = laid_in(setting, design, run);
     let (sums, stores) = year(&plan, design, setting, run);
     let ledger =
         with_stores(bills(&sums.energy, Some(run), design, setting, &EndUse::DRAWING), &stores, setting);
@@ -197,7 +197,7 @@ pub fn cost(design: &OptionDesign, setting: &Setting<'_>, run: Option<&OutdoorRu
         let zones = by_zone.iter().map(|rows| sums_of_bins(rows)).collect();
         return Cost { ledger, zones, stored: Vec::new() };
     };
-    let plan = laid(design, (setting.zones, setting.machines), (setting.prices, setting.supplies), run);
+    let plan = laid_in(setting, design, run);
     let (sums, stores) = year(&plan, design, setting, run);
     let ledger = bills(&sums.energy, Some(run), design, setting, &EndUse::DRAWING);
     let stored = stores.iter().map(|s| (s.store.fuel, s.mean_price_over_levels)).collect();

@@ -8,13 +8,14 @@ use super::option::{Cost, OptionResult, billed, cost, energy_hangs_on_prices, st
 use super::recovery::Warmth;
 use super::run_weather::RunWeather;
 use super::setting::Setting;
-use super::{Comparison, Parts, chosen, needs_flat_prices};
+use super::{Comparison, Parts, chosen, needs_flat_prices, parts};
 use crate::fuel::FuelId;
 use crate::job::Job;
 use crate::ledger::Ledger;
 use crate::prices::{Meter, Prices};
 use crate::problem::Problems;
 use crate::simulation::design::OptionDesign;
+use crate::simulation::hour_map::HourMaps;
 use crate::simulation::sums::ZoneSums;
 use crate::weather::{BinTable, OutdoorRun, Weather};
 
@@ -62,12 +63,13 @@ impl Outcome {
 pub struct Billing<'a> {
     c: &'a Comparison,
     run: Option<OutdoorRun>,
+    maps: HourMaps,
 }
 
 impl<'a> Billing<'a> {
     /// The options of `c`.
     pub fn new(c: &'a Comparison) -> Self {
-        Self { c, run: run_of(&c.weather, c.site.zone) }
+        Self { c, run: run_of(&c.weather, c.site.zone), maps: HourMaps::default() }
     }
 
     /// What the option at that place costs in a year at other prices that ask the same machines to be
@@ -75,7 +77,7 @@ impl<'a> Billing<'a> {
     /// deliveries may fall on other prices.
     pub fn at(&self, option: usize, prices: &Prices) -> Option<Ledger> {
         let option = self.c.options.get(option).filter(|option| !energy_hangs_on_prices(&option.design))?;
-        let setting = Setting { prices, ..setting(self.c) };
+        let setting = Setting { prices, maps: Some(&self.maps), ..setting(self.c) };
         let run = self.run.as_ref();
         Some(match option.stores.is_empty() {
             true => billed(&option.energy, &option.design, &setting, run),
@@ -96,6 +98,7 @@ pub fn setting(c: &Comparison) -> Setting<'_> {
         extreme_low_c: c.site.extreme_low_c,
         elevation_m: c.site.elevation_m,
         basis: &c.basis,
+        maps: None,
     }
 }
 
@@ -103,7 +106,10 @@ pub fn setting(c: &Comparison) -> Setting<'_> {
 pub struct Reruns<'a> {
     first: &'a Comparison,
     weather: &'a Weather,
+    /// Whether the first comparison ran on `weather` just as it is.
+    as_given: bool,
     run: Option<OutdoorRun>,
+    maps: HourMaps,
     reuse: bool,
 }
 
@@ -111,7 +117,9 @@ impl<'a> Reruns<'a> {
     /// Changed jobs are run on `weather`, beside their `first` comparison, which ran on it too.
     pub fn new(first: &'a Comparison, weather: &'a Weather) -> Self {
         let run = run_of(&first.weather, first.site.zone);
-        Self { first, weather, run, reuse: true }
+        let as_given = matches!((weather, &first.weather),
+            (Weather::Year(given), RunWeather::Year(own)) if given == own);
+        Self { first, weather, as_given, run, maps: HourMaps::default(), reuse: true }
     }
 
     /// The same, but everything is worked out again whatever the change.
@@ -149,20 +157,39 @@ impl<'a> Reruns<'a> {
     /// # Errors
     /// Everything a job can be refused for.
     pub fn ledger(&self, job: &Job, option: usize) -> Result<Option<Ledger>, Problems> {
+        Ok(self.ledgers(job, &[option])?.into_iter().flatten().next())
+    }
+
+    /// The same of several options, in the order in which they are named.
+    ///
+    /// # Errors
+    /// Everything a job can be refused for.
+    pub fn ledgers(&self, job: &Job, options: &[usize]) -> Result<Vec<Option<Ledger>>, Problems> {
         self.with(job, |anew| {
-            let design = anew.parts.designs.get(option)?;
-            let billed = self.billed_anew(option, design, anew).map(|(_, ledger)| ledger);
-            Some(billed.unwrap_or_else(|| cost(design, &anew.setting, anew.run).ledger))
+            let ledger = |option: &usize| {
+                let design = anew.parts.designs.get(*option)?;
+                let billed = self.billed_anew(*option, design, anew).map(|(_, ledger)| ledger);
+                Some(billed.unwrap_or_else(|| cost(design, &anew.setting, anew.run).ledger))
+            };
+            options.iter().map(ledger).collect()
         })
     }
 
     /// Builds what the options of a changed job are run with, and does something with it.
     fn with<T>(&self, job: &Job, then: impl FnOnce(&Anew<'_>) -> T) -> Result<T, Problems> {
-        let (weather, parts, _) = chosen(job, self.weather)?;
-        let same_weather = weather == self.first.weather && parts.site.zone == self.first.site.zone;
-        let own_run = if same_weather { None } else { run_of(&weather, parts.site.zone) };
+        let as_given = self.as_given && job.site.site_offset.is_none() && job.site.weather_year.is_none();
+        let (own, parts) = if as_given {
+            (None, parts(job, &self.first.weather, None)?)
+        } else {
+            let (weather, parts, _) = chosen(job, self.weather)?;
+            (Some(weather), parts)
+        };
+        let weather = own.as_ref().unwrap_or(&self.first.weather);
+        let same_weather =
+            (as_given || *weather == self.first.weather) && parts.site.zone == self.first.site.zone;
+        let own_run = if same_weather { None } else { run_of(weather, parts.site.zone) };
         let run = if same_weather { self.run.as_ref() } else { own_run.as_ref() };
-        let bins = match &weather {
+        let bins = match weather {
             RunWeather::Bins(bins) => {
                 needs_flat_prices(job, &parts)?;
                 bins.clone()
@@ -170,7 +197,8 @@ impl<'a> Reruns<'a> {
             // Hours alone are asked here: bins would only serve the coldest night.
             RunWeather::Year(_) => BinTable { bins: Vec::new(), ..self.first.bins.clone() },
         };
-        Ok(then(&Anew { setting: parts.setting(&bins), parts: &parts, run, same_weather }))
+        let setting = Setting { maps: Some(&self.maps), ..parts.setting(&bins) };
+        Ok(then(&Anew { setting, parts: &parts, run, same_weather }))
     }
 
     /// The option of the first run and its new postings, where its energy stands.

@@ -7,6 +7,7 @@ use crate::equipment::Machine;
 use crate::fuel::Fuels;
 use crate::load::Zone;
 use crate::prices::Prices;
+use crate::simulation::hour_map::HourMaps;
 use crate::supply::Supplies;
 use crate::weather::Bin;
 
@@ -30,6 +31,8 @@ pub struct Setting<'a> {
     pub elevation_m: Option<f64>,
     /// What the coldest night needs to know beside.
     pub basis: &'a Basis,
+    /// Hour maps that are made already, where several runs share them.
+    pub maps: Option<&'a HourMaps>,
 }
 
 impl<'a> Setting<'a> {

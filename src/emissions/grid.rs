@@ -6,6 +6,7 @@
 use crate::fuel::{GWP_CH4, GWP_N2O};
 use crate::problem::Problem;
 use serde::Deserialize;
+use std::sync::LazyLock;
 
 /// Kilograms in a pound, exact.
 const KG_PER_LB: f64 = 0.453_592_37;
@@ -64,7 +65,12 @@ struct Row {
 ///
 /// # Errors
 /// A line that cannot be read; that is a defect of the program's own data.
-pub fn regions() -> Result<Vec<Region>, Problem> {
+pub fn regions() -> Result<&'static [Region], Problem> {
+    static READ: LazyLock<Result<Vec<Region>, Problem>> = LazyLock::new(read);
+    READ.as_ref().map(Vec::as_slice).map_err(Clone::clone)
+}
+
+fn read() -> Result<Vec<Region>, Problem> {
     let text = include_str!("../../data/grid.csv");
     let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
     let rows: Result<Vec<Row>, _> = reader.deserialize().collect();

@@ -30,6 +30,21 @@ use crate::problem::Problem;
 /// A path that is not one, that leads nowhere or ends at a table with a header of its own, or a
 /// text that is not TOML.
 pub fn set(text: &str, key_path: &str, value: &str) -> Result<String, Problem> {
+    let changed = set_unread(text, key_path, value)?;
+    match DeTable::parse(&changed) {
+        Ok(_) => Ok(changed),
+        Err(error) => {
+            let what = format!("{} does not fit here: {}", quoted(&as_toml(value)), error.message());
+            Err(Problem::new(what).at_key(key_path))
+        }
+    }
+}
+
+/// The same for a caller who reads the new text at once and so sees whether the value fits.
+///
+/// # Errors
+/// As [`set`], but for a text that is not TOML with the value in it.
+pub fn set_unread(text: &str, key_path: &str, value: &str) -> Result<String, Problem> {
     let refuse = |problem: Problem| problem.at_key(key_path);
     let parts = split(key_path).ok_or_else(|| {
         let help = "write it as in house.zone.main.design_load; put a name with points in quotation marks";
@@ -41,13 +56,7 @@ pub fn set(text: &str, key_path: &str, value: &str) -> Result<String, Problem> {
     })?;
     let value = as_toml(value);
     let change = change(text, root.get_ref(), &parts, &value).map_err(|problem| refuse(*problem))?;
-    let changed = change.applied(text).ok_or_else(|| refuse(Problem::new("the key cannot be changed")))?;
-    match DeTable::parse(&changed) {
-        Ok(_) => Ok(changed),
-        Err(error) => {
-            Err(refuse(Problem::new(format!("{} does not fit here: {}", quoted(&value), error.message()))))
-        }
-    }
+    change.applied(text).ok_or_else(|| refuse(Problem::new("the key cannot be changed")))
 }
 
 /// The value as it will stand in the text.

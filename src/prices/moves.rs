@@ -12,7 +12,7 @@ const COLD_ON_ODDS: f64 = 1.0;
 /// Days between two steps of the level; in between it stands.
 const STEP_DAYS: f64 = 7.0;
 const DAYS_A_YEAR: f64 = 365.25;
-/// Points at which the probability of a spike is held ready.
+/// So many values the probability of a spike may have, each as likely.
 const QUANTILES: usize = 400;
 
 /// What is known, or believed, of how a price moves. Its parameters are drawn too, within their bounds.
@@ -28,8 +28,6 @@ pub struct Moves {
     pub spike_size: f64,
     /// Days in which half of a spike is gone.
     pub spike_half_life_days: f64,
-    /// What the probability of a spike may be: evenly spaced quantiles.
-    probabilities: Vec<f64>,
 }
 
 /// One winter as a price sees it.
@@ -51,9 +49,7 @@ impl Moves {
         spike_size: f64,
         spike_half_life_days: f64,
     ) -> Self {
-        let quantile = |i: usize| probability(spikes, (i as f64 + 0.5) / QUANTILES as f64);
-        let probabilities = (0..QUANTILES).map(quantile).collect();
-        Self { level_spread, half_life_years, spikes, spike_size, spike_half_life_days, probabilities }
+        Self { level_spread, half_life_years, spikes, spike_size, spike_half_life_days }
     }
 
     /// Between these the probability of a spike in a winter lies with 90 %.
@@ -66,7 +62,7 @@ impl Moves {
         let (low, high) = self.half_life_years;
         let half_life = low * (high / low).powf(chance.share());
         let place = (chance.share() * QUANTILES as f64) as usize;
-        let probability = self.probabilities.get(place).copied().unwrap_or_default();
+        let probability = probability(self.spikes, (place as f64 + 0.5) / QUANTILES as f64);
         let odds = probability / (1.0 - probability) * (COLD_ON_ODDS * winter.colder).exp();
         let comes = chance.share() < odds / (1.0 + odds);
         let size = -self.spike_size * chance.share().ln();

@@ -3,6 +3,7 @@
 //!
 //! Start at [`HourMap`].
 
+use std::cell::RefCell;
 use std::ops::Range;
 
 use crate::equipment::output::MachineHour;
@@ -107,6 +108,60 @@ impl HourMap {
     }
 }
 
+/// Hour maps of one weather run that several options, or several jobs, have in common; told another run,
+/// it forgets those of the one before.
+#[derive(Debug, Default)]
+pub struct HourMaps(RefCell<Made>);
+
+/// The outdoors that the maps are of, °C, and the maps.
+#[derive(Debug, Default)]
+struct Made {
+    outdoor_c: Vec<f64>,
+    heating: Vec<(Heating, HourMap, OffHours)>,
+    cooling: Vec<(Cooling, HourMap)>,
+}
+
+/// More maps than this are not kept.
+const MOST_MAPS: usize = 100;
+
+impl HourMaps {
+    /// As [`HourMap::heating`].
+    pub fn heating(&self, heating: &Heating, outdoor_c: &[f64]) -> (HourMap, OffHours) {
+        let mut made = self.0.borrow_mut();
+        made.turn_to(outdoor_c);
+        if let Some((_, hours, off)) = made.heating.iter().find(|(own, ..)| own == heating) {
+            return (hours.clone(), *off);
+        }
+        let (hours, off) = HourMap::heating(heating, outdoor_c);
+        if made.heating.len() < MOST_MAPS {
+            made.heating.push((heating.clone(), hours.clone(), off));
+        }
+        (hours, off)
+    }
+
+    /// As [`HourMap::cooling`].
+    pub fn cooling(&self, cooling: &Cooling, outdoor_c: &[f64]) -> HourMap {
+        let mut made = self.0.borrow_mut();
+        made.turn_to(outdoor_c);
+        if let Some((_, hours)) = made.cooling.iter().find(|(own, _)| own == cooling) {
+            return hours.clone();
+        }
+        let hours = HourMap::cooling(cooling, outdoor_c);
+        if made.cooling.len() < MOST_MAPS {
+            made.cooling.push((cooling.clone(), hours.clone()));
+        }
+        hours
+    }
+}
+
+impl Made {
+    fn turn_to(&mut self, outdoor_c: &[f64]) {
+        if self.outdoor_c != outdoor_c {
+            *self = Self { outdoor_c: outdoor_c.to_vec(), ..Self::default() };
+        }
+    }
+}
+
 /// The row of a machine that is off.
 const OFF_ROW: u32 = 0;
 /// Weather is written in steps of a tenth of a degree.
@@ -169,6 +224,17 @@ mod tests {
         }
         assert_eq!(*hours.at(outdoor_c.len()), MachineHour::OFF);
         assert_eq!(hours.part(3..6).at(2), hours.at(5));
+    }
+
+    #[test]
+    fn maps_that_are_kept_are_those_that_are_made_anew_whatever_the_run() {
+        let (maps, one, other) = (HourMaps::default(), cooling(), Cooling { fan_kw: 0.4, ..cooling() });
+        for run in [[20.0, 30.0], [20.0, 31.0], [20.0, 30.0]] {
+            for machine in [&one, &other, &one] {
+                assert_eq!(maps.cooling(machine, &run), HourMap::cooling(machine, &run));
+            }
+        }
+        assert_eq!(maps.0.borrow().cooling.len(), 2);
     }
 
     #[test]

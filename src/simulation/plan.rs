@@ -6,13 +6,13 @@ use std::ops::Range;
 
 use super::design::{DefrostAux, OptionDesign, ZoneDesign};
 use super::end_use::EndUse;
-use super::hour_map::{HourMap, OffHours};
+use super::hour_map::{HourMap, HourMaps, OffHours};
 use super::household::HouseholdPlan;
 use super::kernel::{Handover, MOST_HEATERS, Worth};
 use super::source::{self, cooling_source_c, heating_source_c};
 use super::tempering::Tempering;
 use crate::equipment::output::MachineHour;
-use crate::equipment::{Machine, MachineKind};
+use crate::equipment::{Cooling, Heating, Machine, MachineKind};
 use crate::fuel::FuelId;
 use crate::load::{DuctLine, RoomHour, Zone};
 use crate::weather::OutdoorRun;
@@ -192,8 +192,19 @@ pub struct Standby {
 impl OptionPlan {
     /// Lays `design` on the hours of `run`; machines and zones are those the design points into.
     pub fn new(design: &OptionDesign, zones: &[Zone], machines: &[Machine], run: &OutdoorRun) -> Self {
+        Self::with_maps(design, (zones, machines), run, None)
+    }
+
+    /// The same with hour maps that are made already.
+    pub fn with_maps(
+        design: &OptionDesign,
+        (zones, machines): (&[Zone], &[Machine]),
+        run: &OutdoorRun,
+        maps: Option<&HourMaps>,
+    ) -> Self {
+        let laid = Laid { machines, run, maps };
         let plans = zones.iter().zip(&design.zones);
-        let mut plans: Vec<ZonePlan> = plans.map(|(zone, d)| zone_plan(zone, d, machines, run)).collect();
+        let mut plans: Vec<ZonePlan> = plans.map(|(zone, d)| zone_plan(zone, d, &laid)).collect();
         let mut household = HouseholdPlan::new(&design.household, &run.calendar);
         if let Some((place, taken)) = household.taken_kw.take()
             && let Some(zone) = plans.get_mut(place)
@@ -329,11 +340,36 @@ impl ZonePlan {
     }
 }
 
-fn zone_plan(zone: &Zone, design: &ZoneDesign, machines: &[Machine], run: &OutdoorRun) -> ZonePlan {
+/// What zones are laid on.
+struct Laid<'a> {
+    machines: &'a [Machine],
+    run: &'a OutdoorRun,
+    maps: Option<&'a HourMaps>,
+}
+
+impl Laid<'_> {
+    /// The hours of a heater, whose map goes by the temperatures of its `source` where it has one.
+    fn heating(&self, heating: &Heating, source: Option<&[f64]>) -> (HourMap, OffHours) {
+        match (source, self.maps) {
+            (None, Some(maps)) => maps.heating(heating, &self.run.dry_bulb_c),
+            (source, _) => HourMap::heating(heating, source.unwrap_or(&self.run.dry_bulb_c)),
+        }
+    }
+
+    fn cooling(&self, cooling: &Cooling, source: Option<&[f64]>) -> HourMap {
+        match (source, self.maps) {
+            (None, Some(maps)) => maps.cooling(cooling, &self.run.dry_bulb_c),
+            (source, _) => HourMap::cooling(cooling, source.unwrap_or(&self.run.dry_bulb_c)),
+        }
+    }
+}
+
+fn zone_plan(zone: &Zone, design: &ZoneDesign, laid: &Laid<'_>) -> ZonePlan {
+    let Laid { machines, run, .. } = *laid;
     let heaters: Vec<_> = design.heaters.iter().take(MOST_HEATERS).enumerate().collect();
     let heaters = heaters.into_iter();
     let mut heaters: Vec<_> =
-        heaters.filter_map(|(place, i)| heater(zone, (*i, place), machines.get(*i)?, run)).collect();
+        heaters.filter_map(|(place, i)| heater(zone, (*i, place), machines.get(*i)?, laid)).collect();
     let defrost_kw = design.defrost_aux.map(|aux| defrost_kw(&aux, run)).unwrap_or_default();
     if let (Some(aux), Some(first)) = (design.defrost_aux, heaters.first_mut()) {
         let with_strips = |hour: MachineHour<f64>| hour.with_electric_heat(aux.running_kw());
@@ -341,7 +377,7 @@ fn zone_plan(zone: &Zone, design: &ZoneDesign, machines: &[Machine], run: &Outdo
         let hours = std::mem::replace(&mut first.hours, HourMap::off());
         first.hours = hours.changed(defrost_kw.len(), with_strips, on);
     }
-    let cooler = design.cooler.and_then(|i| cooler(zone, i, machines.get(i)?, run));
+    let cooler = design.cooler.and_then(|i| cooler(zone, i, machines.get(i)?, laid));
     let room = |loss_kw_k, gains_kw| RoomHour::new(loss_kw_k, gains_kw, zone.decay(loss_kw_k), f64::NAN);
     let heating = room(zone.loss_kw_k, zone.gains_kw);
     ZonePlan {
@@ -388,11 +424,12 @@ fn heater(
     zone: &Zone,
     (index, place): (usize, usize),
     machine: &Machine,
-    run: &OutdoorRun,
+    laid: &Laid<'_>,
 ) -> Option<PlannedHeater> {
+    let run = laid.run;
     let heating = machine.heating.as_ref()?;
     let source = source::hours(machine, zone, run, heating_source_c);
-    let (mut hours, off) = HourMap::heating(heating, source.as_deref().unwrap_or(&run.dry_bulb_c));
+    let (mut hours, off) = laid.heating(heating, source.as_deref());
     if let Some((from, to)) = heating.pilot.and_then(|p| p.lit) {
         let stamps = run.calendar.stamps();
         let out = |hour: MachineHour<f64>| MachineHour { pilot: 0.0, ..hour };
@@ -415,13 +452,13 @@ fn heater(
     })
 }
 
-fn cooler(zone: &Zone, index: usize, machine: &Machine, run: &OutdoorRun) -> Option<PlannedCooler> {
+fn cooler(zone: &Zone, index: usize, machine: &Machine, laid: &Laid<'_>) -> Option<PlannedCooler> {
     let cooling = machine.cooling.as_ref()?;
-    let source = source::hours(machine, zone, run, cooling_source_c);
+    let source = source::hours(machine, zone, laid.run, cooling_source_c);
     let ducts = if machine.ducted { zone.duct_efficiency } else { 1.0 };
     Some(PlannedCooler {
         machine: index,
-        hours: HourMap::cooling(cooling, source.as_deref().unwrap_or(&run.dry_bulb_c)),
+        hours: laid.cooling(cooling, source.as_deref()),
         cycling_loss: cooling.cycling_loss,
         sensible: cooling.sensible_heat_ratio * ducts,
         set_point_c: zone.cooling?.set_point_c,

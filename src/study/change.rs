@@ -28,16 +28,19 @@ pub enum Change {
     },
 }
 
+/// What sets a key of a job's text to a value.
+type Setter = fn(&str, &str, &str) -> Result<String, Problem>;
+
 impl Change {
     /// A fuel's energy costs so many times as much all year.
     pub fn price(fuel: impl Into<String>, times: f64) -> Self {
         Self::Price { fuel: fuel.into(), times, days: (MonthDay::FIRST, MonthDay::LAST) }
     }
 
-    /// The text of a job with this change; `name` is what a spike is called.
-    fn applied(&self, text: &str, name: &str) -> Result<String, Problem> {
+    /// The text of a job with this change; `name` is what a spike is called, `set` sets a key.
+    fn applied(&self, text: &str, name: &str, set: Setter) -> Result<String, Problem> {
         let (fuel, times, (first, last)) = match self {
-            Self::Set { key, value } => return edit::set(text, key, value),
+            Self::Set { key, value } => return set(text, key, value),
             Self::Price { fuel, times, days } => (fuel, times, days),
         };
         let day = |day: &MonthDay| format!("\"{:02}-{:02}\"", day.month, day.day);
@@ -123,9 +126,14 @@ impl Scenario {
 /// # Errors
 /// A key that cannot be set, and everything a job can be refused for.
 pub fn changed(job: &Job, name: &str, changes: &[Change]) -> Result<Job, Problems> {
-    let mut text = job.text.clone();
-    for change in changes {
-        text = change.applied(&text, name).map_err(|problem| vec![problem])?;
+    let text = |set: Setter| {
+        changes.iter().try_fold(job.text.clone(), |text, change| change.applied(&text, name, set))
+    };
+    // Reading the new text shows whether all fits; only where it does not, it is asked which change does not.
+    if let Ok(text) = text(edit::set_unread)
+        && let Ok(changed) = reader::read(&job.file, text)
+    {
+        return Ok(changed);
     }
-    reader::read(&job.file, text)
+    reader::read(&job.file, text(edit::set).map_err(|problem| vec![problem])?)
 }

@@ -8,6 +8,7 @@ use super::tipping::{Asked, two_options};
 use crate::comparison::{Comparison, Reruns};
 use crate::fuel::FuelId;
 use crate::job::{Job, VarySection, VaryWhat, path};
+use crate::ledger::Ledger;
 use crate::problem::Problems;
 use crate::sources::Source;
 use crate::units::{Quantity, UnitSystem};
@@ -89,12 +90,10 @@ pub fn sway(job: &Job, weather: &Weather, c: &Comparison, asked: &Asked) -> Resu
     let reruns = Reruns::new(c, weather);
     let end = |name: &str, (value, changes): (String, Vec<Change>)| {
         let scenario = Scenario { name: name.to_owned(), changes };
-        let costs = options.map(|option| {
-            let ledger = scenario.of_vary(job, |changed| reruns.ledger(changed, option))?;
-            Ok::<f64, Problems>(ledger.map_or(f64::NAN, |ledger| ledger.total()))
-        });
-        let [first, second] = costs;
-        Ok::<SwayEnd, Problems>(SwayEnd { value, costs: [first?, second?] })
+        let ledgers = scenario.of_vary(job, |changed| reruns.ledgers(changed, &options))?;
+        let cost = |place: usize| ledgers.get(place)?.as_ref().map(Ledger::total);
+        let costs = [0, 1].map(|place| cost(place).unwrap_or(f64::NAN));
+        Ok::<SwayEnd, Problems>(SwayEnd { value, costs })
     };
     let mut inputs = Vec::new();
     for Input { name, ends: [low, high], source } in list {

@@ -6,7 +6,7 @@
 use super::change::{Change, changed};
 use super::crossing::{Crossing, crossings};
 use super::two_options::TwoOptions;
-use crate::comparison::{Comparison, OptionResult, compare};
+use crate::comparison::{Comparison, OptionResult, compare_alone};
 use crate::fuel::FuelId;
 use crate::job::{Job, path};
 use crate::ledger::Ledger;
@@ -96,7 +96,7 @@ pub fn tipping(
     let mut prices = found(job, weather, c, options, &fuels)?;
     for sign in [-1.0, 1.0] {
         let other = at_load(job, 1.0 + sign * load_uncertainty)?;
-        let there = compare(&other, weather)?;
+        let there = compare_alone(&other, weather)?;
         let list = crossings_of(&TwoOptions::new(&other, weather, &there, options), &fuels)?;
         for (price, list) in prices.iter_mut().zip(list) {
             *(if sign < 0.0 { &mut price.at_low_load } else { &mut price.at_high_load }) = list;

@@ -132,8 +132,11 @@ impl Clutter {
             {
                 continue;
             }
-            let cost =
-                soon + LINE_COST * self.crossings(&plate.grown(3.0)) as f64 + self.leader_cost(near, anchor);
+            let crossing = soon + LINE_COST * self.crossings(&plate.grown(3.0)) as f64;
+            if best.is_some_and(|(cost, _)| crossing >= cost) {
+                continue;
+            }
+            let cost = crossing + self.leader_cost(near, anchor);
             if best.is_none_or(|(least, _)| cost < least) {
                 best = Some((cost, plate));
             }

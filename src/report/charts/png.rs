@@ -4,6 +4,7 @@
 
 use std::sync::{Arc, LazyLock};
 
+use png::{BitDepth, ColorType, Compression, Encoder, EncodingError};
 use resvg::tiny_skia::{Pixmap, Transform};
 use resvg::usvg::{Options, Tree, fontdb};
 
@@ -39,7 +40,26 @@ pub fn png(svg: &str, scale: f32) -> Result<Vec<u8>, ChartError> {
     let mut pixels =
         Pixmap::new(width as u32, height as u32).ok_or_else(|| wrong("it has no size".to_string()))?;
     resvg::render(&tree, Transform::from_scale(scale, scale), &mut pixels.as_mut());
-    pixels.encode_png().map_err(|e| wrong(e.to_string()))
+    encoded(pixels).map_err(|e| wrong(e.to_string()))
+}
+
+/// Pixels as a PNG, written quickly; without transparency where nothing lets anything through.
+fn encoded(pixels: Pixmap) -> Result<Vec<u8>, EncodingError> {
+    let (width, height) = (pixels.width(), pixels.height());
+    let mut bytes = pixels.take_demultiplied();
+    let is_opaque = bytes.iter().skip(3).step_by(4).all(|alpha| *alpha == u8::MAX);
+    if is_opaque {
+        bytes = bytes.chunks_exact(4).flat_map(|pixel| pixel.iter().take(3).copied()).collect();
+    }
+    let mut file = Vec::new();
+    let mut encoder = Encoder::new(&mut file, width, height);
+    encoder.set_color(if is_opaque { ColorType::Rgb } else { ColorType::Rgba });
+    encoder.set_depth(BitDepth::Eight);
+    encoder.set_compression(Compression::Fast);
+    let mut writer = encoder.write_header()?;
+    writer.write_image_data(&bytes)?;
+    writer.finish()?;
+    Ok(file)
 }
 
 /// An SVG as a tree whose text is set in the embedded fonts only.
