@@ -1,6 +1,8 @@
 //! How long the demonstration's whole report set takes, against its comparison, in the same run.
 //!
-//! `cargo bench --bench report` prints the ratio first; the aim is at most 20. Start at [`main`].
+//! `cargo bench --bench report` prints the ratio first; the aim is at most 20. The comparison is the library's
+//! `compare` alone, which is the stricter measure: the command `compare` runs the scenarios and the tipping price
+//! too for what it prints. Start at [`main`].
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
