@@ -104,9 +104,9 @@ pub(crate) struct Place {
     #[arg(long = "set", value_name = "KEY=VALUE")]
     pub(crate) changes: Vec<String>,
 
-    /// The option's name
+    /// The option's name; needed where more than one fits
     #[arg(long)]
-    pub(crate) option: String,
+    pub(crate) option: Option<String>,
 
     /// The zone's name; without one, the house's first
     #[arg(long)]

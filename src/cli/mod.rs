@@ -15,6 +15,7 @@ mod tipping;
 mod sway;
 mod check;
 mod compare;
+mod choosing;
 mod study;
 mod working;
 mod weather;

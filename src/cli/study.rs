@@ -1,25 +1,32 @@
 //! `sizes` and `changeover`: the same job run several times.
 
 use super::arguments::{Changeover, Place, Sizes};
-use super::{Failure, input, output};
+use super::{Failure, choosing, input, output};
 use crate::comparison::{Comparison, compare};
-use crate::job::{Job, MachineSection};
+use crate::job::{Job, MachineSection, OptionZoneSection};
 use crate::report::charts::CostChart;
 use crate::report::figures::Measure;
 use crate::report::model::Report;
 use crate::report::{Table, build, files, studies, terminal};
-use crate::study::{candidate_sizes, changeover_sweep};
+use crate::study::{candidate_sizes, changeover_sweep, takes_turns};
 use crate::weather::Weather;
 use std::path::Path;
 
 /// Runs `sizes`.
 pub(crate) fn sizes(arguments: &Sizes) -> Result<(), Failure> {
     let (job, weather, zone) = opened(&arguments.place)?;
+    let first = |zone: &OptionZoneSection| {
+        let first = zone.heating.value.first().and_then(|name| job.machine(&name.value));
+        !arguments.machines.is_empty()
+            || first.is_some_and(|m| matches!(m.kind.value, MachineSection::HeatPump(_)))
+    };
+    let none = "a heat pump as its first machine";
+    let option = choosing::option("sizes", &arguments.place, (&job, &zone), first, none)?;
     let machines = match arguments.machines.as_slice() {
-        [] => heat_pumps(&job, &arguments.place.option, &zone),
+        [] => heat_pumps(&job, &option, &zone),
         named => named.to_vec(),
     };
-    let found = candidate_sizes(&job, &weather, &arguments.place.option, &zone, &machines)
+    let found = candidate_sizes(&job, &weather, &option, &zone, &machines)
         .map_err(|problems| Failure::Given(problems, None))?;
     show(&job, &weather, arguments.out.as_deref(), |c, about| {
         let (currency, measure) = (c.currency.as_str(), Measure(c.units));
@@ -30,7 +37,10 @@ pub(crate) fn sizes(arguments: &Sizes) -> Result<(), Failure> {
 /// Runs `changeover`.
 pub(crate) fn changeover(arguments: &Changeover) -> Result<(), Failure> {
     let (job, weather, zone) = opened(&arguments.place)?;
-    let found = changeover_sweep(&job, &weather, &arguments.place.option, &zone)
+    let fits = |zone: &OptionZoneSection| takes_turns(&job, zone);
+    let none = "a heat pump followed by a furnace";
+    let option = choosing::option("changeover", &arguments.place, (&job, &zone), fits, none)?;
+    let found = changeover_sweep(&job, &weather, &option, &zone)
         .map_err(|problems| Failure::Given(problems, None))?;
     show(&job, &weather, arguments.out.as_deref(), |c, about| {
         let (currency, measure) = (c.currency.as_str(), Measure(c.units));

@@ -1,7 +1,7 @@
 //! `working`: one moment of one zone as arithmetic.
 
 use super::arguments::Working;
-use super::{Failure, input, output};
+use super::{Failure, choosing, input, output};
 use crate::calendar::{MonthDay, Stamp};
 use crate::comparison::working::{Moment, work_out};
 use crate::comparison::{Comparison, RunWeather, compare};
@@ -22,7 +22,11 @@ pub(crate) fn run(arguments: &Working) -> Result<(), Failure> {
     let comparison =
         compare(&job, &weather).map_err(|problems| Failure::Given(problems, Some(job.text.clone())))?;
     let options: Vec<&str> = comparison.options.iter().map(|o| o.design.name.as_str()).collect();
-    let option = named("option", &place.option, &options)?;
+    let option = match (&place.option, options.as_slice()) {
+        (Some(name), _) => named("option", name, &options)?,
+        (None, [_]) => 0,
+        (None, _) => return Err(choosing::ask("working", place, &options).into()),
+    };
     let zones: Vec<&str> = comparison.zones.iter().map(|z| z.name.as_str()).collect();
     let zone = place.zone.as_ref().map_or(Ok(0), |name| named("zone", name, &zones))?;
     let moment = moment(arguments, &comparison)?;

@@ -2,6 +2,7 @@
 //!
 //! Start at [`compare`].
 
+pub mod slip;
 pub mod note;
 pub mod heading;
 pub mod run_weather;

@@ -2,6 +2,7 @@
 //!
 //! Start at [`Note`].
 
+use super::slip::Slip;
 use crate::calendar::MonthDay;
 use crate::simulation::bins::EconomicBalance;
 use crate::weather::Remark;
@@ -41,6 +42,8 @@ pub enum Note {
         /// The zones' names.
         zones: Vec<String>,
     },
+    /// A number of the job that is seldom so.
+    Slip(Slip),
     /// Something about the weather looks wrong; nothing of it was changed.
     Weather(Flag),
     /// Winters of the record whose cold months have gaps say nothing of its lows.
@@ -256,6 +259,8 @@ pub enum Oddity {
     },
     /// A design load far from what a floor area ordinarily needs.
     OddLoad {
+        /// Whose it is where not the whole house's.
+        zone: Option<String>,
         /// Design load for each m², kW.
         kw_m2: f64,
     },

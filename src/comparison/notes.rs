@@ -7,7 +7,7 @@ use super::note::{Note, PriceNote, StoreNote, Uncovered};
 use super::option::OptionResult;
 use super::run_weather::RunWeather;
 use super::site::PLANNED_YEARS;
-use super::{Parts, labels, mismatch, plausible};
+use super::{Parts, labels, mismatch, plausible, slip};
 use crate::coldnight::strips::Panel;
 use crate::fuel::FuelId;
 use crate::job::Job;
@@ -59,6 +59,7 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     let helpless = plausible::defrosts_without_help(&parts.designs, &parts.machines);
     notes.extend(remarks.into_iter().chain(helpless).map(Note::Oddity));
     notes.extend(mismatch::mismatches(job, parts, weather).into_iter().map(Note::Mismatch));
+    notes.extend(slip::slips(job).into_iter().map(Note::Slip));
     for option in options {
         for (zone, result) in parts.zones.iter().zip(&option.zones) {
             notes.extend(result.economic_balance.map(|balance| Note::EconomicBalance {
@@ -197,7 +198,7 @@ fn weather_notes(year: &OutdoorYear, parts: &Parts, notes: &mut Vec<Note>) {
     }
     let beside = parts.winters.iter().flat_map(|winters| winters.suspect_beside(year.kind));
     let beside = beside.take(MOST_OF_OTHER_WINTERS).cloned();
-    notes.extend(quality::flags(year).into_iter().chain(beside).map(Note::Weather));
+    notes.extend(quality::flags_in(year, parts.site.zone).into_iter().chain(beside).map(Note::Weather));
     let left_out = parts.winters.iter().flat_map(|winters| winters.left_out.iter().copied());
     let left_out: Vec<i32> = left_out.collect();
     if !left_out.is_empty() {

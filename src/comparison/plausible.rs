@@ -16,8 +16,8 @@ use std::ops::RangeInclusive;
 const ELECTRICITY: RangeInclusive<f64> = 0.03..=1.0;
 /// Fuel burned, currency for a kWh (HHV); for propane about $0.27 to $9.40 a gallon.
 const BURNED: RangeInclusive<f64> = 0.01..=0.35;
-/// Design load for each m² of floor, kW: about 5 to 100 Btu/h for each ft².
-const LOAD_KW_M2: RangeInclusive<f64> = 0.016..=0.315;
+/// Design load for each m² of floor, kW: 3 to 60 Btu/h for each ft² (kW typed for kBtu/h are 3.4 times as much).
+const LOAD_KW_M2: RangeInclusive<f64> = 0.00946..=0.1893;
 /// Greatest output of a colder row over that of the warmest.
 const RISE_INTO_COLD: f64 = 1.15;
 
@@ -58,11 +58,21 @@ fn odd_prices(job: &Job, prices: &Prices, fuels: &Fuels) -> Vec<Oddity> {
     prices.0.iter().filter_map(odd).collect()
 }
 
+/// A zone whose own floor is known, else the house.
 fn odd_load(job: &Job) -> Option<Oddity> {
+    let zone = job.house.zone.iter().find_map(|zone| {
+        let kw_m2 = zone.design_load.base() / zone.floor_area.as_ref()?.base();
+        let odd = !LOAD_KW_M2.contains(&kw_m2);
+        odd.then(|| Oddity::OddLoad { zone: Some(zone.name.value.clone()), kw_m2 })
+    });
+    zone.or_else(|| odd_load_of_house(job))
+}
+
+fn odd_load_of_house(job: &Job) -> Option<Oddity> {
     let area_m2 = job.house.floor_area.as_ref()?.base();
     let load_kw: f64 = job.house.zone.iter().map(|z| z.design_load.base()).sum();
     let kw_m2 = load_kw / area_m2;
-    (!LOAD_KW_M2.contains(&kw_m2)).then_some(Oddity::OddLoad { kw_m2 })
+    (!LOAD_KW_M2.contains(&kw_m2)).then_some(Oddity::OddLoad { zone: None, kw_m2 })
 }
 
 fn odd_map(machine: &Machine) -> Option<Oddity> {

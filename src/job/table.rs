@@ -191,11 +191,7 @@ impl<'a> Table<'a> {
         let Some(items) = value.get_ref().as_array() else {
             let fault =
                 Fault::new(format!("a list of tables is needed here, not {}", described(value.get_ref())));
-            self.bad_value(
-                key,
-                &value.span(),
-                fault.help(format!("begin each with its own header [[{}]]", plain(&path))),
-            );
+            self.bad_value(key, &value.span(), fault.help(list_help(key, label, &path)));
             return Vec::new();
         };
         self.entry_tables(key, items, label, false)
@@ -269,10 +265,22 @@ fn sayable(name: &str) -> bool {
     !name.trim().is_empty() && name.chars().nth(80).is_none() && !name.chars().any(char::is_control)
 }
 
+/// Entries without names are short enough for one line, and may be none.
+fn list_help(key: &str, label: &str, path: &str) -> String {
+    match (key, label) {
+        ("set_back", "") => {
+            "write [] for none, or [{ from = \"22:00\", to = \"06:00\", set_point = \"64 degF\" }]".to_owned()
+        }
+        _ => format!("begin each with its own header [[{}]]", plain(path)),
+    }
+}
+
 /// A path as it stands in a header: without names of list entries.
 fn plain(path: &str) -> String {
     let parts: Vec<_> = path.split('.').collect();
     match (parts.first(), parts.last()) {
+        (Some(&"prices"), _) => path.to_owned(),
+        (Some(&"house"), Some(last)) if parts.len() > 3 => format!("house.zone.{last}"),
         (Some(first), Some(last)) if parts.len() > 1 => format!("{first}.{last}"),
         _ => path.to_owned(),
     }

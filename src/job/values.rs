@@ -36,6 +36,10 @@ pub(super) fn flag(value: &DeValue<'_>) -> Result<bool, Fault> {
 
 /// A plain number within the limits.
 pub(super) fn number(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<f64, Fault> {
+    number_or(limits, "look at the unit and the decimal point")
+}
+
+fn plain_number(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<f64, Fault> {
     move |value| {
         let typed = match value {
             DeValue::Integer(number) => {
@@ -88,7 +92,7 @@ pub(super) fn whole_number(low: i32, high: i32) -> impl Fn(&DeValue<'_>) -> Resu
 /// A number within the limits; `help` for one that lies outside.
 pub(super) fn number_or(limits: Limits, help: &'static str) -> impl Fn(&DeValue<'_>) -> Result<f64, Fault> {
     move |value| {
-        number(limits)(value).map_err(|fault| match fault.help {
+        plain_number(limits)(value).map_err(|fault| match fault.help {
             Some(_) => fault,
             None => fault.help(help),
         })
@@ -123,7 +127,8 @@ pub(super) fn quantity<Q: Quantity>(limits: Limits) -> impl Fn(&DeValue<'_>) -> 
         }
         let unit = split_number(typed).map(|(_, unit)| unit).unwrap_or_default();
         let shown = limits.words(unit, |base| Q::from_base(base).in_unit(unit).unwrap_or(base));
-        Err(Fault::new(format!("{} is out of range", quoted(typed))).allowed(shown))
+        let fault = Fault::new(format!("{} is out of range", quoted(typed))).allowed(shown);
+        Err(fault.help(format!("look at the unit and the decimal point; {}", example::<Q>())))
     }
 }
 

@@ -150,6 +150,16 @@ impl Measure {
         }
     }
 
+    /// An area (m²) in ft² or m², with the unit.
+    pub fn area_words(self, m2: f64) -> String {
+        match self.0 {
+            UnitSystem::Us => {
+                format!("{} ft\u{b2}", grouped(m2 / (METRES_PER_FOOT * METRES_PER_FOOT), 0))
+            }
+            UnitSystem::Si => format!("{} m\u{b2}", grouped(m2, 0)),
+        }
+    }
+
     /// A load for each area of floor in words.
     pub fn load_for_area(self, kw_per_m2: f64) -> String {
         let square_foot = METRES_PER_FOOT * METRES_PER_FOOT;

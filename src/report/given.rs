@@ -29,7 +29,11 @@ pub fn what(c: &Comparison, what: GivenWhat) -> String {
         }
         GivenWhat::Parts { option: place, count, amount } => {
             let amount = money(&c.currency, amount);
-            format!("installing \u{201c}{}\u{201d}: {count} parts, {amount}", option(place))
+            format!(
+                "installing \u{201c}{}\u{201d}: {count} {}, {amount}",
+                option(place),
+                if count == 1 { "part" } else { "parts" }
+            )
         }
         GivenWhat::Incentives { option: place, count, amount } => {
             let amount = money(&c.currency, amount);

@@ -48,7 +48,7 @@ pub fn report(file: &str, c: &Comparison, to_replace: &[usize]) -> Report {
 /// Whether a note asks to look at something that may be wrong; the others only tell.
 fn asks(note: &Note) -> bool {
     match note {
-        Note::Mismatch(_) | Note::Weather(_) => true,
+        Note::Mismatch(_) | Note::Slip(_) | Note::Weather(_) => true,
         Note::Oddity(odd) => {
             matches!(odd, Oddity::OddPrice { .. } | Oddity::OddLoad { .. } | Oddity::OddMap { .. })
         }

@@ -9,6 +9,7 @@ pub mod model;
 pub mod band;
 pub mod weather_flags;
 pub mod reading;
+pub mod slips;
 pub mod oddities;
 pub mod supply_words;
 pub mod bill_words;

@@ -23,8 +23,10 @@ pub fn oddity(found: &Oddity, measure: Measure) -> String {
             "PLEASE CHECK the price of {fuel}: {} a {unit} is far from what it ordinarily costs.",
             grouped(*per_unit, 2)
         ),
-        Oddity::OddLoad { kw_m2 } => format!(
-            "PLEASE CHECK the design load: {} is far from what a floor area ordinarily needs.",
+        Oddity::OddLoad { zone, kw_m2 } => format!(
+            "PLEASE CHECK the design load{}: {} is far from what a floor area ordinarily needs. Is its unit right \
+             (kW or kBtu/h), and the floor_area?",
+            zone.as_ref().map_or_else(String::new, |zone| format!(" of {zone}")),
             measure.load_for_area(*kw_m2)
         ),
         Oddity::OddMap { machine } => format!(

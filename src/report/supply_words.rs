@@ -70,8 +70,9 @@ pub fn note(option: &str, store: &str, what: &StoreNote, measure: Measure, curre
             grouped(*hours, 0)
         ),
         StoreNote::ShortOfVapour { hours } => format!(
-            "{whose}: in {hours} hours less propane boils off than is wanted. A larger or a buried tank, or one \
-             kept fuller, gives more."
+            "{whose}: in {} hours less propane boils off than is wanted. A larger or a buried tank, or one \
+             kept fuller, gives more.",
+            grouped(*hours as f64, 0)
         ),
         StoreNote::AsksMoreThanBoilsOff { asked_kw, gives_kw } => format!(
             "{whose}: everything that burns from it asks {} at once; at the design temperature and the level at \

@@ -157,7 +157,7 @@ fn wrong_season(south: Option<bool>, warmer_k: f64, measure: Measure) -> String 
         Some(false) => ("but the place is north of the equator", ""),
         None => (
             "as only south of the equator",
-            ". If the place is there, say its latitude in the file (# latitude: -36.8)",
+            ". If the place is there, say its latitude in the file (# latitude: -36.8) or site.time_zone in the job",
         ),
     };
     format!(

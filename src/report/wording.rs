@@ -5,6 +5,7 @@
 pub use super::figures::MONTHS;
 use super::figures::{Measure, grouped, money};
 use super::oddities::{mismatch, oddity};
+use super::slips::slip;
 use super::{bill_words, extremes, reading};
 use crate::coldnight::failure::{FailedPart, FailureGroup};
 use crate::coldnight::strips::Panel;
@@ -96,6 +97,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
             .into(),
         Note::Oddity(found) => oddity(found, measure),
         Note::Mismatch(found) => mismatch(found, measure),
+        Note::Slip(found) => slip(found, measure),
         Note::BetterLockout(found) => better_lockout(found, measure, currency),
         Note::NoDataBelow { machine, below_c, hours } => format!(
             "{machine}: no data below {} (its coldest row, and 5 K on its line beyond), counted as off in {}.",
@@ -143,11 +145,14 @@ fn better_lockout(found: &BetterLockout, measure: Measure, currency: &str) -> St
     let other = found.lockout_c.map_or("none".into(), |t| measure.temperature_words(t));
     format!(
         "“{}”, {}: its compressor lock-out of {} is a costly one; with {other} it would cost about {} less a \
-         year at these prices. `winterledger changeover` shows them all.",
+         year at these prices. `winterledger changeover JOB --option \"{}\" --zone \"{}\"` shows them all, JOB being \
+         the job's file.",
         found.option,
         found.zone,
         measure.temperature_words(found.own_lockout_c),
-        money(currency, (found.saved / 10.0).floor() * 10.0)
+        money(currency, (found.saved / 10.0).floor() * 10.0),
+        found.option,
+        found.zone
     )
 }
 

@@ -84,7 +84,8 @@ pub fn changeover_sweep(
     Ok(ranked(option, zone, whole_hour, rows))
 }
 
-fn takes_turns(job: &Job, served: &OptionZoneSection) -> bool {
+/// Whether a heat pump is followed by a furnace there.
+pub fn takes_turns(job: &Job, served: &OptionZoneSection) -> bool {
     let kind = |place: usize| Some(&job.machine(&served.heating.value.get(place)?.value)?.kind.value);
     matches!((kind(0), kind(1)), (Some(MachineSection::HeatPump(_)), Some(MachineSection::Furnace(_))))
 }

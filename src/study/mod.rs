@@ -22,7 +22,7 @@ pub mod price_lines;
 mod price_accounts;
 
 pub use around::{Around, around};
-pub use changeover::{ChangeoverSweep, SweepRow, changeover_sweep};
+pub use changeover::{ChangeoverSweep, SweepRow, changeover_sweep, takes_turns};
 pub use draws::{WinterDraws, draws};
 pub use levers::{Levers, OptionLevers, levers};
 pub use price_accounts::price_lines;

@@ -99,6 +99,15 @@ fn json_has_the_promised_fields_and_stays_apart_from_remarks() {
 }
 
 /// Every file of a folder by name.
+#[test]
+fn a_study_without_its_option_asks_with_the_command_to_type() {
+    let run = |arguments: &[&str]| program().args(arguments).output().unwrap();
+    let typed = "winterledger sizes --option \"Heat pumps with strips\"";
+    refused(&run(&["sizes"]), &["more than one option fits", "Heat pumps alone", typed]);
+    let none = "no option has a heat pump followed by a furnace in the zone 'studio wing'";
+    refused(&run(&["changeover", "--zone", "studio wing"]), &[none, "--zone"]);
+}
+
 fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
     let entries = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap());
     entries.map(|entry| (entry.file_name().into_string().unwrap(), fs::read(entry.path()).unwrap())).collect()

@@ -1,6 +1,7 @@
 //! Slips that can be true but seldom are get a remark; ordinary jobs get none.
 
 use winterledger::comparison::note::{Mismatch, Oddity};
+use winterledger::comparison::slip::Slip;
 use winterledger::comparison::{Note, compare};
 use winterledger::job::{edit, reader};
 use winterledger::weather::{Weather, places};
@@ -100,6 +101,38 @@ fn what_hardly_goes_together_is_remarked_on() {
         let found = mismatches(changes);
         assert!(found.iter().any(told), "{changes:?}: {found:?}");
     }
+}
+
+#[test]
+fn numbers_that_are_seldom_so_are_remarked_on() {
+    let lockout = "option.Heat pump and propane.zone.main.compressor_lockout";
+    let set_back = |f: u8| format!("[{{ from = \"22:00\", to = \"06:00\", set_point = \"{f} degF\" }}]");
+    let (warm, cold) = (set_back(72), set_back(48));
+    type Told = fn(&Slip) -> bool;
+    let cases: [(&str, &str, Told); 6] = [
+        ("house.zone.main.set_back", &warm, |s| matches!(s, Slip::SetBackWarmer { .. })),
+        ("house.zone.main.set_back", &cold, |s| matches!(s, Slip::SetBackCold { .. })),
+        ("house.floor_area", "900 ft2", |s| matches!(s, Slip::MoreFloorThanHouse { .. })),
+        ("equipment.main heat pump.label_hspf2", "17", |s| matches!(s, Slip::HighHspf2 { hspf2: 17.0, .. })),
+        ("prices.propane.spike.January cold snap.times", "6", |s| {
+            matches!(s, Slip::HighSpike { times: 6.0, .. })
+        }),
+        (lockout, "55 degF", |s| matches!(s, Slip::WarmLockout { .. })),
+    ];
+    let slips = |key: &str, value: &str| -> Vec<Slip> {
+        let changes = [("house.zone.main.floor_area", "2000 ft2"), (key, value)];
+        let found = all_notes(&changes).into_iter();
+        found.filter_map(|note| if let Note::Slip(slip) = note { Some(slip) } else { None }).collect()
+    };
+    for (key, value, told) in cases {
+        let found = slips(key, value);
+        assert!(found.iter().any(told), "{key}: {found:?}");
+    }
+    assert_eq!(slips("job.title", "\"As it was\""), []);
+    // 34 kW typed for 34 kBtu/h on 1,750 ft²: 116,000 Btu/h or 66 for each ft², hand-worked.
+    let (load, floor) = ("house.zone.main.design_load", "house.zone.main.floor_area");
+    let found = notes(&[(load, "34 kW"), (floor, "1750 ft2")]);
+    assert!(matches!(&found[..], [Oddity::OddLoad { zone: Some(_), .. }]), "{found:?}");
 }
 
 #[test]

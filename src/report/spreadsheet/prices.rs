@@ -6,7 +6,7 @@ use super::layout::{AS_RUN, FIRST_FUEL, FIRST_OPTION, NOW, after};
 use super::{Book, words};
 use crate::comparison::{OptionResult, Warmth};
 use crate::report::build;
-use crate::report::figures::Measure;
+use crate::report::figures::{Measure, grouped};
 use crate::study::OptionLines;
 use crate::study::price_lines::{PriceOf, Priced};
 use rust_xlsxwriter::{
@@ -65,7 +65,7 @@ impl Book<'_> {
         let money = style.money();
         let Some(block) = self.layout.blocks.get(place) else { return Ok(()) };
         sheet.write_string_with_format(row, 0, self.text(&o.design.name), &style.words)?;
-        let hours = o.hours_not_kept_warm();
+        let hours = grouped(o.hours_not_kept_warm() as f64, 0);
         let warm = match o.warmth() {
             Warmth::Kept => "yes".to_owned(),
             Warmth::SlowToRecover => format!("slow after its set-back, {hours} hours"),

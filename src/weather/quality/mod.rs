@@ -15,6 +15,7 @@ use super::record::WeatherRecord;
 use super::year::{OutdoorYear, YearKind};
 use crate::problem::Problem;
 use chrono::{Datelike, Duration, NaiveDate, NaiveDateTime};
+use chrono_tz::Tz;
 
 /// The share of hours that may be missing.
 const MOST_MISSING: f64 = 0.05;
@@ -165,6 +166,11 @@ pub enum Cycle {
 /// assert_eq!(winterledger::weather::quality::flags(&chicago), []);
 /// ```
 pub fn flags(year: &OutdoorYear) -> Vec<Flag> {
+    flags_in(year, None)
+}
+
+/// The same, where the year's file may not say its time zone but a job does.
+pub fn flags_in(year: &OutdoorYear, zone: Option<Tz>) -> Vec<Flag> {
     if matches!(year.kind, YearKind::Synthetic { .. }) {
         return Vec::new();
     }
@@ -178,7 +184,7 @@ pub fn flags(year: &OutdoorYear) -> Vec<Flag> {
         unit::other_unit(year),
         codes::missing(hours, times),
         months::apart(hours, times),
-        months::season(year, times),
+        months::season(year, year.zone.or(zone), times),
         sensor::drop_outs(hours, measured, times),
         sensor::stuck(hours, measured, times),
         sensor::repeated_days(hours, measured, times),

@@ -42,12 +42,11 @@ pub(super) fn apart(hours: &[f64], times: Times) -> Option<Flag> {
 }
 
 /// Winter in the place's summer; where nothing tells the hemisphere, the north is taken and asked for.
-pub(super) fn season(year: &OutdoorYear, times: Times) -> Option<Flag> {
+pub(super) fn season(year: &OutdoorYear, zone: Option<Tz>, times: Times) -> Option<Flag> {
     let means = means(&year.columns.dry_bulb_c, times)?;
     let summer: f64 = means.iter().skip(3).take(6).sum::<f64>() / 6.0;
     let winter = means.iter().sum::<f64>() / 6.0 - summer;
-    let south =
-        year.latitude.map(|latitude| latitude < 0.0).or_else(|| year.zone.and_then(clock_of_the_south));
+    let south = year.latitude.map(|latitude| latitude < 0.0).or_else(|| zone.and_then(clock_of_the_south));
     let warmer_k = if south == Some(true) { summer - winter } else { winter - summer };
     (warmer_k > WARMER_WINTER).then_some(Flag::WrongSeason { south, warmer_k })
 }

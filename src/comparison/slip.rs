@@ -1,0 +1,131 @@
+//! Numbers of a job that no house, thermostat, label or fuel dealer ordinarily has: slips of the pen.
+//!
+//! Only remarks; the bounds are this program's judgement. Start at [`slips`].
+
+use crate::job::{Job, MachineSection, MapSection, Typed, ZoneSection};
+use crate::units::{Quantity, Temperature, fahrenheit_to_celsius};
+
+/// Less is hardly a thermostat's night, °F: pipes and guests are cold.
+const COLD_SET_BACK_F: f64 = 50.0;
+/// A heat pump heats well in this weather, °F; nobody keeps it off there.
+const WARM_LOCKOUT_F: f64 = 50.0;
+/// Zones may have so much more floor together than the house.
+const MORE_FLOOR: f64 = 1.10;
+/// Btu/Wh; the best labels have about 12 (from memory).
+const HSPF2: f64 = 15.0;
+/// Prices of hard winters came to three times the ordinary ones (from memory).
+const SPIKE_TIMES: f64 = 5.0;
+/// So that a set-back to the set point itself is none, K.
+const ALIKE_K: f64 = 0.01;
+
+/// One number that is seldom so.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Slip {
+    /// A set-back warmer than the zone's ordinary set point.
+    SetBackWarmer {
+        /// The zone's name.
+        zone: String,
+        /// The set-back's set point, °C.
+        set_point_c: f64,
+        /// The ordinary one, °C.
+        ordinary_c: f64,
+    },
+    /// A set-back to a very cold room.
+    SetBackCold {
+        /// The zone's name.
+        zone: String,
+        /// The set-back's set point, °C.
+        set_point_c: f64,
+    },
+    /// The zones have more floor together than the house.
+    MoreFloorThanHouse {
+        /// The zones' together, m².
+        zones_m2: f64,
+        /// The house's, m².
+        house_m2: f64,
+    },
+    /// A heating label better than any.
+    HighHspf2 {
+        /// The machine's name.
+        machine: String,
+        /// Btu/Wh.
+        hspf2: f64,
+    },
+    /// A price that rises to very many times itself.
+    HighSpike {
+        /// The fuel's id.
+        fuel: String,
+        /// The spike's name.
+        spike: String,
+        /// How many times.
+        times: f64,
+    },
+    /// A heat pump kept off in mild weather.
+    WarmLockout {
+        /// The option's name.
+        option: String,
+        /// The zone's name.
+        zone: String,
+        /// The lock-out, °C.
+        lockout_c: f64,
+    },
+}
+
+/// Every such number of the job, in its order.
+pub(super) fn slips(job: &Job) -> Vec<Slip> {
+    let mut found: Vec<Slip> = job.house.zone.iter().flat_map(set_backs).collect();
+    found.extend(more_floor(job));
+    found.extend(job.equipment.iter().filter_map(|machine| {
+        let MachineSection::HeatPump(pump) = &machine.kind.value else { return None };
+        let hspf2 = pump.label_hspf2.as_ref().or(match &pump.heating {
+            MapSection::Nameplate(plate) => plate.value.heating.as_ref().map(|heating| &heating.hspf2),
+            MapSection::Rows(_) | MapSection::Table(_) => None,
+        });
+        let hspf2 = hspf2.map(|typed| typed.value).filter(|hspf2| *hspf2 > HSPF2)?;
+        Some(Slip::HighHspf2 { machine: machine.name.value.clone(), hspf2 })
+    }));
+    found.extend(job.prices.fuels.iter().flat_map(|(fuel, prices)| {
+        let high = prices.spike.iter().filter(|spike| spike.times.value > SPIKE_TIMES);
+        high.map(move |spike| Slip::HighSpike {
+            fuel: fuel.value.clone(),
+            spike: spike.name.value.clone(),
+            times: spike.times.value,
+        })
+    }));
+    found.extend(warm_lockouts(job));
+    found
+}
+
+fn set_backs(zone: &ZoneSection) -> Vec<Slip> {
+    let name = || zone.name.value.clone();
+    let ordinary_c = zone.heating_set_point.as_ref().unwrap_or(&zone.indoor).value.base();
+    let slip = |set_point: &Typed<Temperature>| {
+        let set_point_c = set_point.value.base();
+        if set_point_c > ordinary_c + ALIKE_K {
+            return Some(Slip::SetBackWarmer { zone: name(), set_point_c, ordinary_c });
+        }
+        let cold = set_point_c < fahrenheit_to_celsius(COLD_SET_BACK_F) - ALIKE_K;
+        cold.then(|| Slip::SetBackCold { zone: name(), set_point_c })
+    };
+    zone.set_back.iter().filter_map(|entry| slip(&entry.set_point)).collect()
+}
+
+fn more_floor(job: &Job) -> Option<Slip> {
+    let house_m2 = job.house.floor_area.as_ref()?.value.base();
+    let zones_m2: f64 = job.house.zone.iter().flat_map(|z| &z.floor_area).map(|area| area.value.base()).sum();
+    (zones_m2 > MORE_FLOOR * house_m2).then_some(Slip::MoreFloorThanHouse { zones_m2, house_m2 })
+}
+
+fn warm_lockouts(job: &Job) -> Vec<Slip> {
+    let zones = job.options.iter().flat_map(|option| option.zone.iter().map(move |zone| (option, zone)));
+    let warm = zones.filter_map(|(option, zone)| {
+        let lockout_c = zone.compressor_lockout.as_ref()?.value.base();
+        let (option, zone) = (option.name.value.clone(), zone.zone.value.clone());
+        (lockout_c > fahrenheit_to_celsius(WARM_LOCKOUT_F) + ALIKE_K).then_some(Slip::WarmLockout {
+            option,
+            zone,
+            lockout_c,
+        })
+    });
+    warm.collect()
+}
