@@ -84,15 +84,7 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
         ),
         Flag::OtherUnit { year, looks_like, warm_end_c } => other_unit(*year, *looks_like, *warm_end_c),
         Flag::MissingCode { code, degree, at, hours } => missing_code(*code, *degree, *at, *hours),
-        Flag::MonthsApart { months, means_c } => format!(
-            "the mean of {} is {}, that of {} {}: farther apart than the rest of the year makes likely. Are some \
-             months in another unit or in another's place? Look at the months in the file, and give all of them \
-             in one unit and in their own place",
-            month(months.0),
-            measure.temperature_words(means_c.0),
-            month(months.1),
-            measure.temperature_words(means_c.1)
-        ),
+        Flag::MonthsApart { months, means_c } => months_apart(*months, *means_c, measure),
         Flag::WrongSeason { south, warmer_k } => wrong_season(*south, *warmer_k, measure),
         Flag::Impossible { at, temperature_c, limit_c, by, hours } => {
             impossible(*at, *temperature_c, *limit_c, *by, *hours, measure)
@@ -144,6 +136,18 @@ fn missing_code(code: f64, degree: Degree, at: NaiveDateTime, hours: usize) -> S
          empty, so that no hour is taken to be that cold",
         count(hours, "hour"),
         hour(at)
+    )
+}
+
+fn months_apart(months: (u8, u8), means_c: (f64, f64), measure: Measure) -> String {
+    format!(
+        "the mean of {} is {}, that of {} {}: farther apart than the rest of the year makes likely. Are some \
+         months in another unit or in another's place? Look at the months in the file, and give all of them \
+         in one unit and in their own place",
+        month(months.0),
+        measure.temperature_words(means_c.0),
+        month(months.1),
+        measure.temperature_words(means_c.1)
     )
 }
 
