@@ -46,6 +46,7 @@ fn store() -> Store {
         reorder_kwh: 150.0,
         lead_days: 7,
         cold_lead_days: 20,
+        cold_lead_stated: true,
         leased: false,
         price: PricePlan::Market,
         price_day: PriceDay::Order,

@@ -214,12 +214,14 @@ pub enum StoreNote {
         /// What boils off, kW.
         gives_kw: f64,
     },
-    /// In design cold it is empty before an order comes.
+    /// In design cold it is empty before an order comes, in ordinary weather or in a cold snap.
     OrderedLate {
         /// Days that it lasts from the level of orders.
         lasts_days: f64,
         /// Days from order to delivery.
         lead_days: usize,
+        /// The same in a cold snap, where the job states it.
+        longest_lead: usize,
     },
     /// The oil stands in the open and clouds in such cold.
     MayCloud {

@@ -118,9 +118,9 @@ fn store_notes(options: &[OptionResult], notes: &mut Vec<Note>) {
         let asked_kw = result.connected_kw;
         let gives_kw = result.gives_at_design_kw.filter(|gives_kw| *gives_kw < asked_kw);
         let boils = gives_kw.map(|gives_kw| StoreNote::AsksMoreThanBoilsOff { asked_kw, gives_kw });
-        let lead_days = store.contract.lead_days;
-        let lasts = result.days_from_reorder.filter(|days| *days < lead_days as f64);
-        let late = lasts.map(|lasts_days| StoreNote::OrderedLate { lasts_days, lead_days });
+        let (lead_days, longest_lead) = (store.contract.lead_days, store.contract.longest_stated_lead());
+        let lasts = result.days_from_reorder.filter(|days| *days < longest_lead as f64);
+        let late = lasts.map(|lasts_days| StoreNote::OrderedLate { lasts_days, lead_days, longest_lead });
         let each = result.supplied.cash / 12.0;
         let parts = store.contract.budget_plan.then_some(StoreNote::TwelveParts { each });
         let found = [dry, vapour, boils, late, parts];

@@ -6,7 +6,7 @@ use super::build::weather_words;
 use super::figures::{Measure, grouped};
 use super::model::{Cell, Column, Report, Table};
 use super::wording;
-use crate::comparison::note::{Note, Oddity};
+use crate::comparison::note::{Note, Oddity, StoreNote};
 use crate::comparison::{Comparison, RunWeather};
 use crate::problem::Problem;
 use crate::sources::Assumption;
@@ -49,6 +49,7 @@ pub fn report(file: &str, c: &Comparison, to_replace: &[usize]) -> Report {
 fn asks(note: &Note) -> bool {
     match note {
         Note::Mismatch(_) | Note::Slip(_) | Note::Weather(_) => true,
+        Note::Store { what: StoreNote::OrderedLate { .. }, .. } => true,
         Note::Oddity(odd) => {
             matches!(odd, Oddity::OddPrice { .. } | Oddity::OddLoad { .. } | Oddity::OddMap { .. })
         }

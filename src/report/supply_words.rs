@@ -80,9 +80,11 @@ pub fn note(option: &str, store: &str, what: &StoreNote, measure: Measure, curre
             power(*asked_kw),
             power(*gives_kw)
         ),
-        StoreNote::OrderedLate { lasts_days, lead_days } => format!(
-            "{whose}: ordered in design cold it lasts {} days, and the truck comes after {lead_days}.",
-            grouped(lasts_days.floor(), 0)
+        StoreNote::OrderedLate { lasts_days, lead_days, longest_lead } => format!(
+            "PLEASE CHECK reorder_level of {whose}: ordered in deep cold it lasts {} days; {}. Order sooner, or \
+             have more room for fuel.",
+            grouped(lasts_days.floor(), 0),
+            truck_takes((*lead_days, *longest_lead), *lasts_days)
         ),
         StoreNote::MayCloud { hours } => format!(
             "{whose}: No. 2 oil clouds at {} to {} outdoors and can stop in its line or filter; {} hours of this \
@@ -96,6 +98,18 @@ pub fn note(option: &str, store: &str, what: &StoreNote, measure: Measure, curre
             format!("{whose} is paid in twelve equal parts of about {} each.", money(currency, *each))
         }
     }
+}
+
+/// How long the truck takes, and whether what is left outlasts it.
+pub fn truck_words(contract: &Contract, left_days: f64) -> String {
+    truck_takes((contract.lead_days, contract.longest_stated_lead()), left_days)
+}
+
+fn truck_takes((lead, cold): (usize, usize), left_days: f64) -> String {
+    let snap = if cold > lead { format!(", in a cold snap {cold}") } else { String::new() };
+    let dry = if left_days < lead.max(cold) as f64 { ": it can run dry" } else { "" };
+    let days = if lead == 1 { "day" } else { "days" };
+    format!("the truck takes {lead} {days}{snap}{dry}")
 }
 
 /// A date, for example `9 Jan`.

@@ -16,6 +16,8 @@ pub struct Contract {
     pub lead_days: usize,
     /// The same, as the middle of what is usual, in the coldest ten days of an ordinary winter.
     pub cold_lead_days: usize,
+    /// Whether that is what the job says; else it is a judgement.
+    pub cold_lead_stated: bool,
     /// Whether the supplier owns the store, so that nobody else may fill it.
     pub leased: bool,
     /// What a delivery costs.
@@ -134,6 +136,11 @@ impl Orders {
 }
 
 impl Contract {
+    /// The longest lead that the job states, days: that of the coldest ten days where there is one.
+    pub fn longest_stated_lead(&self) -> usize {
+        if self.cold_lead_stated { self.lead_days.max(self.cold_lead_days) } else { self.lead_days }
+    }
+
     /// Whether the supplier pays for what a run-out brings.
     pub fn guaranteed(&self) -> bool {
         matches!(self.orders, Orders::Automatic { guarantee: true, .. })
@@ -145,7 +152,7 @@ impl Contract {
     /// ```
     /// # use winterledger::supply::contract::*;
     /// # let mut contract = Contract { orders: Orders::WillCall, reorder_kwh: 0.0, lead_days: 7,
-    /// #     cold_lead_days: 30, leased: false,
+    /// #     cold_lead_days: 30, cold_lead_stated: true, leased: false,
     /// #     price: PricePlan::Cap(0.10), price_day: PriceDay::Order,
     /// #     fees: Fees { plan_per_kwh: 0.01, ..Fees::default() }, minimum_drop_kwh: 0.0,
     /// #     emergency_days: None, relight_days: 0, last_year_kwh: None,

@@ -39,6 +39,7 @@ mod oracle;
 mod oracle_agrees;
 mod page;
 mod page_one;
+mod page_one_cold;
 mod plausible;
 mod price_history;
 mod price_year;

@@ -35,6 +35,7 @@ pub(crate) fn tank() -> Store {
             reorder_kwh: 150.0,
             lead_days: 7,
             cold_lead_days: 30,
+            cold_lead_stated: true,
             leased: false,
             price: PricePlan::Market,
             price_day: PriceDay::Order,

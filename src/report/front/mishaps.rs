@@ -2,23 +2,26 @@
 //!
 //! Start at [`band`].
 
-use crate::coldnight::failure::FailureRun;
+use crate::coldnight::failure::{FailedPart, FailureGroup, FailureRun};
 use crate::comparison::{Comparison, OptionResult, StoreResult};
 use crate::fuel::FuelId;
 use crate::report::band::{Band, BandRow, Entry, Group};
 use crate::report::charts::option_colour;
 use crate::report::figures::{Measure, grouped};
+use crate::report::supply_words::truck_words;
 use crate::report::wording;
 
 /// Less of the need than this is not what keeps a house warm.
 const ENOUGH: f64 = 0.99;
 
+const POWER_FAILS: &str = "If the power fails (lights, pumps and starting currents come on top)";
+
 /// The band.
 pub(super) fn band(c: &Comparison, measure: Measure) -> Band {
     let days = c.options.iter().find_map(|o| o.cold_night.failures.as_ref()).map(|f| f.days);
-    let breaks =
-        days.map(|days| format!("If the machine that matters most is out for the {days} coldest days"));
-    let mut heads = vec![("If the power fails".to_owned(), false), ("If the truck is late".into(), false)];
+    let breaks = days
+        .map(|days| format!("If the machine or blower that matters most is out for the {days} coldest days"));
+    let mut heads = vec![(POWER_FAILS.to_owned(), false), ("If the truck is late".into(), false)];
     heads.extend(breaks.map(|words| (words, false)));
     let row = |(i, o): (usize, &OptionResult)| {
         let mut entries = vec![power(o), truck(c, o)];
@@ -48,7 +51,8 @@ fn power(o: &OptionResult) -> Entry {
         true => format!(", {:.1} kW as it starts", up(start)),
         false => String::new(),
     };
-    Entry::Figure { exact: kw, shown: format!("no heat; a generator of {:.1} kW{surge} runs it", up(kw)) }
+    let shown = format!("no heat; to heat, a generator of {:.1} kW{surge}", up(kw));
+    Entry::Figure { exact: kw, shown }
 }
 
 fn truck(c: &Comparison, o: &OptionResult) -> Entry {
@@ -64,16 +68,20 @@ fn truck(c: &Comparison, o: &OptionResult) -> Entry {
 
 fn late(result: &StoreResult) -> Entry {
     let (store, year) = (&result.supplied.store, &result.supplied.year);
-    let lead = store.contract.lead_days;
+    let contract = &store.contract;
     if year.run_outs > 0 {
-        return Entry::words(format!("it ran dry in this very winter, with the truck in {lead} days"));
+        return Entry::words(format!(
+            "it ran dry in this very winter, with the truck in {} days",
+            contract.lead_days
+        ));
     }
     match result.days_from_reorder {
         Some(days) => Entry::Figure {
             exact: days,
             shown: format!(
-                "{} days of deep cold left when ordered; the truck takes {lead}",
-                grouped(days.floor(), 0)
+                "{} days left in deep cold; {}",
+                grouped(days.floor(), 0),
+                truck_words(contract, days)
             ),
         },
         None => Entry::words("nothing burned in deep cold"),
@@ -81,14 +89,24 @@ fn late(result: &StoreResult) -> Entry {
 }
 
 fn broken(c: &Comparison, o: &OptionResult, measure: Measure) -> Entry {
-    let worst = o.cold_night.failures.as_ref().and_then(|failures| failures.worst_machine());
+    let worst = o.cold_night.failures.as_ref().and_then(|failures| failures.worst());
     let Some((run, low)) = worst.and_then(|run| Some((run, run.lowest_room_c()?))) else {
         return Entry::Missing;
     };
     let pipes = if freezes(run) { ": pipes may freeze" } else { "" };
     let shown =
-        format!("{}: down to {}{pipes}", wording::failure(&run.group, c), measure.temperature_words(low));
+        format!("{}: down to {}{pipes}", what_fails(c, o, &run.group), measure.temperature_words(low));
     Entry::Figure { exact: measure.temperature(low), shown }
+}
+
+/// Which blower it is needs telling only where the option has several.
+fn what_fails(c: &Comparison, o: &OptionResult, group: &FailureGroup) -> String {
+    let runs = o.cold_night.failures.iter().flat_map(|failures| &failures.runs);
+    let blowers = runs.filter(|run| run.group.part == FailedPart::Blower).count();
+    match (group.part, blowers) {
+        (FailedPart::Blower, 1) => "the blower of the ducts".into(),
+        _ => wording::failure(group, c),
+    }
 }
 
 fn freezes(run: &FailureRun) -> bool {

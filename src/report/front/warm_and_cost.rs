@@ -11,6 +11,9 @@ use crate::study::Around;
 use crate::study::around::LOAD_OFF;
 use crate::weather::YearKind;
 
+/// So many zones beside the worst are told with their shares.
+const MOST_OTHERS: usize = 2;
+
 /// The band.
 pub(super) fn band(c: &Comparison, around: &Around, measure: Measure) -> Band {
     let spans: Vec<(f64, f64)> = c.options.iter().enumerate().map(|(i, o)| span(o, i, around)).collect();
@@ -23,7 +26,7 @@ pub(super) fn band(c: &Comparison, around: &Around, measure: Measure) -> Band {
             entries: vec![
                 cold_hours(o),
                 coldest_room(o, measure),
-                coldest_night(o),
+                coldest_night(c, o),
                 figure(&c.currency, o.yearly_cost()),
                 Entry::Bar { low: share(*low), at: share(o.yearly_cost()), high: share(*high) },
                 range(&c.currency, *low, *high),
@@ -82,17 +85,41 @@ fn coldest_room(o: &OptionResult, measure: Measure) -> Entry {
     o.lowest_room_c().map_or(Entry::Missing, room)
 }
 
-fn coldest_night(o: &OptionResult) -> Entry {
-    match o.share_at_extreme_low() {
-        None => Entry::words("not known"),
-        Some(share) if share >= 1.0 => Entry::words("kept warm"),
-        Some(share) if share < 0.01 => Entry::words("no heat at all"),
-        Some(share) => {
-            // Cut, so that what is not enough never reads as 100.
-            let percent = (100.0 * share).floor();
-            Entry::Figure { exact: 100.0 * share, shown: format!("short: {percent:.0} % of the heat") }
+fn coldest_night(c: &Comparison, o: &OptionResult) -> Entry {
+    let shares = c.zones.iter().zip(&o.zones);
+    let shares =
+        shares.filter_map(|(zone, z)| Some((zone.name.as_str(), z.at_extreme_low.as_ref()?.share())));
+    let mut short: Vec<(&str, f64)> = shares.filter(|(_, share)| *share < 1.0).collect();
+    short.sort_by(|a, b| a.1.total_cmp(&b.1));
+    match (o.share_at_extreme_low(), short.as_slice()) {
+        (None, _) => Entry::words("not known"),
+        (Some(_), []) => Entry::words("kept warm"),
+        (Some(_), all) if all.len() == c.zones.len() && all.iter().all(|(_, share)| *share < 0.01) => {
+            Entry::words("no heat at all")
+        }
+        (Some(least), [worst, others @ ..]) => {
+            Entry::Figure { exact: 100.0 * least, shown: short_words(c.zones.len(), worst, others) }
         }
     }
+}
+
+/// The worst zone in full, a few others by their share; a house of one zone needs no name.
+fn short_words(zones: usize, (name, share): &(&str, f64), others: &[(&str, f64)]) -> String {
+    let gets = format!("gets {} of the heat it needs", percent(*share));
+    if zones == 1 {
+        return gets;
+    }
+    let told = others.iter().take(MOST_OTHERS).map(|(name, share)| format!(", {name} {}", percent(*share)));
+    let more = match others.len().saturating_sub(MOST_OTHERS) {
+        0 => String::new(),
+        more => format!(", {more} more too little"),
+    };
+    format!("{name} {gets}{}{more}", told.collect::<String>())
+}
+
+/// Cut, so that what is not enough never reads as 100.
+fn percent(share: f64) -> String {
+    format!("{:.0}\u{a0}%", (100.0 * share).floor())
 }
 
 fn remark(c: &Comparison) -> String {

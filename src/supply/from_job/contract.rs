@@ -61,6 +61,7 @@ impl Builder<'_, '_> {
             reorder_kwh: level * tank.capacity_kwh,
             lead_days: lead,
             cold_lead_days: cold,
+            cold_lead_stated: section.cold_lead_days.is_some(),
             leased: section.tank.owner.as_deref() == Some(&OwnerWord::Supplier),
             price: self.price()?,
             price_day,
