@@ -125,6 +125,13 @@ pub enum Note {
         /// Options and what each asks, 125 % of the current at 240 V, A.
         options: Vec<(String, f64)>,
     },
+    /// The panel carries the resistance heat; compressors and blowers are not counted.
+    PanelCarries {
+        /// Options and what each asks, 125 % of the current at 240 V, A.
+        options: Vec<(String, f64)>,
+        /// What the panel can spare, A.
+        spare_a: f64,
+    },
     /// Resistance heat asks more of the panel than it can spare.
     PanelTooSmall {
         /// The option's name.

@@ -151,7 +151,7 @@ fn oil_may_cloud(parts: &Parts, weather: &RunWeather, options: &[OptionResult]) 
 /// What the installed strips and baseboards of each option ask of the panel.
 fn panel_notes(parts: &Parts, options: &[OptionResult], notes: &mut Vec<Note>) {
     let spare_a = parts.basis.panel_spare_a;
-    let mut unknown = Vec::new();
+    let (mut unknown, mut carries) = (Vec::new(), Vec::new());
     for option in options {
         let installed = option.cold_night.strips(|z| z.installed);
         let (name, asked_a) = (option.design.name.clone(), installed.amps_with_margin());
@@ -160,8 +160,12 @@ fn panel_notes(parts: &Parts, options: &[OptionResult], notes: &mut Vec<Note>) {
             (Panel::TooSmall(_), Some(spare_a)) => {
                 notes.push(Note::PanelTooSmall { option: name, asked_a, spare_a });
             }
+            (Panel::Carries(_), _) => carries.push((name, asked_a)),
             _ => {}
         }
+    }
+    if let Some(spare_a) = spare_a.filter(|_| !carries.is_empty()) {
+        notes.push(Note::PanelCarries { options: carries, spare_a });
     }
     if !unknown.is_empty() {
         notes.push(Note::PanelUnknown { options: unknown });

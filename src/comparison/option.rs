@@ -110,6 +110,12 @@ impl OptionResult {
         self.warmth() == Warmth::GoesCold
     }
 
+    /// Whether its fuel lasts through the year with its set-backs, but not without them.
+    pub fn runs_dry_only_without_set_backs(&self) -> bool {
+        let lasts = self.stores.iter().all(|store| store.supplied.year.run_outs == 0);
+        lasts && self.without_set_backs.is_some_and(|without| without.run_outs > 0)
+    }
+
     /// The lowest room temperature of any zone, °C, where rooms have one.
     pub fn lowest_room_c(&self) -> Option<f64> {
         let rooms = self.zones.iter().filter_map(|z| z.sums.comfort.room.as_ref());
@@ -177,7 +183,8 @@ pub fn steadily(
     let zones = without_set_backs(setting.zones).filter(|_| hours > 0)?;
     let found = cost(design, &Setting { zones: &zones, ..*setting }, Some(run));
     let hours_not_kept_warm = worst(found.zones.iter());
-    Some(WithoutSetBacks { hours_not_kept_warm, yearly_cost: found.ledger.total() })
+    let (run_outs, yearly_cost) = (found.run_outs, found.ledger.total());
+    Some(WithoutSetBacks { hours_not_kept_warm, run_outs, yearly_cost })
 }
 
 /// What an option costs, and how its zones fare.
@@ -188,6 +195,8 @@ pub struct Cost {
     pub zones: Vec<ZoneSums>,
     /// What a kWh from each store costs on the mean, whatever its level at the start of the year.
     pub stored: Vec<(FuelId, f64)>,
+    /// How often its stores ran dry.
+    pub run_outs: usize,
 }
 
 /// What an option costs in a year of hours, or by bins where there are none.
@@ -195,13 +204,14 @@ pub fn cost(design: &OptionDesign, setting: &Setting<'_>, run: Option<&OutdoorRu
     let Some(run) = run else {
         let (by_zone, _, ledger) = bins(design, setting);
         let zones = by_zone.iter().map(|rows| sums_of_bins(rows)).collect();
-        return Cost { ledger, zones, stored: Vec::new() };
+        return Cost { ledger, zones, stored: Vec::new(), run_outs: 0 };
     };
     let plan = laid_in(setting, design, run);
     let (sums, stores) = year(&plan, design, setting, run);
     let ledger = bills(&sums.energy, Some(run), design, setting, &EndUse::DRAWING);
     let stored = stores.iter().map(|s| (s.store.fuel, s.mean_price_over_levels)).collect();
-    Cost { ledger: with_stores(ledger, &stores, setting), zones: sums.zones, stored }
+    let run_outs = stores.iter().map(|s| s.year.run_outs).sum();
+    Cost { ledger: with_stores(ledger, &stores, setting), zones: sums.zones, stored, run_outs }
 }
 
 /// What an option costs whose energy is known already and comes from no store.

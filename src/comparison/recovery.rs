@@ -21,6 +21,8 @@ pub enum Warmth {
 pub struct WithoutSetBacks {
     /// Hours in which a zone is not kept warm; the worst zone's.
     pub hours_not_kept_warm: usize,
+    /// How often a store of the option ran dry then.
+    pub run_outs: usize,
     /// What the option costs then, in the job's currency.
     pub yearly_cost: f64,
 }

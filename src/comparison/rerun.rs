@@ -136,7 +136,7 @@ impl<'a> Reruns<'a> {
             let mut reused = 0;
             let outcome = |(i, design): (usize, &OptionDesign)| {
                 let Some((option, ledger)) = self.billed_anew(i, design, anew) else {
-                    let Cost { ledger, zones, stored } = cost(design, &anew.setting, anew.run);
+                    let Cost { ledger, zones, stored, .. } = cost(design, &anew.setting, anew.run);
                     let zones: Vec<&ZoneSums> = zones.iter().collect();
                     let hours = worst(zones.iter().copied());
                     let without = anew.run.and_then(|run| steadily(hours, design, &anew.setting, run));

@@ -122,6 +122,9 @@ fn verdict(c: &Comparison, measure: Measure) -> Vec<String> {
 }
 
 fn goes_cold(c: &Comparison, o: &OptionResult, measure: Measure) -> String {
+    if let Some(words) = slow::dry_without(o, measure) {
+        return words;
+    }
     let zones = c.zones.iter().zip(&o.zones).filter(|(_, z)| z.sums.comfort.hours_not_kept_warm > 0);
     let parts: Vec<String> = zones
         .map(|(zone, z)| {

@@ -33,6 +33,22 @@ fn one(c: &Comparison, o: &OptionResult) -> String {
     format!("\u{201c}{}\u{201d}, {} {many}{cost}", o.design.name, grouped(hours as f64, 0))
 }
 
+/// The sentence on an option that has fuel enough with its set-backs, but not without them.
+pub fn dry_without(o: &OptionResult, measure: Measure) -> Option<String> {
+    let hours = o.hours_not_kept_warm();
+    o.runs_dry_only_without_set_backs().then(|| {
+        format!(
+            "\u{201c}{}\u{201d} RUNS OUT OF FUEL without the set-back: held warm all day and night, its store runs \
+             dry in this year. With the set-back the fuel lasts; {} {} after it are still more than {} {} short.",
+            o.design.name,
+            grouped(hours as f64, 0),
+            if hours == 1 { "hour" } else { "hours" },
+            grouped(measure.difference(NOT_KEPT_WARM_K), 1),
+            measure.degree()
+        )
+    })
+}
+
 /// Why a bar of a chart is marked: heat that lacks, or set-backs that the option is slow to recover from.
 pub fn mark(warmth: Warmth, hours: usize) -> Option<String> {
     let hours = grouped(hours as f64, 0);

@@ -111,6 +111,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         ),
         Note::Label { machine, rating, label, own } => contradicted(machine, rating, *label, *own),
         Note::PanelUnknown { options } => panel_unknown(options),
+        Note::PanelCarries { options, spare_a } => panel_carries(options, *spare_a),
         Note::PanelTooSmall { option, asked_a, spare_a } => format!(
             "\u{201c}{option}\u{201d} needs a larger panel: its strips and baseboards ask {} A (125 % of \
              their current at 240 V), compressors and blowers on top by their nameplates; the panel can spare {} A.",
@@ -156,15 +157,28 @@ fn better_lockout(found: &BetterLockout, measure: Measure, currency: &str) -> St
     )
 }
 
-fn panel_unknown(options: &[(String, f64)]) -> String {
+fn asked_of_panel(options: &[(String, f64)]) -> String {
     let asked = options
         .iter()
         .map(|(name, amps)| format!("\u{201c}{name}\u{201d} {}\u{a0}A", grouped(amps.ceil(), 0)));
+    asked.collect::<Vec<_>>().join(", ")
+}
+
+fn panel_carries(options: &[(String, f64)], spare_a: f64) -> String {
+    format!(
+        "The {}\u{a0}A that the panel can spare are enough for strips and baseboards alone (125 % of their current \
+         at 240 V): {}. Circuits of compressors and blowers come on top, by their nameplates: ask an electrician.",
+        grouped(spare_a, 0),
+        asked_of_panel(options)
+    )
+}
+
+fn panel_unknown(options: &[(String, f64)]) -> String {
     format!(
         "Strips and baseboards need room in the electric panel (125 % of their current at 240 V): {}. Circuits of \
          compressors and blowers come on top, by their nameplates. Ask an electrician whether it is there, or give \
          [house] panel_spare.",
-        asked.collect::<Vec<_>>().join(", ")
+        asked_of_panel(options)
     )
 }
 

@@ -126,6 +126,11 @@ fn the_panel_is_judged_only_when_the_job_says_what_it_can_spare() {
     let notes: Vec<_> = c.notes.iter().filter(|n| matches!(n, Note::PanelTooSmall { .. })).collect();
     let option = "Electric resistance".to_owned();
     assert_eq!(notes, [&Note::PanelTooSmall { option, asked_a: 125.0, spare_a: 100.0 }]);
+    let told = winterledger::report::build::report(&c).notes;
+    let carried = told.iter().find(|note| note.contains("the panel can spare are enough for strips"));
+    assert!(carried.unwrap().contains("“Heat pumps with strips” 89\u{a0}A"), "{told:?}");
+    let on_top = "compressors and blowers";
+    assert_eq!(told.iter().filter(|note| note.contains(on_top) && note.contains("on top")).count(), 2);
 }
 
 #[test]

@@ -63,6 +63,9 @@ fn between(c: &Comparison, best: &OptionResult, next: &OptionResult) -> String {
 pub(super) fn cold_ones(c: &Comparison, measure: Measure) -> Vec<String> {
     let cold = c.options.iter().filter(|o| o.goes_cold());
     let words = cold.map(|o| {
+        if let Some(words) = slow::dry_without(o, measure) {
+            return words;
+        }
         let hours = grouped(o.hours_not_kept_warm() as f64, 0);
         let low = o.lowest_room_c().map(|t| format!(", down to {}", measure.temperature_words(t)));
         let low = low.unwrap_or_default();

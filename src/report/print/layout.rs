@@ -11,7 +11,7 @@ use super::pieces::{Ink, Page, Part, Piece};
 use super::typeset::{lines, width};
 
 /// What is tried until the first page holds all that belongs on it.
-const SCALES: [f64; 11] = [1.08, 1.04, 1.0, 0.96, 0.92, 0.88, 0.84, 0.8, 0.76, 0.72, 0.68];
+const SCALES: [f64; 12] = [1.08, 1.04, 1.0, 0.96, 0.92, 0.88, 0.84, 0.8, 0.76, 0.72, 0.68, 0.64];
 
 /// Lays blocks out on as many pages as they need; `foot` stands on each with the page's number.
 ///
