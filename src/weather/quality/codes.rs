@@ -29,7 +29,7 @@ pub(super) fn missing(hours: &[f64], times: Times) -> Option<Flag> {
             _ => false,
         });
         let count = hours.iter().filter(|c| is_code(c)).count();
-        (jumps && count >= REPEATEDLY).then(|| (code, degree, first, count))
+        (jumps && count >= REPEATEDLY).then_some((code, degree, first, count))
     });
     let (code, degree, first, hours) = found.max_by_key(|found| found.3)?;
     Some(Flag::MissingCode { code, degree, at: times.hour(first), hours })
