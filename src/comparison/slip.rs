@@ -1,6 +1,6 @@
 //! Numbers of a job that no house, thermostat, label or fuel dealer ordinarily has: slips of the pen.
 //!
-//! Only remarks; the bounds are this program's judgement. Start at [`slips`].
+//! Only remarks; the bounds are this program's judgement. Start at `slips`.
 
 use crate::job::{Job, MachineSection, MapSection, Typed, ZoneSection};
 use crate::units::{Quantity, Temperature, fahrenheit_to_celsius};
