@@ -68,10 +68,13 @@ fn class(figures: bool) -> &'static str {
 }
 
 fn band_row(band: &Band, place: usize, row: &BandRow) -> String {
-    let cells = row.entries.iter().zip(band.heads()).enumerate().map(|(i, (entry, head))| {
-        let strong = band.strong == Some(i);
-        cell(entry, head, strong, place)
+    // Where columns stand below each other, the first of a group says what the group answers.
+    let groups = band.groups.iter().flat_map(|group| {
+        let first = std::iter::once(Some(group.heading.as_str()));
+        first.chain(std::iter::repeat(None)).take(group.heads.len())
     });
+    let cells = row.entries.iter().zip(band.heads().zip(groups)).enumerate();
+    let cells = cells.map(|(i, (entry, head))| cell(entry, head, band.strong == Some(i), place));
     format!(
         "<tr><th scope=\"row\"><span class=\"mark o{place}\"></span>{}</th>{}</tr>\n",
         escaped(&row.option),
@@ -79,7 +82,7 @@ fn band_row(band: &Band, place: usize, row: &BandRow) -> String {
     )
 }
 
-fn cell(entry: &Entry, head: &Head, strong: bool, place: usize) -> String {
+fn cell(entry: &Entry, (head, group): (&Head, Option<&str>), strong: bool, place: usize) -> String {
     if let Entry::Bar { low, at, high } = entry {
         return format!(
             "<td class=\"picture\">{}</td>",
@@ -88,7 +91,8 @@ fn cell(entry: &Entry, head: &Head, strong: bool, place: usize) -> String {
     }
     let (shown, label) = (escaped(entry.shown()), escaped(&head.words));
     let shown = if strong { format!("<span class=\"key\">{shown}</span>") } else { shown };
-    format!("<td{} data-head=\"{label}\">{shown}</td>", class(head.figures))
+    let group = group.map(|words| format!(" data-group=\"{}\"", escaped(words))).unwrap_or_default();
+    format!("<td{}{group} data-head=\"{label}\">{shown}</td>", class(head.figures))
 }
 
 /// Parts of a bar in an option's colour: from and to as shares of its length, and how strong.

@@ -70,14 +70,21 @@ fn wants(table: &Table, head: &Style, body: &Style) -> (Vec<f64>, Vec<f64>) {
 fn share(least: &[f64], wished: &[f64], room: f64, table: &Table) -> Vec<f64> {
     let mut widths = least.to_vec();
     for align in [Align::Left, Align::Right] {
-        let left = (room - widths.iter().sum::<f64>()).max(0.0);
-        let lacking = |(i, width): (usize, &f64)| {
-            let is = table.columns.get(i).is_some_and(|column| column.align == align);
-            if is { wished.get(i).map_or(0.0, |w| (w - width).max(0.0)) } else { 0.0 }
-        };
-        let lacks: Vec<f64> = widths.iter().enumerate().map(lacking).collect();
-        let given = (left / lacks.iter().sum::<f64>().max(1e-9)).min(1.0);
-        widths.iter_mut().zip(&lacks).for_each(|(width, lack)| *width += lack * given);
+        let mut left = (room - widths.iter().sum::<f64>()).max(0.0);
+        let mut lacking: Vec<(usize, f64)> = (widths.iter().zip(wished).enumerate())
+            .filter(|(i, _)| table.columns.get(*i).is_some_and(|column| column.align == align))
+            .map(|(i, (width, wished))| (i, (wished - width).max(0.0)))
+            .collect();
+        // Who lacks little is given all of it first, so that a short name does not break beside long words.
+        lacking.sort_by(|a, b| a.1.total_cmp(&b.1));
+        let count = lacking.len();
+        for (before, (i, lack)) in lacking.into_iter().enumerate() {
+            let given = lack.min(left / (count - before) as f64);
+            left -= given;
+            if let Some(width) = widths.get_mut(i) {
+                *width += given;
+            }
+        }
     }
     let spare = (room - widths.iter().sum::<f64>()).max(0.0) / table.columns.len().max(1) as f64;
     widths.into_iter().map(|width| width + spare.min(40.0)).collect()

@@ -204,9 +204,15 @@ impl Flow {
         self.row(table, &head, &rows.columns, &bold, Some(0));
         let mut from = 0;
         while from < table.rows.len() {
-            let to = rows.until(from, self.body.bottom() - self.y);
+            // The first row of a page says whose it is, though the one before it did.
+            let first = named(table, from);
+            let more = row_height(&[first], &rows.columns, &letters) - rows.height(from);
+            let to = rows.until(from, self.body.bottom() - self.y - more.max(0.0));
             for (i, cells) in table.rows.iter().enumerate().take(to).skip(from) {
-                let cells: Vec<&str> = cells.iter().map(words).collect();
+                let mut cells: Vec<&str> = cells.iter().map(words).collect();
+                if let Some(cell) = cells.first_mut().filter(|_| i == from) {
+                    *cell = first;
+                }
                 self.row(table, &cells, &rows.columns, &letters, Some(i + 1));
             }
             from = to;
@@ -253,6 +259,12 @@ impl Flow {
         self.push(area, Ink::Picture(svg), Part::Whole);
         self.y += height + 8.0;
     }
+}
+
+/// What stands first in a row; where that is left out because it is as above, what it is.
+fn named(table: &Table, row: usize) -> &str {
+    let first = |row: &usize| table.rows.get(*row).and_then(|cells| cells.first()).map_or("", words);
+    (0..=row).rev().map(|row| first(&row)).find(|name| !name.is_empty()).unwrap_or_default()
 }
 
 /// As wide as the body, or as high as it may be.

@@ -32,6 +32,11 @@ impl Rows {
         Self { columns, head_height, heights }
     }
 
+    /// How high a row is.
+    pub(super) fn height(&self, row: usize) -> f64 {
+        self.heights.get(row).copied().unwrap_or_default()
+    }
+
     /// Before which row the page ends that has so much room left for those from `from` on: never so that a
     /// row or two stand alone on the next.
     pub(super) fn until(&self, from: usize, mut room: f64) -> usize {
