@@ -41,7 +41,9 @@ impl<'a> DaysPanel<'a> {
         let most = data.market.iter().copied().chain(paid).fold(0.01, f64::max);
         let base = top + HEADING + PLOT;
         let name = match data.mean_paid {
-            Some(mean) => format!("{}, {}; {mean:.2} paid on the mean", data.name, data.unit),
+            Some(mean) => {
+                format!("{}, {}; {mean:.2} paid on the mean of these deliveries", data.name, data.unit)
+            }
             None => format!("{}, {}; no delivery", data.name, data.unit),
         };
         let mut panel = Self {

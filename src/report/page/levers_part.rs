@@ -133,7 +133,8 @@ pub(super) fn sliders(c: &Comparison, levers: &Levers) -> String {
 fn fuel_slider(c: &Comparison, place: usize, id: FuelId) -> Option<String> {
     let (fuel, price) = (c.fuels.get(id)?, c.prices.of(id)?);
     let (base, unit) = unit_words::price(fuel, price.mean_marginal());
-    let label = format!("Price of {}, mean of the year", fuel.name);
+    let before = if price.spikes.is_empty() { "" } else { " before its spikes" };
+    let label = format!("Price of {}, mean of the year{before}", fuel.name);
     Some(slider(
         &label,
         ("fuel", place),

@@ -14,6 +14,12 @@
   };
   const shown = (input, times) =>
     input.dataset.kind === "fuel" ? price(input, times) : times.toFixed(2) + " times the price";
+  // How far a price is from the job's, which does not hang on the mean it is told as.
+  const apart = (input, times) => {
+    const percent = Math.round(100 * (times - 1));
+    if (input.dataset.kind !== "fuel" || percent === 0) return "";
+    return ` (${Math.abs(percent)} % ${percent < 0 ? "below" : "above"} the job\u2019s)`;
+  };
   const setting = () => {
     const at = { fuels: data.fuels.map(() => 1), spikes: data.spikes.map((spike) => spike.times) };
     for (const input of inputs) {
@@ -40,9 +46,9 @@
   };
   // Each cost is a straight line in each lever, so two options meet once at most.
   const tipping = (first, second, at, input) => {
-    const apart = (value) => cost(second, moved(at, input, value)) - cost(first, moved(at, input, value));
-    const free = apart(0);
-    const slope = apart(1) - free;
+    const gap = (value) => cost(second, moved(at, input, value)) - cost(first, moved(at, input, value));
+    const free = gap(0);
+    const slope = gap(1) - free;
     return Math.abs(slope) < 1e-9 ? null : -free / slope;
   };
   const show = () => {
@@ -86,7 +92,7 @@
         tip.style.left = `calc(8px + (100% - 16px) * ${(turn - low) / (high - low)})`;
       }
       text.textContent = within
-        ? `\u25b2 Here the two cheapest cost the same: ${shown(input, turn)}.`
+        ? `\u25b2 Here the two cheapest cost the same: ${shown(input, turn)}${apart(input, turn)}.`
         : off
           ? "One of the two cheapest does not follow this slider."
           : "Within this slider\u2019s reach the two cheapest keep their order.";
