@@ -10,7 +10,6 @@ use std::hint::black_box;
 use std::time::Instant;
 
 use winterledger::comparison::option::year_cost;
-use winterledger::comparison::rerun::setting;
 use winterledger::comparison::{Comparison, Reruns, RunWeather, compare};
 use winterledger::job::{Job, reader};
 use winterledger::study::change::{Change, Scenario};
@@ -82,7 +81,7 @@ fn scenarios(job: &Job, first: &Comparison, weather: &Weather, list: &[Scenario]
 fn years_alone(c: &Comparison) {
     let RunWeather::Year(year) = &c.weather else { panic!("hours are run") };
     let run = year.run(c.site.zone);
-    let setting = setting(c);
+    let setting = c.setting();
     for _ in 0..SCENARIOS {
         for option in &c.options {
             black_box(year_cost(black_box(&option.design), &setting, &run));

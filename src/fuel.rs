@@ -90,8 +90,9 @@ impl Fuel {
         }
     }
 
-    /// The fuel, counted in another unit of so many of its own.
-    fn counted_in(self, unit: &str, own_units: f64) -> Self {
+    /// The fuel, counted in another unit; as it is if it is not sold by that.
+    fn counted_in(self, unit: &str) -> Self {
+        let Some(own_units) = self.units_in(unit) else { return self };
         Self { selling_unit: unit.to_owned(), kwh_per_unit: self.kwh_per_unit * own_units, ..self }
     }
 }
@@ -172,9 +173,9 @@ impl Fuels {
     /// ```
     pub fn sold_in(self, units: UnitSystem) -> Self {
         let sold = |fuel: Fuel| match (units, fuel.selling_unit.as_str()) {
-            (UnitSystem::Si, "gal") => fuel.counted_in("L", GALLONS_PER_LITRE),
-            (UnitSystem::Si, "short ton") => fuel.counted_in("tonne", 1000.0 / KILOGRAMS_PER_SHORT_TON),
-            (UnitSystem::Si, "therm") => fuel.counted_in("kWh", 1.0 / btu_to_kwh(1.0e5)),
+            (UnitSystem::Si, "gal") => fuel.counted_in("L"),
+            (UnitSystem::Si, "short ton") => fuel.counted_in("tonne"),
+            (UnitSystem::Si, "therm") => fuel.counted_in("kWh"),
             _ => fuel,
         };
         Self(self.0.into_iter().map(sold).collect())

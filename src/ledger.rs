@@ -3,7 +3,6 @@
 //! Start at [`Ledger`].
 
 use crate::fuel::{Fuel, FuelId};
-use crate::prices::Meter;
 use crate::simulation::EndUse;
 use crate::supply::Supplied;
 use crate::supply::cost::SupplyLine;
@@ -11,6 +10,9 @@ use crate::supply::meter::{Account, BillMonth};
 use std::cmp::Ordering;
 
 pub use crate::supply::reason::Reason;
+
+/// Costs that differ by less than this are the same to the hundredth, in the job's currency.
+pub const SAME_COST: f64 = 0.005;
 
 /// One line of what an option costs.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -51,7 +53,7 @@ impl Ledger {
                     month: month.month,
                     end_use: line.end_use,
                     fuel: account.price.fuel,
-                    heating_meter: account.price.meter != Meter::Main,
+                    heating_meter: account.price.is_heating(),
                     quantity: line.quantity,
                     price: line.price,
                     amount: line.amount,

@@ -5,42 +5,21 @@
 
 use super::setting::Setting;
 use crate::calendar::Stamp;
-use crate::equipment::Machine;
 use crate::fuel::FuelId;
-use crate::load::Zone;
 use crate::prices::{FuelPrice, Prices};
 use crate::simulation::design::OptionDesign;
 use crate::simulation::plan::OptionPlan;
 use crate::simulation::sums::YearSums;
 use crate::simulation::{EndUse, FuelLimits, OptionState, advance};
-use crate::supply::Supplies;
 use crate::supply::meter::marginal;
 use crate::weather::OutdoorRun;
 
 /// An option laid on the hours of a run: its fuels weighed at the prices of each hour (a stored one at
 /// what its contract asks on that day), its machines off where the heating rate switches them off.
-pub fn laid(
-    design: &OptionDesign,
-    (zones, machines): (&[Zone], &[Machine]),
-    (prices, supplies): (&Prices, &Supplies),
-    run: &OutdoorRun,
-) -> OptionPlan {
-    let plan = OptionPlan::new(design, zones, machines, run);
-    at_prices(plan, design, (prices, supplies), run)
-}
-
-/// The same in a setting, whose hour maps are used where they are made already.
-pub(super) fn laid_in(setting: &Setting<'_>, design: &OptionDesign, run: &OutdoorRun) -> OptionPlan {
-    let plan = OptionPlan::with_maps(design, (setting.zones, setting.machines), run, setting.maps);
-    at_prices(plan, design, (setting.prices, setting.supplies), run)
-}
-
-fn at_prices(
-    mut plan: OptionPlan,
-    design: &OptionDesign,
-    (prices, supplies): (&Prices, &Supplies),
-    run: &OutdoorRun,
-) -> OptionPlan {
+/// Hour maps are used where the setting has them made already.
+pub fn laid(setting: &Setting<'_>, design: &OptionDesign, run: &OutdoorRun) -> OptionPlan {
+    let mut plan = OptionPlan::with_maps(design, (setting.zones, setting.machines), run, setting.maps);
+    let prices = setting.prices;
     let stamps = run.calendar.stamps();
     if let Some(heating) = prices.of_heating(FuelId::ELECTRICITY) {
         let off: Vec<bool> = stamps.iter().map(|s| heating.is_interrupted(*s)).collect();
@@ -48,7 +27,7 @@ fn at_prices(
             plan.interrupt(FuelId::ELECTRICITY, &off);
         }
     }
-    let stores = supplies.of(&design.name);
+    let stores = setting.supplies.of(&design.name);
     let worth = |fuel: FuelId, market: f64| {
         let store = stores.iter().find(|store| store.fuel == fuel);
         store.map_or(market, |store| store.contract.per_kwh(market))

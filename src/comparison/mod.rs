@@ -113,6 +113,24 @@ pub struct Comparison {
     pub notes: Vec<Note>,
 }
 
+impl Comparison {
+    /// What its options share, for another run of them.
+    pub fn setting(&self) -> Setting<'_> {
+        Setting {
+            zones: &self.zones,
+            machines: &self.machines,
+            prices: &self.prices,
+            supplies: &self.supplies,
+            fuels: &self.fuels,
+            bins: &self.bins.bins,
+            extreme_low_c: self.site.extreme_low_c,
+            elevation_m: self.site.elevation_m,
+            basis: &self.basis,
+            maps: None,
+        }
+    }
+}
+
 /// The job's parts as domain values.
 struct Parts {
     site: Site,
@@ -156,7 +174,8 @@ pub fn compare(job: &Job, weather: &Weather) -> Result<Comparison, Problems> {
 }
 
 /// The same without what is told beside each option and takes further years of hours: the cost at the ends
-/// of what nameplates leave open, and lock-outs that would cost less.
+/// of what nameplates leave open, lock-outs that would cost less, and the year without set-backs, so that
+/// an option that is only slow to recover counts as one that goes cold.
 ///
 /// # Errors
 /// As [`compare`].
@@ -176,7 +195,7 @@ fn compared(job: &Job, weather: &Weather, with_more_years: bool) -> Result<Compa
     match &weather {
         RunWeather::Year(year) => {
             let run = year.run(parts.site.zone);
-            options.extend(parts.designs.iter().map(|d| through_year(d, &setting, &run)));
+            options.extend(parts.designs.iter().map(|d| through_year(d, &setting, &run, with_more_years)));
             if with_more_years {
                 labels::cost_ranges(job, &setting, &mut options, |d, s| year_cost(d, s, &run));
                 lockout_notes = lockouts::better_lockouts(&options, &setting, &run);

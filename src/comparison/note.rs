@@ -10,6 +10,9 @@ use crate::weather::extremes::NYearLow;
 use crate::weather::quality::Flag;
 use crate::weather::synthetic::OddMonth;
 
+/// Outdoors No. 2 oil clouds from the one to the other, °F: common practice.
+pub const CLOUDS_F: (f64, f64) = (15.0, 20.0);
+
 /// A remark on a run.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Note {
@@ -248,6 +251,13 @@ pub enum Oddity {
     /// A ducted heat pump of some option has strips or a furnace behind it, and their help while it
     /// defrosts is not counted.
     DefrostHeatNotCounted,
+    /// A heat pump whose air a furnace is to temper while it defrosts has none behind it in the ducts.
+    NoFurnaceToTemper {
+        /// The machine's name.
+        machine: String,
+        /// The names of the options in which that is so.
+        options: Vec<String>,
+    },
     /// A machine's map ends well above its cut-out; the last output is held in between.
     HeldBelow {
         /// The machine's name.

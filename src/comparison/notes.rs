@@ -3,7 +3,7 @@
 //!
 //! Start at [`notes`].
 
-use super::note::{Note, PriceNote, StoreNote, Uncovered};
+use super::note::{CLOUDS_F, Note, PriceNote, StoreNote, Uncovered};
 use super::option::OptionResult;
 use super::run_weather::RunWeather;
 use super::site::PLANNED_YEARS;
@@ -11,19 +11,18 @@ use super::{Parts, labels, mismatch, plausible, slip};
 use crate::coldnight::strips::Panel;
 use crate::fuel::FuelId;
 use crate::job::Job;
-use crate::prices::{FuelPrice, Meter};
+use crate::prices::FuelPrice;
 use crate::simulation::design::OptionDesign;
 use crate::supply::Store;
 use crate::supply::tank::Placement;
+use crate::units::fahrenheit_to_celsius;
 use crate::weather::{OutdoorYear, YearKind, quality};
 
 /// So many suspicions of winters that are not run are told; more would say nothing new.
 const MOST_OF_OTHER_WINTERS: usize = 5;
 
-/// The fuel that clouds in the cold, and where it begins to: 20 °F. Common practice: it clouds near 15 to 20 °F
-/// outdoors.
+/// The fuel that clouds in the cold.
 const CLOUDS: &str = "oil_no_2";
-const CLOUDS_BELOW_C: f64 = -12.0 / 1.8;
 
 /// Every note of a comparison but those on reading its weather.
 pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Vec<Note> {
@@ -56,7 +55,7 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
         }
     }
     let remarks = plausible::remarks(job, &parts.prices, &parts.fuels, &parts.machines);
-    let helpless = plausible::defrosts_without_help(&parts.designs, &parts.machines);
+    let helpless = plausible::defrosts_without_help(job, &parts.designs, &parts.machines);
     notes.extend(remarks.into_iter().chain(helpless).map(Note::Oddity));
     notes.extend(mismatch::mismatches(job, parts, weather).into_iter().map(Note::Mismatch));
     notes.extend(slip::slips(job).into_iter().map(Note::Slip));
@@ -92,9 +91,9 @@ fn price_notes(job: &Job, parts: &Parts) -> Vec<PriceNote> {
     let named = |p: &FuelPrice| parts.fuels.get(p.fuel).map(|fuel| fuel.name.clone());
     let by_use = parts.prices.0.iter().filter(|p| !p.by_yearly_use.is_empty()).filter_map(named);
     let by_use = by_use.map(|fuel| PriceNote::YearlyUseOfThisYear { fuel });
-    let told = parts.prices.0.iter().filter(|p| p.meter == Meter::Main || p.source.is_some());
+    let told = parts.prices.0.iter().filter(|p| !p.is_heating() || p.source.is_some());
     let sources = told.filter_map(|p| {
-        let (heating, source) = (p.meter != Meter::Main, p.source.clone());
+        let (heating, source) = (p.is_heating(), p.source.clone());
         Some(PriceNote::Source { fuel: named(p)?, heating, source })
     });
     let electricity = parts.prices.of(FuelId::ELECTRICITY);
@@ -108,7 +107,7 @@ fn price_notes(job: &Job, parts: &Parts) -> Vec<PriceNote> {
 fn store_notes(options: &[OptionResult], notes: &mut Vec<Note>) {
     for (option, result) in options.iter().flat_map(|o| o.stores.iter().map(move |store| (o, store))) {
         let (store, year) = (&result.supplied.store, &result.supplied.year);
-        let first = year.dry.first().and_then(|(day, _)| result.dates.get(*day));
+        let first = year.dry.first().and_then(|(day, _)| result.supplied.market.dates.get(*day));
         let dry = first.map(|first| StoreNote::RanDry {
             times: year.run_outs,
             hours: year.dry_hours(),
@@ -135,7 +134,8 @@ fn store_notes(options: &[OptionResult], notes: &mut Vec<Note>) {
 /// No. 2 oil that stands in the open in weather in which it clouds, and stops in its line.
 fn oil_may_cloud(parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Vec<Note> {
     let (Some(oil), RunWeather::Year(year)) = (parts.fuels.find(CLOUDS), weather) else { return Vec::new() };
-    let hours = year.columns.dry_bulb_c.iter().filter(|t| **t < CLOUDS_BELOW_C).count();
+    let from_c = fahrenheit_to_celsius(CLOUDS_F.1);
+    let hours = year.columns.dry_bulb_c.iter().filter(|t| **t < from_c).count();
     let stores = options.iter().flat_map(|o| o.stores.iter().map(move |result| (o, &result.supplied.store)));
     let outside = stores.filter(|(_, store)| {
         store.fuel == oil && store.tank.placement == Placement::AboveGround && hours > 0

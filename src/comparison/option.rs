@@ -2,7 +2,7 @@
 //!
 //! Start at [`through_year`].
 
-use super::laid::laid_in;
+use super::laid::laid;
 use super::recovery::{Warmth, WithoutSetBacks, without_set_backs};
 use super::setting::Setting;
 use super::store::StoreResult;
@@ -107,7 +107,7 @@ impl OptionResult {
 
     /// Whether it lacks heat; an option that is only slow to recover from a set-back does not.
     pub fn goes_cold(&self) -> bool {
-        self.warmth() == Warmth::GoesCold
+        self.warmth().goes_cold()
     }
 
     /// Whether its fuel lasts through the year with its set-backs, but not without them.
@@ -134,20 +134,26 @@ impl OptionResult {
     }
 }
 
-/// Runs an option through a year of hours.
-pub fn through_year(design: &OptionDesign, setting: &Setting<'_>, run: &OutdoorRun) -> OptionResult {
-    let plan = laid_in(setting, design, run);
+/// Runs an option through a year of hours, and where some are too cold, if so asked, once more without
+/// set-backs.
+pub fn through_year(
+    design: &OptionDesign,
+    setting: &Setting<'_>,
+    run: &OutdoorRun,
+    with_more_years: bool,
+) -> OptionResult {
+    let plan = laid(setting, design, run);
     let (sums, stores) = year(&plan, design, setting, run);
     let ledger =
         with_stores(bills(&sums.energy, Some(run), design, setting, &EndUse::DRAWING), &stores, setting);
     let heating_adds = heating_adds(&ledger, &sums.energy, Some(run), (design, &stores), setting);
-    let stores = stores.into_iter().map(|store| StoreResult::new(store, design, setting, &run.calendar));
+    let stores = stores.into_iter().map(|store| StoreResult::new(store, design, setting));
     let stores = stores.collect();
     let off = plan.zones.iter().map(|z| z.heaters.iter().map(|h| h.off).collect());
     let zones = zone_results(design, setting, sums.zones, off.collect());
     let cold_night = ColdNight::new(design, &setting.house(), Some(&plan));
     let hours = worst(zones.iter().map(|zone| &zone.sums));
-    let without_set_backs = steadily(hours, design, setting, run);
+    let without_set_backs = with_more_years.then(|| steadily(hours, design, setting, run)).flatten();
     let (design, energy) = (design.clone(), sums.energy);
     let cost_at_band_ends = None;
     OptionResult {
@@ -206,7 +212,7 @@ pub fn cost(design: &OptionDesign, setting: &Setting<'_>, run: Option<&OutdoorRu
         let zones = by_zone.iter().map(|rows| sums_of_bins(rows)).collect();
         return Cost { ledger, zones, stored: Vec::new(), run_outs: 0 };
     };
-    let plan = laid_in(setting, design, run);
+    let plan = laid(setting, design, run);
     let (sums, stores) = year(&plan, design, setting, run);
     let ledger = bills(&sums.energy, Some(run), design, setting, &EndUse::DRAWING);
     let stored = stores.iter().map(|s| (s.store.fuel, s.mean_price_over_levels)).collect();

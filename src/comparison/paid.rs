@@ -10,8 +10,11 @@ use crate::simulation::EndUse;
 /// included; where the year's hours had no such use, for the fuel at all, else what one more unit costs
 /// on the mean of the year.
 ///
-/// Of a fuel from a store it is one price for all uses: what was delivered and taken out of the store,
-/// over the levels it may begin at, fees left out. The change of stock belongs to no use.
+/// Of a fuel from a store it is one price for all uses, over what this year burned: what its deliveries
+/// and its change of stock come to, this year's own fees left out, and the line that makes its cost the
+/// mean over the levels it may begin at. In that line the fees of the other years less this one's stand too,
+/// so this is not [`mean_price_over_levels`](crate::supply::Supplied::mean_price_over_levels), which has
+/// none. The change of stock belongs to no use.
 pub fn average_price(option: &OptionResult, c: &Comparison, (fuel, end_use): (FuelId, EndUse)) -> f64 {
     let is_stored = is_stored(option, fuel);
     let is_fuel = |of: EndUse| EndUse::DRAWING.contains(&of) || (is_stored && of == EndUse::StockChange);

@@ -6,7 +6,7 @@
 use super::note::Oddity;
 use crate::equipment::{Machine, MachineKind};
 use crate::fuel::{FuelId, Fuels};
-use crate::job::Job;
+use crate::job::{DefrostAuxSection, Job, MachineSection};
 use crate::prices::Prices;
 use crate::simulation::design::{OptionDesign, ZoneDesign};
 use crate::units::Quantity;
@@ -30,18 +30,38 @@ pub(super) fn remarks(job: &Job, prices: &Prices, fuels: &Fuels, machines: &[Mac
     notes
 }
 
-/// A ducted heat pump with strips or a furnace behind it in the ducts, whose help while it defrosts is
-/// not counted: the job says none.
-pub(super) fn defrosts_without_help(designs: &[OptionDesign], machines: &[Machine]) -> Option<Oddity> {
-    let ducted = |place: Option<&usize>| place.and_then(|i| machines.get(*i)).filter(|m| m.ducted);
-    let helpless = |zone: &ZoneDesign| {
-        let pump = ducted(zone.heaters.first())
-            .is_some_and(|m| m.kind == MachineKind::HeatPump && m.ground.is_none());
-        let behind = zone.heaters.iter().skip(1).any(|i| ducted(Some(i)).is_some());
-        pump && behind && zone.defrost_aux.is_none() && zone.tempering.is_none()
+/// Heat pumps whose help while they defrost is not counted: ducted ones with strips or a furnace behind
+/// them in the ducts where the job says none, and whatever stands behind them where it names a furnace that
+/// is not there.
+pub(super) fn defrosts_without_help(
+    job: &Job,
+    designs: &[OptionDesign],
+    machines: &[Machine],
+) -> Vec<Oddity> {
+    let asks_furnace = |pump: &Machine| {
+        let section = job.machine(&pump.name).map(|section| &section.kind.value);
+        matches!(section, Some(MachineSection::HeatPump(pump))
+            if pump.defrost.aux.as_deref() == Some(&DefrostAuxSection::Furnace))
     };
-    let any = designs.iter().flat_map(|d| &d.zones).any(helpless);
-    any.then_some(Oddity::DefrostHeatNotCounted)
+    let is_by_air = |m: &&Machine| m.kind == MachineKind::HeatPump && m.ground.is_none();
+    let helpless = |zone: &ZoneDesign| {
+        let pump = zone.heaters.first().and_then(|i| machines.get(*i)).filter(is_by_air)?;
+        (zone.defrost_aux.is_none() && zone.tempering.is_none()).then_some(pump)
+    };
+    let ducted_behind = |zone: &ZoneDesign| {
+        zone.heaters.iter().skip(1).filter_map(|i| machines.get(*i)).any(|machine| machine.ducted)
+    };
+    let says_none = |zone: &ZoneDesign| {
+        ducted_behind(zone) && helpless(zone).is_some_and(|pump| pump.ducted && !asks_furnace(pump))
+    };
+    let any = designs.iter().flat_map(|d| &d.zones).any(says_none);
+    let without_furnace = machines.iter().filter(|pump| asks_furnace(pump)).filter_map(|pump| {
+        let of_pump = |zone: &ZoneDesign| helpless(zone).is_some_and(|found| found.name == pump.name);
+        let options = designs.iter().filter(|design| design.zones.iter().any(of_pump));
+        let options: Vec<String> = options.map(|design| design.name.clone()).collect();
+        (!options.is_empty()).then(|| Oddity::NoFurnaceToTemper { machine: pump.name.clone(), options })
+    });
+    any.then_some(Oddity::DefrostHeatNotCounted).into_iter().chain(without_furnace).collect()
 }
 
 fn odd_prices(job: &Job, prices: &Prices, fuels: &Fuels) -> Vec<Oddity> {

@@ -36,6 +36,11 @@ impl Warmth {
             _ => Self::GoesCold,
         }
     }
+
+    /// Whether heat is lacking; what is only slow to recover from a set-back does not go cold.
+    pub fn goes_cold(self) -> bool {
+        self == Self::GoesCold
+    }
 }
 
 /// The zones held at the highest of their set points all year; nothing where they are so already.

@@ -55,7 +55,7 @@ impl Outcome {
 
     /// Whether it lacks heat; an option that is only slow to recover from a set-back does not.
     pub fn goes_cold(&self) -> bool {
-        self.warmth == Warmth::GoesCold
+        self.warmth.goes_cold()
     }
 }
 
@@ -77,28 +77,12 @@ impl<'a> Billing<'a> {
     /// deliveries may fall on other prices.
     pub fn at(&self, option: usize, prices: &Prices) -> Option<Ledger> {
         let option = self.c.options.get(option).filter(|option| !energy_hangs_on_prices(&option.design))?;
-        let setting = Setting { prices, maps: Some(&self.maps), ..setting(self.c) };
+        let setting = Setting { prices, maps: Some(&self.maps), ..self.c.setting() };
         let run = self.run.as_ref();
         Some(match option.stores.is_empty() {
             true => billed(&option.energy, &option.design, &setting, run),
             false => cost(&option.design, &setting, run).ledger,
         })
-    }
-}
-
-/// What every option of a comparison shares.
-pub fn setting(c: &Comparison) -> Setting<'_> {
-    Setting {
-        zones: &c.zones,
-        machines: &c.machines,
-        prices: &c.prices,
-        supplies: &c.supplies,
-        fuels: &c.fuels,
-        bins: &c.bins.bins,
-        extreme_low_c: c.site.extreme_low_c,
-        elevation_m: c.site.elevation_m,
-        basis: &c.basis,
-        maps: None,
     }
 }
 

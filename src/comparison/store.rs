@@ -3,11 +3,10 @@
 //! Start at [`StoreResult`].
 
 use super::setting::Setting;
-use crate::calendar::{Calendar, MonthDay};
 use crate::fuel::FuelId;
 use crate::simulation::bins::bin_rows;
 use crate::simulation::design::OptionDesign;
-use crate::supply::{MarketDays, Supplied};
+use crate::supply::Supplied;
 use crate::weather::Bin;
 
 /// What came of one store of an option.
@@ -25,18 +24,11 @@ pub struct StoreResult {
     /// What it gives at the level at which it is ordered and the design temperature, kW; nothing where
     /// that has no limit.
     pub gives_at_design_kw: Option<f64>,
-    /// The dates of the year's days.
-    pub dates: Vec<MonthDay>,
 }
 
 impl StoreResult {
     /// Puts what came of a store beside what design cold asks of it.
-    pub(super) fn new(
-        supplied: Supplied,
-        design: &OptionDesign,
-        s: &Setting<'_>,
-        calendar: &Calendar,
-    ) -> Self {
+    pub(super) fn new(supplied: Supplied, design: &OptionDesign, s: &Setting<'_>) -> Self {
         let (tank, contract) = (supplied.store.tank, &supplied.store.contract);
         let a_day = design_day_kwh(supplied.store.fuel, design, s);
         let fuel = supplied.store.fuel;
@@ -48,7 +40,6 @@ impl StoreResult {
             days_from_reorder: days(contract.reorder_kwh - tank.reserve_kwh()),
             connected_kw: connected_kw(fuel, design, s),
             gives_at_design_kw: gives_kw.is_finite().then_some(gives_kw),
-            dates: MarketDays::dates_of(calendar),
             supplied,
         }
     }

@@ -31,7 +31,7 @@ pub fn coldest_days_of(c: &Comparison, option: usize, zone: usize, days: usize) 
     let run = year.run(c.site.zone);
     let design = &c.options.get(option)?.design;
     design.zones.get(zone)?;
-    let plan = laid(design, (&c.zones, &c.machines), (&c.prices, &c.supplies), &run);
+    let plan = laid(&c.setting(), design, &run);
     let (first, days) = coldest_days(&plan.outdoor_c, days)?;
     let span = first..first + 24 * days;
     let mut kept = Kept { zone, first, days: ColdDays::default() };

@@ -6,7 +6,6 @@
 use super::Comparison;
 use super::laid::laid;
 use super::option::bills_of;
-use super::rerun::setting;
 use super::setting::Setting;
 use crate::calendar::MonthDay;
 use crate::fuel::FuelId;
@@ -62,9 +61,9 @@ impl<'a> OptionWinter<'a> {
     ///
     /// Where heaters take turns by cost, they go by the prices of the job.
     pub fn new(c: &'a Comparison, option: usize, year: &OutdoorYear) -> Option<Self> {
-        let (design, setting) = (&c.options.get(option)?.design, setting(c));
+        let (design, setting) = (&c.options.get(option)?.design, c.setting());
         let run = year.run(c.site.zone);
-        let plan = laid(design, (setting.zones, setting.machines), (setting.prices, setting.supplies), &run);
+        let plan = laid(&setting, design, &run);
         let fuels = stored(&setting, design);
         let mut sums = sums(&run, &setting);
         let ample = Ample::new(&plan, fuels, &mut sums);

@@ -97,7 +97,7 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
         Moment::Hour(i) => {
             let RunWeather::Year(year) = &c.weather else { return None };
             let run = year.run(c.site.zone);
-            let plan = laid(&result.design, (&c.zones, &c.machines), (&c.prices, &c.supplies), &run);
+            let plan = laid(&c.setting(), &result.design, &run);
             let stamp = run.calendar.stamps().get(i).copied()?;
             let (steps, _) = work_hour(&plan, zone, i)?;
             let cost = cost_of_hour(c, result, (&plan, &run), (zone, i));

@@ -87,14 +87,14 @@ pub(super) fn heat_pump(mut table: Table<'_>, known: &Known) -> Option<HeatPumpS
 
 fn defrost(table: &mut Table<'_>) -> DefrostSection {
     DefrostSection {
-        aux: table.opt("defrost_aux", strips_or_none),
+        aux: table.opt("defrost_aux", defrost_aux),
         minutes: table.opt("defrost_minutes", number(above_zero(30.0))),
         every_minutes: table.opt("defrost_every_minutes", number(from_to(30.0, 720.0))),
     }
 }
 
 /// The power of strips, or that there are none, or a furnace.
-fn strips_or_none(value: &DeValue<'_>) -> Result<DefrostAuxSection, Fault> {
+fn defrost_aux(value: &DeValue<'_>) -> Result<DefrostAuxSection, Fault> {
     match value.as_str() {
         Some("none") => return Ok(DefrostAuxSection::None),
         Some("furnace") => return Ok(DefrostAuxSection::Furnace),

@@ -64,7 +64,7 @@ pub(super) enum Machine {
         pan_heater_below: Option<Temperature>,
         /// What tempers the air while it defrosts: the power of strips, "furnace" or "none". Without
         /// it the first stage of the strips behind it in the ducts, else the furnace there.
-        defrost_aux: Option<StripsOrNone>,
+        defrost_aux: Option<DefrostAuxValue>,
         /// Minutes of them each time; 6 without it.
         #[schemars(range(max = 30.0), extend("exclusiveMinimum" = 0.0))]
         defrost_minutes: Option<f64>,
@@ -339,10 +339,10 @@ pub(super) enum Location {
     Outside,
 }
 
-/// The power of strips, such as "5 kW", or "none".
+/// What tempers the air while a heat pump defrosts: strips of a power, such as "5 kW", "furnace" or "none".
 #[derive(JsonSchema)]
 #[serde(untagged)]
-pub(super) enum StripsOrNone {
+pub(super) enum DefrostAuxValue {
     /// Their power.
     Power(Power),
     /// None, or a furnace behind it in the ducts.

@@ -155,9 +155,21 @@ impl FuelPrice {
         interrupted.iter().any(|hours| hours.hold(stamp, is_weekend))
     }
 
+    /// The places of the spikes that hold on the day of `stamp`, in order.
+    pub fn spikes_at(&self, stamp: Stamp) -> impl Iterator<Item = usize> {
+        let holds = move |(_, spike): &(usize, &Spike)| spike.first.through(spike.last, stamp);
+        self.spikes.iter().enumerate().filter(holds).map(|(place, _)| place)
+    }
+
     /// The product of the spikes that hold on the day of `stamp`; 1 without one.
     pub fn spike_factor(&self, stamp: Stamp) -> f64 {
-        self.spikes.iter().filter(|s| s.first.through(s.last, stamp)).map(|s| s.times).product()
+        let holds = self.spikes_at(stamp).filter_map(|place| self.spikes.get(place));
+        holds.map(|spike| spike.times).product()
+    }
+
+    /// Whether it is that of a meter for heating alone.
+    pub fn is_heating(&self) -> bool {
+        self.meter != Meter::Main
     }
 
     /// Whether energy costs the same in all hours of a day.
@@ -222,7 +234,7 @@ impl FuelPrice {
         let [rate] = self.rates.as_slice() else { return None };
         let [tier] = rate.tiers.as_slice() else { return None };
         let all_year = self.spikes.iter().all(Spike::is_all_year);
-        let always = all_year && self.demand_per_kw == 0.0 && self.meter == Meter::Main;
+        let always = all_year && self.demand_per_kw == 0.0 && !self.is_heating();
         let times: f64 = self.spikes.iter().map(|spike| spike.times).product();
         always.then_some(tier.per_kwh * times)
     }
@@ -249,12 +261,12 @@ pub struct Prices(pub Vec<FuelPrice>);
 impl Prices {
     /// The price of `fuel` on its main meter, if the job gives one.
     pub fn of(&self, fuel: FuelId) -> Option<&FuelPrice> {
-        self.0.iter().find(|p| p.fuel == fuel && p.meter == Meter::Main)
+        self.0.iter().find(|p| p.fuel == fuel && !p.is_heating())
     }
 
     /// The price of heating with `fuel`, if the job gives it a meter of its own.
     pub fn of_heating(&self, fuel: FuelId) -> Option<&FuelPrice> {
-        self.0.iter().find(|p| p.fuel == fuel && p.meter != Meter::Main)
+        self.0.iter().find(|p| p.fuel == fuel && p.is_heating())
     }
 }
 

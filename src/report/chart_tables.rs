@@ -50,7 +50,7 @@ fn tank_level(c: &Comparison) -> Option<Table> {
         let fuel = c.fuels.get(store.fuel);
         let (units, unit) = fuel.map_or((1.0, "kWh"), |f| (f.kwh_per_unit, f.selling_unit.as_str()));
         let market = &result.supplied.market;
-        let days = result.dates.iter().zip(&year.levels_kwh).enumerate();
+        let days = result.supplied.market.dates.iter().zip(&year.levels_kwh).enumerate();
         days.map(move |(day, (date, level))| {
             let words = [o.design.name.as_str(), &store.name, &date.to_string()].map(Cell::text);
             let price = Cell::number(market.price(day) * units, 4);

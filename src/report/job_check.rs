@@ -50,9 +50,7 @@ fn asks(note: &Note) -> bool {
     match note {
         Note::Mismatch(_) | Note::Slip(_) | Note::Weather(_) => true,
         Note::Store { what: StoreNote::OrderedLate { .. }, .. } => true,
-        Note::Oddity(odd) => {
-            matches!(odd, Oddity::OddPrice { .. } | Oddity::OddLoad { .. } | Oddity::OddMap { .. })
-        }
+        Note::Oddity(odd) => !matches!(odd, Oddity::DefrostHeatNotCounted | Oddity::HeldBelow { .. }),
         Note::Reading(remark) => matches!(
             remark,
             Remark::Labels(_)

@@ -13,6 +13,15 @@ pub fn oddity(found: &Oddity, measure: Measure) -> String {
              because its defrost_aux is \"none\". It can cost more than the backup \
              heat shown; ask the maker."
             .into(),
+        Oddity::NoFurnaceToTemper { machine, options } => {
+            let options: Vec<String> = options.iter().map(|name| format!("\u{201c}{name}\u{201d}")).collect();
+            format!(
+                "PLEASE CHECK defrost_aux of {machine}: it is \"furnace\", but in {} no furnace stands behind it in \
+                 the ducts, so nothing tempers the air while it defrosts, and no heat is counted for it. Write the \
+                 power of strips that do, or \"none\".",
+                options.join(", ")
+            )
+        }
         Oddity::HeldBelow { machine, below_c, cut_out_c } => format!(
             "{machine}: no data below {}; its output there is held down to its cut-out of {}, which is a \
              guess. Give a colder row.",

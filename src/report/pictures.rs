@@ -206,7 +206,8 @@ fn days_panel(c: &Comparison, o: &OptionResult, result: &StoreResult) -> PriceDa
 
 /// The day on which each month of a store's year begins, and its name.
 fn months(c: &Comparison) -> Vec<(usize, String)> {
-    let dates = c.options.iter().flat_map(|o| &o.stores).map(|store| store.dates.as_slice()).next();
+    let store = c.options.iter().flat_map(|o| &o.stores).next();
+    let dates = store.map(|store| store.supplied.market.dates.as_slice());
     let dates = dates.unwrap_or_default().iter().enumerate();
     let firsts = dates.filter(|(i, date)| *i == 0 || date.day == 1);
     let name = |month: u8| wording::MONTHS.get(usize::from(month).checked_sub(1)?).copied();

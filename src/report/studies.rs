@@ -8,14 +8,12 @@ use super::model::{Cell, Column, Table};
 use super::money::READING_ORDER;
 use super::{slow, wording};
 use crate::coldnight::supply_air::six_inch_runs;
-use crate::comparison::Warmth;
+use crate::ledger::SAME_COST;
 use crate::simulation::EndUse;
 use crate::study::{CandidateSizes, ChangeoverSweep, SizeRow, SweepRow};
 
 /// Settings that cost no more than this above the best are as good, in the job's currency.
 const AS_GOOD: f64 = 25.0;
-/// Settings that differ by less are the same, in the job's currency: rounding.
-const SAME: f64 = 0.005;
 
 fn amount(currency: &str, value: f64) -> Cell {
     Cell::Number { value, shown: money(currency, value) }
@@ -53,7 +51,7 @@ pub fn changeover(sweep: &ChangeoverSweep, currency: &str, measure: Measure) -> 
 fn changeover_remark(sweep: &ChangeoverSweep, currency: &str, measure: Measure) -> Option<String> {
     let at = |row: &SweepRow| measure.temperature_words(row.lockout_c);
     let best: Vec<String> = sweep.best.iter().filter_map(|i| Some(at(sweep.rows.get(*i)?))).collect();
-    let warm = || sweep.rows.iter().filter(|r| r.warmth != Warmth::GoesCold);
+    let warm = || sweep.rows.iter().filter(|r| !r.warmth.goes_cold());
     let as_good: Vec<&SweepRow> = warm().filter(|r| r.over_best <= AS_GOOD).collect();
     let worst = warm().max_by(|a, b| a.over_best.total_cmp(&b.over_best))?;
     let (first, last) = (as_good.first()?, as_good.last()?);
@@ -77,7 +75,7 @@ fn changeover_remark(sweep: &ChangeoverSweep, currency: &str, measure: Measure) 
 /// Why cold settings cost the same where an hour goes wholly to the furnace.
 fn flat_words(sweep: &ChangeoverSweep, measure: Measure) -> Option<String> {
     let coldest = sweep.rows.first().filter(|_| sweep.whole_hour)?;
-    let same = |r: &&SweepRow| (r.yearly_cost - coldest.yearly_cost).abs() < SAME;
+    let same = |r: &&SweepRow| (r.yearly_cost - coldest.yearly_cost).abs() < SAME_COST;
     let last = sweep.rows.iter().take_while(same).last().filter(|r| r.lockout_c > coldest.lockout_c)?;
     Some(format!(
         " Up to {} settings cost the same: an hour that the heat pump cannot carry goes wholly to the furnace \

@@ -134,7 +134,12 @@ fn delivery_rows(c: &Comparison, option: &str, result: &StoreResult) -> Vec<Vec<
     let (units, unit) = selling(c, result);
     let store = &result.supplied.store;
     let date = |day: usize| {
-        result.dates.get(day).map_or(Cell::Missing, |date| Cell::text(supply_words::date(*date)))
+        result
+            .supplied
+            .market
+            .dates
+            .get(day)
+            .map_or(Cell::Missing, |date| Cell::text(supply_words::date(*date)))
     };
     let yes = |so: bool| Cell::text(if so { "yes" } else { "no" });
     let row = |d: &crate::supply::book::Delivery| {

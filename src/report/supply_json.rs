@@ -58,7 +58,8 @@ pub(super) fn document<'a>(c: &'a Comparison, result: &'a StoreResult) -> StoreD
     let (store, year) = (&supplied.store, &supplied.year);
     let fuel = c.fuels.get(store.fuel);
     let units = fuel.map_or(1.0, |fuel| fuel.kwh_per_unit);
-    let date = |day: usize| result.dates.get(day).map(|d| format!("{:02}-{:02}", d.month, d.day));
+    let date =
+        |day: usize| result.supplied.market.dates.get(day).map(|d| format!("{:02}-{:02}", d.month, d.day));
     let deliveries = year.deliveries.iter().map(|d| DeliveryDocument {
         ordered_on: date(d.ordered_on),
         delivered_on: date(d.day),

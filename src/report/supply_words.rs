@@ -4,7 +4,7 @@
 
 use super::figures::{MONTHS, Measure, grouped, money};
 use crate::calendar::MonthDay;
-use crate::comparison::note::StoreNote;
+use crate::comparison::note::{CLOUDS_F, StoreNote};
 use crate::supply::charge::Charge;
 use crate::supply::contract::{Contract, LeftOver, Orders, PricePlan};
 
@@ -90,8 +90,8 @@ pub fn note(option: &str, store: &str, what: &StoreNote, measure: Measure, curre
             "{whose}: No. 2 oil clouds at {} to {} outdoors and can stop in its line or filter; {} hours of this \
              year are colder. Put tank and line indoors or in the ground, or have oil No. 1 or a winter blend \
              brought.",
-            measure.fahrenheit_words(15.0),
-            measure.fahrenheit_words(20.0),
+            measure.fahrenheit_words(CLOUDS_F.0),
+            measure.fahrenheit_words(CLOUDS_F.1),
             grouped(*hours as f64, 0)
         ),
         StoreNote::TwelveParts { each } => {

@@ -136,9 +136,9 @@ fn zone_hour<const N: usize, const PLAIN: bool>(
 fn lay(plan: &OptionPlan, zone: &ZonePlan, i: usize, heaters: &mut [Heater<f64>]) -> Option<Folds> {
     let tempering = zone.tempering.as_ref().filter(|(_, hours)| hours.get(i).is_some_and(|on| *on));
     let tempering = tempering.map(|(tempering, _)| {
-        let worth = zone.handover.as_ref().and_then(|h| h.worth(i)).filter(|worth| worth.side > 0.0);
+        let worth = zone.handover.as_ref().and_then(|h| h.worth(i));
         let kept = zone.heaters.first().map_or(1.0, |first| first.ducts);
-        (*tempering, worth.map_or(0.0, |worth| worth.alternate / worth.side), kept)
+        (*tempering, worth.map_or(0.0, |worth| worth.alternate_in_electricity()), kept)
     });
     let ducts = zone.duct_line.as_ref().map(|line| (line, value(&plan.outdoor_c, i)));
     if tempering.is_none() && ducts.is_none() {
@@ -164,7 +164,7 @@ pub fn work_hour(plan: &OptionPlan, zone: usize, i: usize) -> Option<(Vec<Step>,
     let start = (state.zones.get(zone)?.room_c, recovering.get(zone).copied().unwrap_or_default());
     let folds = std::cell::Cell::new(None);
     let lay = |heaters: &mut [Heater<f64>]| folds.set(lay(plan, planned, i, heaters));
-    let run = |zone_hour: &ZoneHour<'_, f64>| folds.get().unwrap_or(Folds::default()).work(zone_hour);
+    let run = |zone_hour: &ZoneHour<'_, f64>| folds.get().unwrap_or_default().work(zone_hour);
     let (mut steps, outcome) =
         with_zone_hour::<MOST_HEATERS, false, _>(plan, planned, i, start, bound, (lay, run));
     tell_defrosting(&mut steps, planned.defrost_kw.get(i).copied());

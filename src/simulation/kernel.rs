@@ -75,6 +75,13 @@ impl<F: Lane> Worth<F> {
     }
 }
 
+impl Worth<f64> {
+    /// What a kWh of the second's own fuel is worth in kWh of electricity; 0 where that is worth nothing.
+    pub(super) fn alternate_in_electricity(&self) -> f64 {
+        if self.side > 0.0 { self.alternate / self.side } else { 0.0 }
+    }
+}
+
 /// A cooler in one hour.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Cooler<F> {

@@ -5,6 +5,7 @@
 use super::rerun::{by_use, find, rerun, result, zone_key};
 use crate::comparison::Warmth;
 use crate::job::{Job, MachineSection, OptionZoneSection, Sharing};
+use crate::ledger::SAME_COST;
 use crate::problem::{Problem, Problems};
 use crate::simulation::EndUse;
 use crate::units::fahrenheit_to_celsius;
@@ -13,8 +14,6 @@ use crate::weather::Weather;
 /// Settings tried, °F: thermostats are set in steps of five.
 const FIRST_F: i32 = -15;
 const LAST_F: i32 = 50;
-/// Settings that cost less than this more than the least are equals, in the job's currency: rounding.
-const EQUAL: f64 = 0.005;
 
 /// Yearly cost by compressor lock-out.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,7 +24,7 @@ pub struct ChangeoverSweep {
     pub zone: String,
     /// One row a setting, coldest first.
     pub rows: Vec<SweepRow>,
-    /// The rows that cost least of those that keep the house warm, equals all; none if none does.
+    /// The rows that cost least of those that do not go cold, equals all; none if none does.
     pub best: Vec<usize>,
     /// Whether an hour that the heat pump cannot carry goes wholly to the furnace.
     pub whole_hour: bool,
@@ -91,12 +90,12 @@ pub fn takes_turns(job: &Job, served: &OptionZoneSection) -> bool {
 }
 
 fn ranked(option: &str, zone: &str, whole_hour: bool, mut rows: Vec<SweepRow>) -> ChangeoverSweep {
-    let warm = |r: &SweepRow| r.warmth != Warmth::GoesCold;
+    let warm = |r: &SweepRow| !r.warmth.goes_cold();
     let least = rows.iter().filter(|r| warm(r)).map(|r| r.yearly_cost).min_by(f64::total_cmp);
     if let Some(least) = least {
         rows.iter_mut().for_each(|r| r.over_best = r.yearly_cost - least);
     }
-    let is_best = |r: &SweepRow| least.is_some() && warm(r) && r.over_best < EQUAL;
+    let is_best = |r: &SweepRow| least.is_some() && warm(r) && r.over_best < SAME_COST;
     let best = rows.iter().enumerate().filter(|(_, r)| is_best(r)).map(|(i, _)| i).collect();
     ChangeoverSweep { option: option.to_owned(), zone: zone.to_owned(), rows, best, whole_hour }
 }

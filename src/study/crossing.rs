@@ -2,8 +2,8 @@
 //!
 //! Knows neither prices nor options. Start at [`crossings`].
 
-/// Two amounts this close are the same to the hundredth of the currency.
-const SAME: f64 = 0.005;
+use crate::ledger::SAME_COST;
+
 /// A root is solved to this, far below a hundredth.
 const EXACT: f64 = 1e-6;
 /// Where a bracket is narrower than this share of its place, the costs jump.
@@ -31,7 +31,7 @@ impl Pair {
     /// Which costs more: 1 the first, −1 the second, 0 neither to the hundredth.
     fn side(&self) -> i8 {
         match self.difference() {
-            d if d.abs() < SAME => 0,
+            d if d.abs() < SAME_COST => 0,
             d if d > 0.0 => 1,
             _ => -1,
         }
@@ -146,7 +146,7 @@ impl<E, F: FnMut(f64) -> Result<[f64; 2], E>> Solver<'_, F> {
                 b = self.at(low + golden * (high - low))?;
             }
             let least = if toward(a) < toward(b) { a } else { b };
-            if toward(least) < -SAME {
+            if toward(least) < -SAME_COST {
                 return Ok(least);
             }
         }

@@ -8,7 +8,7 @@ use crate::calendar::{MonthDay, Stamp};
 use crate::comparison::{Comparison, OptionResult, RunWeather};
 use crate::fuel::FuelId;
 use crate::ledger::{Posting, Reason};
-use crate::prices::{FuelPrice, Meter, RiderCharge};
+use crate::prices::{FuelPrice, RiderCharge};
 use crate::simulation::EndUse;
 use std::collections::BTreeMap;
 
@@ -40,12 +40,12 @@ pub fn price_lines(c: &Comparison) -> PriceLines {
 
 fn priced(c: &Comparison, price: &FuelPrice) -> Vec<Priced> {
     let units = kwh_per_unit(c, price.fuel);
-    let one = |of, value| Priced { fuel: price.fuel, heating_meter: price.meter != Meter::Main, of, value };
+    let one = |of, value| Priced { fuel: price.fuel, heating_meter: price.is_heating(), of, value };
     let due = [one(PriceOf::Fixed, price.fixed_per_month), one(PriceOf::Rent, price.rent_per_month)];
     let mut list: Vec<Priced> = due.into_iter().filter(|due| due.value != 0.0).collect();
     let rates = price.rates.iter().enumerate();
     list.extend(rates.map(|(place, rate)| one(PriceOf::Rate(place), rate.per_kwh(0.0) * units)));
-    if price.meter == Meter::Main {
+    if !price.is_heating() {
         let spikes = price.spikes.iter().enumerate();
         list.extend(spikes.map(|(place, spike)| one(PriceOf::Spike(place), spike.times)));
         let riders = price.riders.iter().enumerate();
@@ -62,12 +62,11 @@ fn kwh_per_unit(c: &Comparison, fuel: FuelId) -> f64 {
     c.fuels.get(fuel).map_or(1.0, |fuel| fuel.kwh_per_unit)
 }
 
-/// The place of a rate, and a bit for each spike that holds beside it.
-type Charged = (usize, u64);
+/// The place of a rate, and those of the spikes that hold beside it.
+type Charged = (usize, Vec<usize>);
 
 fn charged(price: &FuelPrice, stamp: Stamp) -> Charged {
-    let holds = price.spikes.iter().enumerate().filter(|(_, spike)| spike.first.through(spike.last, stamp));
-    (price.rate_at(stamp), holds.map(|(place, _)| 1 << place).sum())
+    (price.rate_at(stamp), price.spikes_at(stamp).collect())
 }
 
 /// What energy is charged at in each hour of a run, or in a span without hours.
@@ -76,7 +75,7 @@ fn charged_hours(price: &FuelPrice, stamps: Option<&[Stamp]>) -> Vec<Charged> {
         Some(stamps) => stamps.iter().map(|stamp| charged(price, *stamp)).collect(),
         None => {
             let always = price.spikes.iter().enumerate().filter(|(_, spike)| spike.is_all_year());
-            vec![(0, always.map(|(place, _)| 1 << place).sum())]
+            vec![(0, always.map(|(place, _)| place).collect())]
         }
     }
 }
@@ -94,7 +93,7 @@ impl Account<'_> {
     fn line(&self, what: LineOf, quantity: f64, of: PriceOf) -> Line {
         Line {
             fuel: self.price.fuel,
-            heating_meter: self.price.meter != Meter::Main,
+            heating_meter: self.price.is_heating(),
             what,
             quantity,
             price: self.all.place(self.price, of),
@@ -104,7 +103,7 @@ impl Account<'_> {
 
     fn lines(&self) -> Vec<Line> {
         let mut lines = self.due();
-        let heating_meter = self.price.meter != Meter::Main;
+        let heating_meter = self.price.is_heating();
         let is_own = |p: &Posting| p.fuel == self.price.fuel && p.heating_meter == heating_meter;
         let pays = |end_use: EndUse| {
             let energy = |p: &Posting| matches!(p.reason, Reason::Energy { .. }) && p.end_use == end_use;
@@ -116,13 +115,14 @@ impl Account<'_> {
         }
         let stores = self.option.stores.iter().filter(|store| {
             let fuel = store.supplied.store.fuel;
-            fuel == self.price.fuel && self.price.meter == Meter::Main
+            fuel == self.price.fuel && !self.price.is_heating()
         });
         let markets = stores.filter_map(|store| Some((store, store.supplied.at_market.as_ref()?)));
         let mut fees = 0.0;
         for (store, market) in markets {
             let noon = |d: &MonthDay| Stamp { month: d.month, day: d.day, hour: 12, weekday: 0 };
-            let days: Vec<Charged> = store.dates.iter().map(|date| charged(self.price, noon(date))).collect();
+            let days: Vec<Charged> =
+                store.supplied.market.dates.iter().map(|date| charged(self.price, noon(date))).collect();
             lines.extend(self.energy(LineOf::FromStore, days.iter().zip(&market.kwh_by_day)));
             fees += market.beside;
         }
@@ -134,7 +134,7 @@ impl Account<'_> {
     }
 
     fn due(&self) -> Vec<Line> {
-        let heating_meter = self.price.meter != Meter::Main;
+        let heating_meter = self.price.is_heating();
         let months = |reason: Reason| -> f64 {
             let of = |p: &&Posting| {
                 (p.fuel, p.heating_meter, p.reason) == (self.price.fuel, heating_meter, reason)
@@ -154,15 +154,14 @@ impl Account<'_> {
         what: LineOf,
         hours: impl Iterator<Item = (&'b Charged, &'b f64)>,
     ) -> impl Iterator<Item = Line> {
-        let mut sums: BTreeMap<Charged, f64> = BTreeMap::new();
+        let mut sums: BTreeMap<&Charged, f64> = BTreeMap::new();
         for (charged, kwh) in hours {
-            *sums.entry(*charged).or_default() += kwh;
+            *sums.entry(charged).or_default() += kwh;
         }
         let units = kwh_per_unit(self.c, self.price.fuel);
-        let line = |((rate, spikes), kwh): (Charged, f64)| {
-            let holds = (0..self.price.spikes.len()).filter(|place| spikes >> place & 1 == 1);
-            let places = holds.filter_map(|place| self.all.place(self.price, PriceOf::Spike(place)));
-            Line { spikes: places.collect(), ..self.line(what, kwh / units, PriceOf::Rate(rate)) }
+        let line = |((rate, spikes), kwh): (&Charged, f64)| {
+            let places = spikes.iter().filter_map(|place| self.all.place(self.price, PriceOf::Spike(*place)));
+            Line { spikes: places.collect(), ..self.line(what, kwh / units, PriceOf::Rate(*rate)) }
         };
         sums.into_iter().filter(|(_, kwh)| *kwh != 0.0).map(line).collect::<Vec<_>>().into_iter()
     }

@@ -6,7 +6,7 @@
 
 use super::levers::WhyOff;
 use crate::fuel::FuelId;
-use crate::prices::{FuelPrice, Meter};
+use crate::prices::FuelPrice;
 use crate::simulation::EndUse;
 
 /// The prices of a job, and what each option takes at each of them.
@@ -132,7 +132,7 @@ impl PriceLines {
     pub(super) fn place(&self, price: &FuelPrice, of: PriceOf) -> Option<usize> {
         // Riders, spikes and tax are the fuel's; only fixed charges and rates are a meter's own.
         let own = matches!(of, PriceOf::Fixed | PriceOf::Rent | PriceOf::Rate(_));
-        let heating = own && price.meter != Meter::Main;
+        let heating = own && price.is_heating();
         self.prices.iter().position(|p| (p.fuel, p.heating_meter, p.of) == (price.fuel, heating, of))
     }
 }

@@ -34,14 +34,14 @@ pub struct ScenarioRow {
     pub found: Rerun,
 }
 
-/// The option that costs least of those that keep warm, and the next.
+/// The option that costs least of those that do not go cold, and the next.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Least {
     /// The place of the option.
     pub option: usize,
     /// What it costs, in the job's currency.
     pub cost: f64,
-    /// The place of the next, and how much more it costs; nothing where no other keeps warm.
+    /// The place of the next, and how much more it costs; nothing where every other goes cold.
     pub next: Option<(usize, f64)>,
 }
 

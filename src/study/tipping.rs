@@ -6,10 +6,10 @@
 use super::change::{Change, changed};
 use super::crossing::{Crossing, crossings};
 use super::two_options::TwoOptions;
-use crate::comparison::{Comparison, OptionResult, compare_alone};
+use crate::comparison::{Comparison, compare_alone};
 use crate::fuel::FuelId;
 use crate::job::{Job, path};
-use crate::ledger::Ledger;
+use crate::ledger::{Ledger, SAME_COST};
 use crate::problem::{Problem, Problems, choices};
 use crate::units::Quantity;
 use crate::weather::Weather;
@@ -118,7 +118,7 @@ fn found(
         let cheaper = between(&found).into_iter().map(|factor| {
             let [first, second] = two.costs(&[(*fuel, factor)])?;
             Ok(match first - second {
-                d if d.abs() < 0.005 => None,
+                d if d.abs() < SAME_COST => None,
                 d if d < 0.0 => Some(options[0]),
                 _ => Some(options[1]),
             })
@@ -182,16 +182,14 @@ pub fn price_paid(c: &Comparison, ledger: &Ledger, stored: &[(FuelId, f64)], fue
     (quantity > 0.0).then(|| amount / quantity)
 }
 
-/// The two options as [`tipping`] takes them, or the two that cost least of those that keep warm.
+/// The two options as [`tipping`] takes them, or the two that cost least of those that do not go cold.
 pub(super) fn two_options(job: &Job, c: &Comparison, asked: &Asked) -> Result<Option<[usize; 2]>, Problem> {
     if let Some((options, _)) = chosen(job, c, asked)? {
         return Ok(Some(options));
     }
     let named = asked.option.as_ref().or(asked.against.as_ref());
     let named = named.map(|name| place(job, c, name)).transpose()?;
-    let mut ranked: Vec<usize> = (0..c.options.len()).filter(|i| keeps_warm(c, *i)).collect();
-    ranked.sort_by(|a, b| cost(c, *a).total_cmp(&cost(c, *b)));
-    let mut others = ranked.into_iter().filter(|i| Some(*i) != named);
+    let mut others = ranked(c).into_iter().filter(|i| Some(*i) != named);
     let first = named.or_else(|| others.next());
     Ok(first.zip(others.next()).map(|(first, second)| [first, second]))
 }
@@ -199,8 +197,8 @@ pub(super) fn two_options(job: &Job, c: &Comparison, asked: &Asked) -> Result<Op
 /// Two options, and fuels whose prices move their difference.
 type Choice = ([usize; 2], Vec<FuelId>);
 
-/// The two options and the fuels, as asked or chosen: of those that keep warm, the one that costs least
-/// and the next that burns another amount of some fuel.
+/// The two options and the fuels, as asked or chosen: of those that do not go cold, the one that
+/// costs least and the next that burns another amount of some fuel.
 fn chosen(job: &Job, c: &Comparison, asked: &Asked) -> Result<Option<Choice>, Problem> {
     let named = |name: &Option<String>| name.as_ref().map(|name| place(job, c, name)).transpose();
     let (first, second) = (named(&asked.option)?, named(&asked.against)?);
@@ -210,8 +208,7 @@ fn chosen(job: &Job, c: &Comparison, asked: &Asked) -> Result<Option<Choice>, Pr
     {
         return Err(Problem::new("an option always costs what it costs itself").help("name two options"));
     }
-    let mut ranked: Vec<usize> = (0..c.options.len()).filter(|i| keeps_warm(c, *i)).collect();
-    ranked.sort_by(|a, b| cost(c, *a).total_cmp(&cost(c, *b)));
+    let ranked = ranked(c);
     let first = first.or_else(|| ranked.iter().copied().find(|i| Some(*i) != second));
     let Some(first) = first else { return Ok(None) };
     let moves = |second: usize| moving_fuel(c, [first, second], fuel);
@@ -222,12 +219,11 @@ fn chosen(job: &Job, c: &Comparison, asked: &Asked) -> Result<Option<Choice>, Pr
     Ok(Some(([first, second], fuels)))
 }
 
-fn keeps_warm(c: &Comparison, option: usize) -> bool {
-    c.options.get(option).is_some_and(|option| !option.goes_cold())
-}
-
-fn cost(c: &Comparison, option: usize) -> f64 {
-    c.options.get(option).map_or(f64::INFINITY, OptionResult::yearly_cost)
+/// The places of the options that do not go cold, the one that costs least first.
+fn ranked(c: &Comparison) -> Vec<usize> {
+    let mut warm: Vec<_> = c.options.iter().enumerate().filter(|(_, option)| !option.goes_cold()).collect();
+    warm.sort_by(|(_, a), (_, b)| a.yearly_cost().total_cmp(&b.yearly_cost()));
+    warm.into_iter().map(|(place, _)| place).collect()
 }
 
 /// The fuel beside electricity of which the two burn amounts that differ most in money; `only` that one.

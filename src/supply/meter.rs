@@ -117,7 +117,7 @@ fn is_on(price: &FuelPrice, own_meter: Option<&FuelPrice>, end_use: EndUse) -> b
         Meter::Heating { .. } => end_use == EndUse::SpaceHeating,
         Meter::Main => false,
     });
-    on_own == (price.meter != Meter::Main)
+    on_own == price.is_heating()
 }
 
 /// What one more kWh of a fuel for a use costs in an hour of a run, after what the run has used of the

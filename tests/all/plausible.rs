@@ -4,6 +4,7 @@ use winterledger::comparison::note::{Mismatch, Oddity};
 use winterledger::comparison::slip::Slip;
 use winterledger::comparison::{Note, compare};
 use winterledger::job::{edit, reader};
+use winterledger::report::{figures::Measure, oddities::oddity};
 use winterledger::weather::{Weather, places};
 
 fn all_notes(changes: &[(&str, &str)]) -> Vec<Note> {
@@ -61,6 +62,24 @@ fn an_output_held_below_the_map_is_told() {
         matches!(&held[..], [Oddity::HeldBelow { machine, .. }] if machine == "main heat pump"),
         "{held:?}"
     );
+}
+
+#[test]
+fn a_furnace_that_is_to_temper_but_is_not_there_is_told_whatever_stands_behind() {
+    let key = ("equipment.main heat pump.defrost_aux", "furnace");
+    let demo = edit::set(include_str!("../../data/demo.toml"), key.0, key.1).unwrap();
+    let job = reader::read("demo.toml", demo).unwrap();
+    let weather = Weather::Year(Box::new(places::open("il-chicago").unwrap()));
+    let c = compare(&job, &weather).unwrap();
+    // Strips behind it, nothing behind it; and in the fourth option the furnace that it asks for.
+    let [with_strips, alone] = [0, 1].map(|place: usize| c.options[place].design.name.clone());
+    let oddities: Vec<_> = c.notes.iter().filter(|note| matches!(note, Note::Oddity(_))).collect();
+    let told =
+        Oddity::NoFurnaceToTemper { machine: "main heat pump".into(), options: vec![with_strips, alone] };
+    assert_eq!(oddities, [&Note::Oddity(told.clone())]);
+    assert!(c.options[3].design.zones[0].tempering.is_some());
+    let words = oddity(&told, Measure(c.units));
+    assert!(words.contains("defrost_aux of main heat pump: it is \"furnace\"") && !words.contains("because"));
 }
 
 /// Changes of the demonstration, and whether a remark is the one that they call for.

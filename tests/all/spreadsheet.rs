@@ -7,8 +7,11 @@ use crate::oracle_agrees::dice::Dice;
 use crate::outside::Outside;
 use crate::python;
 use serde_json::{Value, json};
+use winterledger::calendar::Stamp;
 use winterledger::comparison::{Comparison, compare};
 use winterledger::report::{build, spreadsheet::spreadsheet};
+use winterledger::study::levers::WhyOff;
+use winterledger::study::price_lines::PriceOf;
 use winterledger::study::{OptionLines, price_lines};
 
 /// A fuel, what the price is of as the sheet has it, the job's key, and its unit.
@@ -185,6 +188,29 @@ fn the_lines_of_every_option_sum_to_what_it_costs() {
             assert!((sum - option.yearly_cost()).abs() < 1e-8, "{}: {sum}", option.design.name);
         }
     }
+}
+
+#[test]
+fn more_spikes_than_a_word_has_bits_are_told_each_by_itself() {
+    let spike = |day: usize| {
+        let (month, day) = (1 + day / 28, 1 + day % 28);
+        format!(
+            "[[prices.propane.spike]]\nname = \"{month}-{day}\"\nfrom = \"{month:02}-{day:02}\"\nto = \
+             \"{month:02}-{day:02}\"\ntimes = 1.5\n\n"
+        )
+    };
+    let spikes: String = (0..70).map(spike).collect();
+    let c = run(&text().replace("[prices.oil_no_2]", &format!("{spikes}[prices.oil_no_2]")), &[]);
+    let price = c.prices.of(c.fuels.find("propane").unwrap()).unwrap();
+    assert_eq!(price.spikes.len(), 71);
+    // The 70th is of 14 March, 70 = 2 · 28 + 14; the demonstration's own spike comes first.
+    let noon = Stamp { month: 3, day: 14, hour: 12, weekday: 0 };
+    assert_eq!(price.spikes_at(noon).collect::<Vec<_>>(), [70]);
+    let lines = price_lines(&c);
+    assert!(lines.options.iter().all(|option| matches!(option, OptionLines::Off(WhyOff::ManySpikes, _))));
+    let told = lines.prices.iter().filter(|p| matches!(p.of, PriceOf::Spike(_))).count();
+    assert_eq!(told, 71);
+    assert!(!bytes(&c).is_empty());
 }
 
 #[test]

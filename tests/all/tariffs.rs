@@ -322,7 +322,7 @@ fn an_interruptible_rate_switches_heat_pumps_off_and_backup_carries() {
     assert!(strips.ledger.postings.iter().all(|p| p.end_use != EndUse::BackupHeat || !p.heating_meter));
     assert!(option(&c, "Heat pumps alone").hours_not_kept_warm() > 500);
     let run = run_of(&c);
-    let plan = laid(&strips.design, (&c.zones, &c.machines), (&c.prices, &c.supplies), &run);
+    let plan = laid(&c.setting(), &strips.design, &run);
     assert_ne!(plan, plan_of(&c, 0, &run));
     let mut trace = Trace::default();
     let mut state = OptionState::at_set_point(&plan);
@@ -425,7 +425,7 @@ fn where_heaters_take_turns_by_cost_the_months_use_decides_too() {
     let c = compare(&job(&text, &[]), &chicago()).unwrap();
     let run = run_of(&c);
     let design = &option(&c, "Heat pump and propane").design;
-    let plan = laid(design, (&c.zones, &c.machines), (&c.prices, &c.supplies), &run);
+    let plan = laid(&c.setting(), design, &run);
     let stamps = run.calendar.stamps();
     let mut sink = PumpByTier { stamps, month: 0, to_date_kwh: 0.0, hours: [(0, 0); 2], second: false };
     let mut state = OptionState::at_set_point(&plan);
