@@ -39,7 +39,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
     let told = AskedOf {
         name: name.clone(),
         inflation: arguments.inflation,
-        half_life_typed: arguments.half_life_from.or(arguments.half_life_to).is_some(),
+        half_life_typed: arguments.half_life_from.and(arguments.half_life_to).is_some(),
         spike_half_life_typed: arguments.spike_half_life.is_some(),
         seed: arguments.seed,
     };
@@ -99,7 +99,11 @@ fn opened(path: Option<&Path>) -> Result<(String, PriceHistory), Failure> {
             };
             let mut bytes = Vec::new();
             let file = File::open(path).map_err(unusable)?;
-            file.take(LARGEST).read_to_end(&mut bytes).map_err(unusable)?;
+            file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(unusable)?;
+            if bytes.len() as u64 > LARGEST {
+                let what = format!("the price history '{}' is larger than 8 MB", path.display());
+                return Err(Problem::new(what).help("Leave out the oldest winters").into());
+            }
             let name = path.file_name().map(|name| name.to_string_lossy().into_owned());
             (name.unwrap_or_default(), String::from_utf8_lossy(&bytes).into_owned())
         }

@@ -81,12 +81,12 @@ fn show(
     let comparison =
         compare(job, weather).map_err(|problems| Failure::Given(problems, Some(job.text.clone())))?;
     let whole = build::report(&comparison);
-    let about = files::about(&comparison);
+    let about = build::house_and_weather(&comparison);
     let (table, chart) = made(&comparison, &about);
     let name = table.name.clone();
     let report = Report { verdict: Vec::new(), tables: vec![table], appendices: Vec::new(), ..whole };
     if let Some(folder) = folder {
-        output::folder(folder, &report, &name, files::picture(&name, chart.draw())?, Some(job))?;
+        output::folder(folder, &report, &name, files::picture(&name, chart.draw()).map_err(Failure::Ours)?, Some(job))?;
     }
     output::result(&terminal::render(&report, output::columns()))
 }

@@ -2,17 +2,13 @@
 
 use super::arguments::Tipping as Arguments;
 use super::{Failure, input, output};
-use crate::comparison::{Comparison, compare};
-use crate::job::Job;
+use crate::comparison::compare;
 use crate::problem::Problem;
-use crate::report::charts::png;
-use crate::report::figures::Measure;
-use crate::report::files::{ReadyFile, on_paper, table_file};
-use crate::report::printed::Chart;
-use crate::report::{Report, build, terminal, tipping as words, tipping_json, tipping_picture};
+use crate::report::files::study_files;
+use crate::report::studied::Studied;
+use crate::report::{Report, build, terminal, tipping as words, tipping_json};
+use crate::study;
 use crate::study::tipping::Asked;
-use crate::study::{self, PriceMap};
-use std::path::Path;
 
 /// Runs the command.
 pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
@@ -41,36 +37,12 @@ pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
     };
     let json = tipping_json::text(&c, &found, map.as_ref()).map_err(Failure::Ours)?;
     if let Some(folder) = &arguments.out {
-        written((folder, &job), &c, &report, map.as_ref(), &json)?;
+        let studied = Studied { map, ..Studied::default() };
+        let files = study_files("tipping", &c, &report, &studied, &json).map_err(Failure::Ours)?;
+        output::folder(folder, &report, "tipping", files, Some(&job))?;
     }
     match arguments.json {
         true => output::result(&json),
         false => output::result(&terminal::render(&report, output::columns())),
     }
-}
-
-fn written(
-    (folder, job): (&Path, &Job),
-    c: &Comparison,
-    report: &Report,
-    map: Option<&PriceMap>,
-    json: &str,
-) -> Result<(), Failure> {
-    let ready = |name: &str, bytes: Vec<u8>| ReadyFile { name: name.into(), bytes };
-    let tables = report.tables.iter().chain(&report.appendices).map(table_file);
-    let mut files = tables.collect::<Result<Vec<_>, Problem>>().map_err(Failure::Ours)?;
-    files.push(ready("tipping.txt", terminal::render(report, output::COLUMNS).into_bytes()));
-    files.push(ready("tipping.json", json.as_bytes().to_vec()));
-    let mut charts = Vec::new();
-    if let Some(map) = map {
-        let about = format!("{} \u{b7} {}", c.title, build::weather_words(c, Measure(c.units)));
-        let failed = |e| Failure::Ours(Problem::new(format!("the chart 'price_map' cannot be drawn: {e}")));
-        let svg = tipping_picture::price_map(c, map, &about).draw().map_err(failed)?;
-        files.push(ready("price_map.png", png(&svg, 2.0).map_err(failed)?));
-        files.push(ready("price_map.svg", svg.clone().into_bytes()));
-        let words = "Which of the two costs less at which prices; the figures stand in price_map.csv.".into();
-        charts.push(Chart { name: "price_map".into(), svg, words, tables: vec!["price_map".into()] });
-    }
-    files.push(ready("tipping.pdf", on_paper(c, report, None, &charts).map_err(Failure::Ours)?));
-    output::write(folder, &files, Some(job))
 }

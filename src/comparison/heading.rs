@@ -3,6 +3,7 @@
 //! Start at [`Heading`].
 
 use crate::job::{Job, PaperWord, Typed};
+use crate::units::UnitSystem;
 
 /// For whom, by whom and when a comparison is made.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -42,5 +43,13 @@ impl Heading {
                 PaperWord::A4 => PaperSize::A4,
             }),
         }
+    }
+
+    /// The paper that the job says; else Letter with US units and A4 with SI units.
+    pub fn paper_or(&self, units: UnitSystem) -> PaperSize {
+        self.paper.unwrap_or(match units {
+            UnitSystem::Us => PaperSize::Letter,
+            UnitSystem::Si => PaperSize::A4,
+        })
     }
 }

@@ -159,6 +159,60 @@ pub enum Note {
     Price(PriceNote),
 }
 
+impl Note {
+    /// Whether it asks to look at something that may be wrong; the others only tell.
+    pub fn asks(&self) -> bool {
+        match self {
+            Self::Mismatch(_) | Self::Slip(_) | Self::Weather(_) => true,
+            Self::Oddity(odd) => odd.asks(),
+            Self::Reading(remark) => asks_of_reading(remark),
+            Self::Store { what, .. } => matches!(what, StoreNote::OrderedLate { .. }),
+            Self::Label { own, .. } => own.is_some(),
+            Self::ExtremesNotCovered(_)
+            | Self::RecordLow { .. }
+            | Self::TypicalYear
+            | Self::SyntheticYear { .. }
+            | Self::DoesNotCool { .. }
+            | Self::WintersLeftOut { .. }
+            | Self::WeatherFilled { .. }
+            | Self::OneOfRecord { .. }
+            | Self::SiteOffset { .. }
+            | Self::ClockUnknown
+            | Self::BinsOnly
+            | Self::NoDataBelow { .. }
+            | Self::CutOut { .. }
+            | Self::BetterLockout(_)
+            | Self::EconomicBalance { .. }
+            | Self::PanelUnknown { .. }
+            | Self::PanelCarries { .. }
+            | Self::PanelTooSmall { .. }
+            | Self::StoresNotCounted
+            | Self::Price(_) => false,
+        }
+    }
+}
+
+fn asks_of_reading(remark: &Remark) -> bool {
+    match remark {
+        Remark::Labels(_)
+        | Remark::OtherStation { .. }
+        | Remark::OffsetsDiffer { .. }
+        | Remark::OffsetsNotUtc { .. } => true,
+        Remark::Windows1252
+        | Remark::ColumnDropped { .. }
+        | Remark::Shifted { .. }
+        | Remark::OffsetFromLongitude { .. }
+        | Remark::OffsetFromTimes { .. }
+        | Remark::ClockUnsaid
+        | Remark::EndOfHour
+        | Remark::Averaged { .. }
+        | Remark::TakenAsKelvin { .. }
+        | Remark::FilledByDays { .. }
+        | Remark::LeftOut { .. }
+        | Remark::Turned => false,
+    }
+}
+
 /// A remark on prices.
 #[derive(Debug, Clone, PartialEq)]
 pub enum PriceNote {
@@ -288,6 +342,18 @@ pub enum Oddity {
         /// The machine's name.
         machine: String,
     },
+}
+
+impl Oddity {
+    fn asks(&self) -> bool {
+        match self {
+            Self::OddPrice { .. }
+            | Self::OddLoad { .. }
+            | Self::OddMap { .. }
+            | Self::NoFurnaceToTemper { .. } => true,
+            Self::DefrostHeatNotCounted | Self::HeldBelow { .. } => false,
+        }
+    }
 }
 
 /// A lock-out at which two heaters that take turns would cost clearly less.

@@ -76,6 +76,11 @@ fn about(c: &Comparison, measure: Measure) -> Vec<String> {
     lines
 }
 
+/// The house and its weather, as charts say under their titles.
+pub fn house_and_weather(c: &Comparison) -> String {
+    format!("{} \u{b7} {}", c.title, weather_words(c, Measure(c.units)))
+}
+
 /// Place, kind of year, degree-days, coldest hour.
 pub fn weather_words(c: &Comparison, measure: Measure) -> String {
     let year = match &c.weather {

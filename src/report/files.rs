@@ -4,18 +4,16 @@
 
 use super::charts::{ChartError, png};
 use super::csv_text::csv;
-use super::figures::Measure;
 use super::model::{Report, Table};
 use super::print::{Paper, pdf};
 use super::printed::{self, Chart};
 use super::sheet::Sheet;
 use super::spreadsheet::spreadsheet;
 use super::studied::Studied;
-use super::{build, chart_tables, gallery, json, page, terminal};
+use super::{chart_tables, gallery, json, page, terminal};
 use crate::comparison::{Comparison, PaperSize};
 use crate::problem::Problem;
 use crate::study::price_lines;
-use crate::units::UnitSystem;
 
 /// One file, ready to be written.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -76,9 +74,24 @@ pub fn picture(name: &str, drawn: Result<String, ChartError>) -> Result<Vec<Read
     Ok(vec![bitmap, ReadyFile { name: format!("{name}.svg"), bytes: svg.into_bytes() }])
 }
 
-/// The house and its weather, as charts say under their titles.
-pub fn about(c: &Comparison) -> String {
-    format!("{} \u{b7} {}", c.title, build::weather_words(c, Measure(c.units)))
+/// What a study puts beside its text and tables: its JSON, its charts, and all that is printed of it.
+///
+/// # Errors
+/// A chart that cannot be drawn.
+pub fn study_files(
+    name: &str,
+    c: &Comparison,
+    report: &Report,
+    studied: &Studied,
+    json: &str,
+) -> Result<Vec<ReadyFile>, Problem> {
+    let charts = gallery::of_studies(c, studied)?;
+    let mut files = vec![ReadyFile { name: format!("{name}.json"), bytes: json.as_bytes().to_vec() }];
+    for chart in &charts {
+        files.extend(picture(&chart.name, Ok(chart.svg.clone()))?);
+    }
+    files.push(ReadyFile { name: format!("{name}.pdf"), bytes: on_paper(c, report, None, &charts)? });
+    Ok(files)
 }
 
 /// The sheet that goes home: as a PDF and as a page, and page one's figures as JSON.
@@ -108,15 +121,15 @@ pub fn sheet_files(
 ///
 /// # Errors
 /// What the typesetter refuses; that would be a defect.
-pub fn on_paper(
+fn on_paper(
     c: &Comparison,
     report: &Report,
     sheet: Option<&Sheet>,
     charts: &[Chart],
 ) -> Result<Vec<u8>, Problem> {
-    let paper = match (c.heading.paper, c.units) {
-        (Some(PaperSize::Letter), _) | (None, UnitSystem::Us) => Paper::Letter,
-        (Some(PaperSize::A4), _) | (None, UnitSystem::Si) => Paper::A4,
+    let paper = match c.heading.paper_or(c.units) {
+        PaperSize::Letter => Paper::Letter,
+        PaperSize::A4 => Paper::A4,
     };
     let author = c.prepared_by.as_deref().unwrap_or_default();
     let blocks = printed::blocks(sheet.map(|sheet| (&sheet.front, sheet.logo.as_ref())), report, charts);

@@ -24,7 +24,7 @@ struct Drawn {
 /// A chart that cannot be drawn.
 pub fn charts(c: &Comparison, studied: &Studied) -> Result<Vec<Chart>, Problem> {
     let measure = Measure(c.units);
-    let about = format!("{} \u{b7} {}", c.title, build::weather_words(c, measure));
+    let about = build::house_and_weather(c);
     let mut list = vec![
         Drawn {
             name: "yearly_cost",
@@ -70,12 +70,16 @@ pub fn charts(c: &Comparison, studied: &Studied) -> Result<Vec<Chart>, Problem> 
         words: "What will have been spent by the end of each year.",
         tables: &["life_cycle_cost"],
     }));
-    list.extend(of_studies(c, studied, &about));
-    list.into_iter().map(finished).collect()
+    let charts: Result<Vec<Chart>, Problem> = list.into_iter().map(finished).collect();
+    Ok([charts?, of_studies(c, studied)?].concat())
 }
 
 /// Where two options cost the same, and what moves the difference between them.
-fn of_studies(c: &Comparison, studied: &Studied, about: &str) -> Vec<Drawn> {
+///
+/// # Errors
+/// A chart that cannot be drawn.
+pub fn of_studies(c: &Comparison, studied: &Studied) -> Result<Vec<Chart>, Problem> {
+    let about = &build::house_and_weather(c);
     let map = studied.map.as_ref().map(|map| Drawn {
         name: "price_map",
         svg: tipping_picture::price_map(c, map, about).draw(),
@@ -88,7 +92,7 @@ fn of_studies(c: &Comparison, studied: &Studied, about: &str) -> Vec<Drawn> {
         words: "What each input, moved by itself, does to the difference between two options.",
         tables: &["sway"],
     });
-    map.into_iter().chain(sway).collect()
+    map.into_iter().chain(sway).map(finished).collect()
 }
 
 /// Charts of stores, where there is one.

@@ -6,18 +6,18 @@ use super::build::weather_words;
 use super::figures::{Measure, grouped};
 use super::model::{Cell, Column, Report, Table};
 use super::wording;
-use crate::comparison::note::{Note, Oddity, StoreNote};
+use crate::comparison::note::Note;
 use crate::comparison::{Comparison, RunWeather};
 use crate::problem::Problem;
 use crate::sources::Assumption;
-use crate::weather::{OutdoorYear, Remark};
+use crate::weather::OutdoorYear;
 use serde::Serialize;
 
 /// Words what was read and what is assumed, for the job without errors in `file`; `to_replace` are its lines
 /// that still say REPLACE ME.
 pub fn report(file: &str, c: &Comparison, to_replace: &[usize]) -> Report {
     let measure = Measure(c.units);
-    let (asking, telling): (Vec<_>, Vec<_>) = c.notes.iter().partition(|note| asks(note));
+    let (asking, telling): (Vec<_>, Vec<_>) = c.notes.iter().partition(|note| note.asks());
     let worded = |note: &&Note| wording::note(note, measure, &c.currency);
     let to_look_at = asking.len() + to_replace.len();
     Report {
@@ -42,23 +42,6 @@ pub fn report(file: &str, c: &Comparison, to_replace: &[usize]) -> Report {
             env!("CARGO_PKG_VERSION"),
             c.job_sha256.get(..12).unwrap_or("")
         ),
-    }
-}
-
-/// Whether a note asks to look at something that may be wrong; the others only tell.
-fn asks(note: &Note) -> bool {
-    match note {
-        Note::Mismatch(_) | Note::Slip(_) | Note::Weather(_) => true,
-        Note::Store { what: StoreNote::OrderedLate { .. }, .. } => true,
-        Note::Oddity(odd) => !matches!(odd, Oddity::DefrostHeatNotCounted | Oddity::HeldBelow { .. }),
-        Note::Reading(remark) => matches!(
-            remark,
-            Remark::Labels(_)
-                | Remark::OtherStation { .. }
-                | Remark::OffsetsDiffer { .. }
-                | Remark::OffsetsNotUtc { .. }
-        ),
-        _ => false,
     }
 }
 

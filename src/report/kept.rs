@@ -5,6 +5,7 @@
 
 use super::figures::{money, money_exact};
 use super::model::{Cell, Column, Table};
+use crate::comparison::paid::is_stored;
 use crate::comparison::{Comparison, OptionResult};
 use crate::fuel::{Fuel, FuelId};
 use crate::ledger::Posting;
@@ -17,10 +18,6 @@ const HOUSEHOLD: [EndUse; 3] = [EndUse::HotWater, EndUse::Cooking, EndUse::Dryin
 pub fn tables(c: &Comparison) -> Vec<Table> {
     let kept = |id: FuelId| c.options.iter().any(|o| household_kwh(o, id) > 0.0 && is_stored(o, id));
     c.fuels.iter().filter(|(id, _)| kept(*id)).map(|(id, fuel)| table(c, id, fuel)).collect()
-}
-
-fn is_stored(o: &OptionResult, id: FuelId) -> bool {
-    o.stores.iter().any(|store| store.supplied.store.fuel == id)
 }
 
 fn household_kwh(o: &OptionResult, id: FuelId) -> f64 {

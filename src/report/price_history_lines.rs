@@ -16,7 +16,9 @@ pub fn job_lines(e: &Examined, fuel: &str, summer: Option<f64>) -> String {
         Some(_) => "",
         None => "; the summer's prices are yours to fill in",
     };
-    let mut text = format!("# From the price history{asked}.\n[prices.{fuel}]\nsource = \"{SOURCE}\"\n");
+    let mut text = format!("# From the price history{asked}.\n");
+    text += &middles(e);
+    text += &format!("[prices.{fuel}]\nsource = \"{SOURCE}\"\n");
     text += &format!("[prices.{fuel}.price_by_month]\n");
     for (month, deciles) in WINTER_MONTHS.iter().zip(e.months_ahead()) {
         let name = MONTHS.get(*month as usize - 1).copied().unwrap_or_default().to_lowercase();
@@ -35,4 +37,13 @@ pub fn job_lines(e: &Examined, fuel: &str, summer: Option<f64>) -> String {
         text += &format!("spike_half_life = {}\n", e.asked.spike_half_life_weeks);
     }
     text
+}
+
+/// What the prices are, which nobody would guess: a month's may lie far from the same month's last year.
+fn middles(e: &Examined) -> String {
+    let from = e.history.points.last().map(|last| format!(" on {}", last.date)).unwrap_or_default();
+    format!(
+        "# Each winter month's price is the middle of the winters that could follow: half are dearer, half cheaper.\n\
+         # They start at the history's last price{from} and go from there towards where prices come to rest.\n"
+    )
 }

@@ -7,30 +7,58 @@ use crate::comparison::{Comparison, OptionResult, Warmth};
 use crate::simulation::comfort::NOT_KEPT_WARM_K;
 use crate::simulation::state::LONGEST_RECOVERY_H;
 
+/// How much colder than its set point a room is when it counts as too cold: `1.8 °F`.
+pub fn too_cold_by(measure: Measure) -> String {
+    let shown = measure.difference(NOT_KEPT_WARM_K);
+    format!("{} {}", grouped(shown, usize::from(shown.fract() != 0.0)), measure.degree())
+}
+
+/// How long a room may take to recover from a set-back before that counts: `3 hours`.
+pub fn longest_recovery() -> String {
+    format!("{LONGEST_RECOVERY_H} hours")
+}
+
 /// Who is slow, what each costs without set-backs, and what to do; nothing where none is.
 pub fn sentence(c: &Comparison, measure: Measure) -> Option<String> {
-    let slow = c.options.iter().filter(|o| o.warmth() == Warmth::SlowToRecover);
-    let each: Vec<String> = slow.map(|o| one(c, o)).collect();
-    let short = format!("{} {}", grouped(measure.difference(NOT_KEPT_WARM_K), 1), measure.degree());
-    let (subject, they) = match each.len() {
+    let slow: Vec<&OptionResult> =
+        c.options.iter().filter(|o| o.warmth() == Warmth::SlowToRecover).collect();
+    let (is, it_has, it_stays, costs) = match slow.len() {
         0 => return None,
-        1 => ("is", "it keeps"),
-        _ => ("are", "each of them keeps"),
+        1 => ("is", "It has", "it stays", "costs"),
+        _ => ("are", "They have", "they stay", "cost"),
     };
+    let all = |word: fn(&Comparison, &OptionResult) -> Option<String>| {
+        slow.iter().map(|o| word(c, o)).collect::<Option<Vec<_>>>().map(|words| listed(&words))
+    };
+    let names = all(|_, o| Some(format!("\u{201c}{}\u{201d}", o.design.name)))?;
+    let hours = all(|_, o| Some(grouped(o.hours_not_kept_warm() as f64, 0)))?;
+    let (many, are) = match slow.as_slice() {
+        [one] if one.hours_not_kept_warm() == 1 => ("hour", "is"),
+        _ => ("hours", "are"),
+    };
+    let cost = all(without).map(|cost| format!(" and {costs} about {cost}")).unwrap_or_default();
     Some(format!(
-        "SLOW AFTER THE SET-BACK {subject} {}: hours still more than {short} short once the {LONGEST_RECOVERY_H} \
-         hours for recovery are over. That is the set-back\u{2019}s doing, not want of heat: without it {they} the \
-         house warm all year, at the cost in brackets. Set back less, or let it begin to warm up earlier.",
-        each.join("; ")
+        "{names} {is} slow to warm up after the thermostat was turned down: {hours} {many} a year {are} still more \
+         than {} too cold {} later. {it_has} heat enough: without turning down {it_stays} warm all year{cost}. Turn \
+         down less, or start warming up earlier.",
+        too_cold_by(measure),
+        longest_recovery()
     ))
 }
 
-fn one(c: &Comparison, o: &OptionResult) -> String {
-    let hours = o.hours_not_kept_warm();
-    let many = if hours == 1 { "hour" } else { "hours" };
-    let without = o.without_set_backs.as_ref().map(|without| (without.yearly_cost / 10.0).round() * 10.0);
-    let cost = without.map(|cost| format!(" (about {})", money(&c.currency, cost))).unwrap_or_default();
-    format!("\u{201c}{}\u{201d}, {} {many}{cost}", o.design.name, grouped(hours as f64, 0))
+/// What an option costs without set-backs, to the nearest ten.
+fn without(c: &Comparison, o: &OptionResult) -> Option<String> {
+    let cost = o.without_set_backs.as_ref()?.yearly_cost;
+    Some(money(&c.currency, (cost / 10.0).round() * 10.0))
+}
+
+/// `a, b and c`.
+fn listed(words: &[String]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.clone(),
+        [before @ .., last] => format!("{} and {last}", before.join(", ")),
+    }
 }
 
 /// The sentence on an option that has fuel enough with its set-backs, but not without them.
@@ -39,12 +67,11 @@ pub fn dry_without(o: &OptionResult, measure: Measure) -> Option<String> {
     o.runs_dry_only_without_set_backs().then(|| {
         format!(
             "\u{201c}{}\u{201d} RUNS OUT OF FUEL without the set-back: held warm all day and night, its store runs \
-             dry in this year. With the set-back the fuel lasts; {} {} after it are still more than {} {} short.",
+             dry in this year. With the set-back the fuel lasts; {} {} after it are still more than {} too cold.",
             o.design.name,
             grouped(hours as f64, 0),
             if hours == 1 { "hour" } else { "hours" },
-            grouped(measure.difference(NOT_KEPT_WARM_K), 1),
-            measure.degree()
+            too_cold_by(measure)
         )
     })
 }

@@ -4,6 +4,7 @@
 
 use super::figures::{Measure, grouped};
 use super::model::{Cell, Column, Table};
+use super::slow::{longest_recovery, too_cold_by};
 use crate::comparison::{Comparison, OptionResult, Warmth, ZoneResult};
 use crate::simulation::comfort::RoomComfort;
 
@@ -15,7 +16,7 @@ pub fn warmth(c: &Comparison, measure: Measure) -> Table {
     let mut remark = format!(
         "Hours and temperatures are those of the coldest zone, heat short is that of all zones; a zone more \
          than {} below its set point is not kept warm.",
-        measure.pick("1.8 \u{b0}F (1 K)", "1 K")
+        too_cold_by(measure)
     );
     if recovery > 0 {
         remark += &format!(
@@ -25,8 +26,10 @@ pub fn warmth(c: &Comparison, measure: Measure) -> Table {
         );
     }
     if c.options.iter().any(|o| o.warmth() == Warmth::SlowToRecover) {
-        remark +=
-            " Slow: kept warm all year without its set-back, with it the recovery takes longer than 3 hours.";
+        remark += &format!(
+            " Slow: kept warm all year without its set-back, with it the recovery takes longer than {}.",
+            longest_recovery()
+        );
     }
     Table {
         name: "warmth".into(),

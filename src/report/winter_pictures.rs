@@ -4,7 +4,8 @@
 //! Start at [`months`], [`short_hours`] and [`coldest_week`].
 
 use super::charts::{MonthLine, MonthsChart, ShortHours, ShortHoursChart, WeekChart, WeekOption};
-use super::figures::{MONTHS, Measure, grouped};
+use super::figures::{MONTHS, Measure};
+use super::slow::too_cold_by;
 use crate::comparison::week::{ColdDays, coldest_days_of};
 use crate::comparison::{Comparison, OptionResult};
 use crate::simulation::sums::ZoneSums;
@@ -49,10 +50,9 @@ pub fn short_hours(c: &Comparison, measure: Measure, about: &str) -> ShortHoursC
         subtitle: about.to_owned(),
         options: c.options.iter().map(option).collect(),
         foot: format!(
-            "Of the zone that has the most of them. Too cold: more than {} {} below the set point. An estimate of \
+            "Of the zone that has the most of them. Too cold: more than {} below the set point. An estimate of \
              one weather year; a record winter has more.",
-            grouped(measure.difference(1.0), 1),
-            measure.degree()
+            too_cold_by(measure)
         ),
     }
 }

@@ -79,4 +79,18 @@ fn what_cannot_be_fitted_is_refused_with_its_place() {
     let (code, said) = told(demo, &["--half-life-from", "6", "--half-life-to", "2"]);
     assert_eq!(code, Some(2));
     assert!(said.contains("is less than --half-life-from"), "{said}");
+    // One byte more than 8 MB (8 × 2^20), which a reader that cuts would take without a word.
+    let (code, said) = told(&format!("{demo}{}", "\n".repeat((8 << 20) + 1 - demo.len())), &[]);
+    assert_eq!(code, Some(2));
+    assert!(said.contains("is larger than 8 MB"), "{said}");
+}
+
+#[test]
+fn a_bound_that_was_not_typed_is_told_as_a_judgement() {
+    let assumed = |options: &[&str]| {
+        let output = winterledger().arg("history").args(options).output().unwrap();
+        String::from_utf8_lossy(&output.stdout).contains("half-life of a departure from")
+    };
+    assert!(assumed(&["--half-life-from", "1"]) && assumed(&["--half-life-to", "3"]));
+    assert!(!assumed(&["--half-life-from", "1", "--half-life-to", "3"]));
 }

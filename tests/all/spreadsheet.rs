@@ -156,6 +156,30 @@ fn so_it_does_with_seasons_hours_riders_tax_and_a_rate_for_heating() {
 }
 
 #[test]
+fn a_share_of_nothing_is_carried_as_what_it_is_taken_of() {
+    let first = run(&rich().replace("share = 0.05", "share = 0.0"), &[]);
+    let found = worked_out(&first, &[Vec::new()]);
+    let sums = found["stored"]["sums"].as_array().unwrap();
+    assert!(sums.iter().any(|row| row[0] == 0.0), "no share of nothing");
+    // The file's own results against LibreOffice's: each share's price and the sum that it is of.
+    for (ours, theirs) in sums.iter().zip(found["cases"][0]["sums"].as_array().unwrap()) {
+        near(&ours[1], theirs[1].as_f64().unwrap());
+    }
+}
+
+#[test]
+fn sheets_are_of_the_paper_that_the_job_names() {
+    // 1 is Letter, 9 is A4: published, ECMA-376 part 1, 18.3.1.63 (`paperSize`).
+    let us = "[job]\n";
+    for (line, paper) in [("", 1), ("paper = \"letter\"\n", 1), ("paper = \"a4\"\n", 9)] {
+        let named = text().replacen(us, &format!("{us}{line}"), 1);
+        let found = worked_out(&run(&named, &[]), &[]);
+        let all = found["stored"]["paper"].as_array().unwrap();
+        assert!(!all.is_empty() && all.iter().all(|of| *of == paper), "{line}: {all:?}");
+    }
+}
+
+#[test]
 fn an_option_that_would_run_otherwise_says_so_as_soon_as_a_price_is_changed() {
     let rule = "sharing = \"in_time\"                       # or \"whole_hour\"";
     let by_cost = text().replace(rule, "changeover = \"cost\"");

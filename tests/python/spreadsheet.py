@@ -23,6 +23,14 @@ def rows(sheet, first_head, columns):
         row += 1
 
 
+def shares(costs):
+    """The price and the quantity of every line whose unit is money: a share of other lines."""
+    for row in range(3, costs.max_row + 1):
+        unit, price = costs.cell(row, 6).value, costs.cell(row, 7).value
+        if unit == "$" and price is not None:
+            yield [price, costs.cell(row, 5).value]
+
+
 def read(path):
     book = load_workbook(path, data_only=True)
     prices = book["Prices"]
@@ -30,6 +38,8 @@ def read(path):
         "prices": [cells for _, cells in rows(prices, "Option", [1, 3, 4, 5])],
         "by_fuel": [cells for _, cells in rows(prices, "Option", range(6, prices.max_column + 1))],
         "years": [],
+        "sums": list(shares(book["Costs"])),
+        "paper": [sheet.page_setup.paperSize for sheet in book],
     }
     if "Over the years" in book.sheetnames:
         found["years"] = [cells for _, cells in rows(book["Over the years"], "Option", [1, 8, 9])]
@@ -52,7 +62,8 @@ def main():
     out = folder / "worked-out"
     profile = f"-env:UserInstallation=file://{folder}/profile"
     command = ["soffice", profile, "--headless", "--convert-to", "xlsx", "--outdir", out, *files]
-    subprocess.run(command, check=True, capture_output=True, timeout=300)
+    if files:
+        subprocess.run(command, check=True, capture_output=True, timeout=300)
     cases = [read(out / file.name) for file in files]
     print(json.dumps({"stored": read(task["file"]), "cases": cases}))
 

@@ -10,7 +10,7 @@ use crate::weather::statistics::percentile;
 use chrono::Datelike;
 
 /// Histories that are drawn from a fit to see what it leaves open.
-pub const AGAIN: u64 = 200;
+const AGAIN: u64 = 200;
 /// Winters that are drawn.
 pub const WINTERS: u64 = 2000;
 

@@ -15,13 +15,20 @@ use crate::report::wording;
 const ENOUGH: f64 = 0.99;
 
 const POWER_FAILS: &str = "If the power fails (lights, pumps and starting currents come on top)";
+/// Where some cell tells what its compressor takes as it starts.
+const WITH_STARTS: &str =
+    "If the power fails (lights and pumps come on top, and starting currents where none is told)";
 
 /// The band.
 pub(super) fn band(c: &Comparison, measure: Measure) -> Band {
     let days = c.options.iter().find_map(|o| o.cold_night.failures.as_ref()).map(|f| f.days);
     let breaks = days
         .map(|days| format!("If the machine or blower that matters most is out for the {days} coldest days"));
-    let mut heads = vec![(POWER_FAILS.to_owned(), false), ("If the truck is late".into(), false)];
+    let power_fails = match c.options.iter().filter_map(generator_kw).any(|(_, start)| start.is_some()) {
+        true => WITH_STARTS,
+        false => POWER_FAILS,
+    };
+    let mut heads = vec![(power_fails.to_owned(), false), ("If the truck is late".into(), false)];
     heads.extend(breaks.map(|words| (words, false)));
     let row = |(i, o): (usize, &OptionResult)| {
         let mut entries = vec![power(o), truck(c, o)];
@@ -38,21 +45,21 @@ pub(super) fn band(c: &Comparison, measure: Measure) -> Band {
 }
 
 fn power(o: &OptionResult) -> Entry {
-    let out = &o.cold_night.power_out;
-    if out.heats {
-        return Entry::words("some heat without power");
-    }
-    let bare = out.strips_off.share_of_need >= ENOUGH;
-    let kw = if bare { out.strips_off.running_kw } else { out.strips_on.running_kw };
-    let start = out.start_surge_kw.map_or(0.0, |(_, most)| most);
+    let Some((kw, start)) = generator_kw(o) else { return Entry::words("some heat without power") };
     // To the next half, as nobody sizes a generator closer.
     let up = |kw: f64| (kw * 2.0).ceil() / 2.0;
-    let surge = match start > kw {
-        true => format!(", {:.1} kW as it starts", up(start)),
-        false => String::new(),
-    };
+    let surge = start.map_or_else(String::new, |start| format!(", {:.1} kW as it starts", up(start)));
     let shown = format!("no heat; to heat, a generator of {:.1} kW{surge}", up(kw));
     Entry::Figure { exact: kw, shown }
+}
+
+/// What a generator must carry, and for a moment where that is more; nothing where some heat needs none.
+fn generator_kw(o: &OptionResult) -> Option<(f64, Option<f64>)> {
+    let out = &o.cold_night.power_out;
+    let bare = out.strips_off.share_of_need >= ENOUGH;
+    let kw = if bare { out.strips_off.running_kw } else { out.strips_on.running_kw };
+    let start = out.start_surge_kw.map(|(_, most)| most).filter(|start| *start > kw);
+    (!out.heats).then_some((kw, start))
 }
 
 fn truck(c: &Comparison, o: &OptionResult) -> Entry {

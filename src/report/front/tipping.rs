@@ -35,31 +35,34 @@ pub(super) fn words(c: &Comparison, tipping: &Tipping) -> Vec<String> {
 }
 
 fn meet(c: &Comparison, tipping: &Tipping, once: &[String]) -> String {
-    let each = if once.len() > 1 { "each by itself, on" } else { "on" };
+    let each = if once.len() > 1 { ", one price changed at a time" } else { "" };
+    let share = grouped(100.0 * tipping.load_uncertainty, 0);
+    let brackets = match tipping.prices.iter().any(|p| p.range().is_some()) {
+        true => format!(" In brackets: if the house needs {share} % less or more heat than calculated."),
+        false => String::new(),
+    };
     format!(
-        "{} would cost the same with {}, {each} the mean of what is burned. A span is of loads {share} % lower to \
-         {share} % higher.",
+        "{} would cost the same with {}{each}; prices are averages over the fuel burned in a year.{brackets}",
         pair(c, tipping),
-        once.join(", or "),
-        share = grouped(100.0 * tipping.load_uncertainty, 0)
+        once.join(", or ")
     )
 }
 
 /// A fuel at one price: `propane at about $1.60 a gallon ($1.46 to $1.75; now $2.54)`.
 fn place(c: &Comparison, p: &TippingPrice, factor: f64) -> Option<String> {
     let fuel = c.fuels.get(p.fuel)?;
-    let (now, unit) = unit_words::price(fuel, p.today / fuel.kwh_per_unit);
     let plain = |price: f64| unit_words::plain(&c.currency, price);
     let span = p.range().map(|(low, high)| {
-        let [low, high] = [low, high].map(|price| plain(now * price / p.today));
+        let [low, high] = [low, high].map(|price| plain(price));
         format!("{low} to {high}; ")
     });
     Some(format!(
-        "{} at about {} a {unit} ({}now {})",
+        "{} at about {} a {} ({}now {})",
         fuel.name,
-        unit_words::rounded(&c.currency, now * factor),
+        unit_words::rounded(&c.currency, p.today * factor),
+        fuel.unit_word(),
         span.unwrap_or_default(),
-        plain(now)
+        plain(p.today)
     ))
 }
 

@@ -112,7 +112,8 @@ fn short_words(zones: usize, (name, share): &(&str, f64), others: &[(&str, f64)]
     let told = others.iter().take(MOST_OTHERS).map(|(name, share)| format!(", {name} {}", percent(*share)));
     let more = match others.len().saturating_sub(MOST_OTHERS) {
         0 => String::new(),
-        more => format!(", {more} more too little"),
+        1 => ", and 1 more zone too little".to_owned(),
+        more => format!(", and {more} more zones too little"),
     };
     format!("{name} {gets}{}{more}", told.collect::<String>())
 }

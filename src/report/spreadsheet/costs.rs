@@ -12,6 +12,13 @@ const QUANTITY: ColNum = 4;
 const PRICE: ColNum = 6;
 const TIMES: ColNum = 7;
 
+/// Rows above, of whose amounts a share is taken, and what they come to.
+struct Base {
+    first: RowNum,
+    last: RowNum,
+    sum: f64,
+}
+
 impl Book<'_> {
     pub(super) fn costs(&self, sheet: &mut Worksheet) -> Result<(), XlsxError> {
         let heads = ["Option", "Fuel", "For", "At the price of", "Quantity", "Unit", "Price", "Times"];
@@ -72,11 +79,15 @@ impl Book<'_> {
                 .collect();
             let row = after(block.first, i);
             self.words_of(sheet, row, name, line)?;
-            let base = match line.what {
+            let rows = match line.what {
                 LineOf::RiderShare => energy.first().zip(energy.last()).map(|(first, last)| (*first, *last)),
                 LineOf::Tax => Some((account, row - 1)),
                 _ => None,
             };
+            let base = rows.map(|(first, last)| {
+                let within = amounts.iter().zip(block.first..).filter(|(_, row)| (first..=last).contains(row));
+                Base { first, last, sum: within.map(|(amount, _)| amount).sum() }
+            });
             self.figures_of(sheet, row, line, *amount, base)?;
         }
         Ok(())
@@ -100,14 +111,14 @@ impl Book<'_> {
         Ok(())
     }
 
-    /// Quantity, price and times into the amount; `base` are the rows whose sum a share is taken of.
+    /// Quantity, price and times into the amount; `base` is what a share is taken of.
     fn figures_of(
         &self,
         sheet: &mut Worksheet,
         row: RowNum,
         line: &Line,
         amount: f64,
-        base: Option<(RowNum, RowNum)>,
+        base: Option<Base>,
     ) -> Result<(), XlsxError> {
         let style = &self.style;
         let money = style.money();
@@ -117,10 +128,9 @@ impl Book<'_> {
             return Ok(());
         };
         match base {
-            Some((first, last)) => {
+            Some(Base { first, last, sum: of_base }) => {
                 let sum = format!("=SUM({})", utility::cell_range(first, AMOUNT, last, AMOUNT));
-                let own = self.lines.prices.get(price).map_or(1.0, |priced| priced.value);
-                let sum = Formula::new(sum).set_result((amount / own).to_string());
+                let sum = Formula::new(sum).set_result(of_base.to_string());
                 sheet.write_formula_with_format(row, QUANTITY, sum, &money)?;
             }
             None => {

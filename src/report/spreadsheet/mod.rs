@@ -12,10 +12,9 @@ mod years;
 mod texts;
 
 use super::model::Report;
-use crate::comparison::Comparison;
+use crate::comparison::{Comparison, PaperSize};
 use crate::problem::Problem;
 use crate::study::PriceLines;
-use crate::units::UnitSystem;
 use layout::Layout;
 use rust_xlsxwriter::{ColNum, DocProperties, ExcelDateTime, Format, RowNum, Workbook, Worksheet, XlsxError};
 use style::Style;
@@ -74,9 +73,9 @@ impl Book<'_> {
         fill: impl FnOnce(&Self, &mut Worksheet) -> Result<(), XlsxError>,
     ) -> Result<(), XlsxError> {
         sheet.set_name(name)?.set_screen_gridlines(false).set_landscape().set_print_fit_to_pages(1, 0);
-        sheet.set_paper_size(match self.c.units {
-            UnitSystem::Us => LETTER,
-            UnitSystem::Si => A4,
+        sheet.set_paper_size(match self.c.heading.paper_or(self.c.units) {
+            PaperSize::Letter => LETTER,
+            PaperSize::A4 => A4,
         });
         sheet.set_margins(0.6, 0.6, 0.7, 0.7, 0.3, 0.3);
         sheet.set_footer("&L&A&CAn estimate, not a quote&RPage &P of &N");

@@ -6,6 +6,7 @@
 use super::layout::{FIRST_FUEL, FIRST_OPTION, after};
 use super::{Book, words};
 use crate::comparison::LifeCycles;
+use crate::report::figures::grouped;
 use crate::report::life_cycle::{Row, rows};
 use rust_xlsxwriter::{ColNum, RowNum, Worksheet, XlsxError, utility};
 
@@ -29,7 +30,7 @@ impl Book<'_> {
         sheet.write_string_with_format(0, 0, title, &style.title)?;
         let rate = format!(
             "Later money is discounted at {} % a year above inflation; incentives of the job are counted.",
-            100.0 * terms.discount_rate
+            grouped(100.0 * terms.discount_rate, 1)
         );
         sheet.write_string_with_format(1, 0, rate, &style.quiet)?;
         self.factors(sheet, lives)?;
