@@ -88,8 +88,8 @@ pub(crate) struct Compare {
     #[arg(long)]
     pub(crate) json: bool,
 
-    /// Also write the sheet that goes home (PDF, HTML), tables (CSV), charts (SVG, PNG) and JSON into this
-    /// folder
+    /// Also write the sheet that goes home (PDF, HTML), tables (CSV), a spreadsheet (XLSX), charts (SVG, PNG) and
+    /// JSON into this folder
     #[arg(long, value_name = "FOLDER")]
     pub(crate) out: Option<PathBuf>,
 }

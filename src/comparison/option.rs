@@ -102,18 +102,13 @@ impl OptionResult {
 
     /// Whether it keeps the house warm, and if not, why.
     pub fn warmth(&self) -> Warmth {
-        Warmth::of(self.hours_not_kept_warm(), self.without_set_backs.as_ref())
+        let run_outs = self.stores.iter().map(|store| store.supplied.year.run_outs).sum();
+        Warmth::of(self.hours_not_kept_warm(), run_outs, self.without_set_backs.as_ref())
     }
 
     /// Whether it lacks heat; an option that is only slow to recover from a set-back does not.
     pub fn goes_cold(&self) -> bool {
-        self.warmth().goes_cold()
-    }
-
-    /// Whether its fuel lasts through the year with its set-backs, but not without them.
-    pub fn runs_dry_only_without_set_backs(&self) -> bool {
-        let lasts = self.stores.iter().all(|store| store.supplied.year.run_outs == 0);
-        lasts && self.without_set_backs.is_some_and(|without| without.run_outs > 0)
+        self.warmth().lacks_heat()
     }
 
     /// The lowest room temperature of any zone, °C, where rooms have one.

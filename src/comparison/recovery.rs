@@ -12,6 +12,9 @@ pub enum Warmth {
     /// Hours are too cold, but none is in the same year without set-backs: the heat is there, it is the
     /// recovery that takes longer than it is given.
     SlowToRecover,
+    /// Its fuel lasts with its set-backs, and hours after them are too cold; in the same year without them a
+    /// store runs dry.
+    DryWithoutSetBacks,
     /// Heat is lacking.
     GoesCold,
 }
@@ -28,18 +31,20 @@ pub struct WithoutSetBacks {
 }
 
 impl Warmth {
-    /// That of an option by its hours not kept warm, with its set-backs and without them.
-    pub fn of(hours_not_kept_warm: usize, without: Option<&WithoutSetBacks>) -> Self {
+    /// That of an option by its hours not kept warm and how often its stores ran dry, with its set-backs, and by
+    /// the same year without them.
+    pub fn of(hours_not_kept_warm: usize, run_outs: usize, without: Option<&WithoutSetBacks>) -> Self {
         match (hours_not_kept_warm, without) {
             (0, _) => Self::Kept,
             (_, Some(without)) if without.hours_not_kept_warm == 0 => Self::SlowToRecover,
+            (_, Some(without)) if run_outs == 0 && without.run_outs > 0 => Self::DryWithoutSetBacks,
             _ => Self::GoesCold,
         }
     }
 
-    /// Whether heat is lacking; what is only slow to recover from a set-back does not go cold.
-    pub fn goes_cold(self) -> bool {
-        self == Self::GoesCold
+    /// Whether heat lacks, with the set-backs or without them.
+    pub fn lacks_heat(self) -> bool {
+        matches!(self, Self::DryWithoutSetBacks | Self::GoesCold)
     }
 }
 

@@ -55,7 +55,7 @@ impl Outcome {
 
     /// Whether it lacks heat; an option that is only slow to recover from a set-back does not.
     pub fn goes_cold(&self) -> bool {
-        self.warmth.goes_cold()
+        self.warmth.lacks_heat()
     }
 }
 
@@ -120,11 +120,11 @@ impl<'a> Reruns<'a> {
             let mut reused = 0;
             let outcome = |(i, design): (usize, &OptionDesign)| {
                 let Some((option, ledger)) = self.billed_anew(i, design, anew) else {
-                    let Cost { ledger, zones, stored, .. } = cost(design, &anew.setting, anew.run);
+                    let Cost { ledger, zones, stored, run_outs } = cost(design, &anew.setting, anew.run);
                     let zones: Vec<&ZoneSums> = zones.iter().collect();
                     let hours = worst(zones.iter().copied());
                     let without = anew.run.and_then(|run| steadily(hours, design, &anew.setting, run));
-                    let warmth = Warmth::of(hours, without.as_ref());
+                    let warmth = Warmth::of(hours, run_outs, without.as_ref());
                     return outcome(design, (ledger, stored), &zones, warmth);
                 };
                 reused += 1;

@@ -3,7 +3,7 @@
 //! Start at [`spent`].
 
 use super::charts::{SpentChart, SpentLine};
-use crate::comparison::{Comparison, OptionLife, OptionResult};
+use crate::comparison::{Comparison, OptionLife, OptionResult, Warmth};
 
 /// Spent by the end of each year; nothing where the job gives no cost of installing.
 pub fn spent(c: &Comparison, about: &str) -> Option<SpentChart> {
@@ -12,9 +12,10 @@ pub fn spent(c: &Comparison, about: &str) -> Option<SpentChart> {
     let line = |(i, (option, life)): (usize, (&OptionResult, &Option<OptionLife>))| {
         let worth = lives.counted(life.as_ref()?);
         Some(SpentLine {
-            name: match option.goes_cold() {
-                false => option.design.name.clone(),
-                true => format!("{} (goes cold)", option.design.name),
+            name: match option.warmth() {
+                Warmth::Kept | Warmth::SlowToRecover => option.design.name.clone(),
+                Warmth::DryWithoutSetBacks => format!("{} (dry without its set-back)", option.design.name),
+                Warmth::GoesCold => format!("{} (goes cold)", option.design.name),
             },
             option: i,
             spent: worth.life.spent_by.clone(),

@@ -64,7 +64,7 @@ fn listed(words: &[String]) -> String {
 /// The sentence on an option that has fuel enough with its set-backs, but not without them.
 pub fn dry_without(o: &OptionResult, measure: Measure) -> Option<String> {
     let hours = o.hours_not_kept_warm();
-    o.runs_dry_only_without_set_backs().then(|| {
+    (o.warmth() == Warmth::DryWithoutSetBacks).then(|| {
         format!(
             "\u{201c}{}\u{201d} RUNS OUT OF FUEL without the set-back: held warm all day and night, its store runs \
              dry in this year. With the set-back the fuel lasts; {} {} after it are still more than {} too cold.",
@@ -82,6 +82,7 @@ pub fn mark(warmth: Warmth, hours: usize) -> Option<String> {
     match warmth {
         Warmth::Kept => None,
         Warmth::SlowToRecover => Some(format!("slow after its set-back: {hours} h")),
+        Warmth::DryWithoutSetBacks => Some(format!("short after its set-back: {hours} h; dry without it")),
         Warmth::GoesCold => Some(format!("goes cold: {hours} h")),
     }
 }

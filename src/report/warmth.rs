@@ -31,6 +31,9 @@ pub fn warmth(c: &Comparison, measure: Measure) -> Table {
             longest_recovery()
         );
     }
+    if c.options.iter().any(|o| o.warmth() == Warmth::DryWithoutSetBacks) {
+        remark += " Dry without: its fuel lasts with the set-back; without it a store runs dry.";
+    }
     Table {
         name: "warmth".into(),
         heading: "Does it keep the house warm through the year?".into(),
@@ -71,6 +74,7 @@ fn warmth_row(o: &OptionResult, measure: Measure) -> Vec<Cell> {
         Cell::text(match o.warmth() {
             Warmth::Kept => "yes",
             Warmth::SlowToRecover => "slow",
+            Warmth::DryWithoutSetBacks => "dry without",
             Warmth::GoesCold => "COLD",
         }),
         Cell::number(o.hours_not_kept_warm() as f64, 0),

@@ -90,7 +90,7 @@ pub fn takes_turns(job: &Job, served: &OptionZoneSection) -> bool {
 }
 
 fn ranked(option: &str, zone: &str, whole_hour: bool, mut rows: Vec<SweepRow>) -> ChangeoverSweep {
-    let warm = |r: &SweepRow| !r.warmth.goes_cold();
+    let warm = |r: &SweepRow| !r.warmth.lacks_heat();
     let least = rows.iter().filter(|r| warm(r)).map(|r| r.yearly_cost).min_by(f64::total_cmp);
     if let Some(least) = least {
         rows.iter_mut().for_each(|r| r.over_best = r.yearly_cost - least);

@@ -48,8 +48,7 @@ fn the_french_records_20_year_low_is_as_computed_outside_the_project() {
     assert!(extremes.lows.iter().any(|low| low.years == 20 && low.methods_differ));
 }
 
-/// Independent tool: scipy from PyPI (1.17.1 when this was written; the test prints those it ran
-/// with). The fits agree to 1e-4 K (scipy's likelihood is a numeric search), the interval's ends to
+/// Independent tool: scipy 1.17.1 from PyPI. The fits agree to 1e-4 K (scipy's likelihood is a numeric search), the interval's ends to
 /// 0.2 K: four standard errors of the difference at 50 years, 0.048 K each. By hand: the low's deviation
 /// there is about 1.85 K, and a 5th percentile of n draws has the error √(0.05·0.95/n)/0.103 of it.
 #[test]
@@ -57,6 +56,7 @@ fn scipy_finds_the_same_lows() {
     let question = serde_json::json!({"minima_degC": minima(), "years": [5, 10, 20, 50], "draws": 20_000});
     let answer = python::run("extremes_reference.py", &question.to_string());
     println!("{}", answer["versions"]);
+    assert_eq!(answer["versions"]["scipy"], "1.17.1");
     let extremes = lows();
     assert_eq!(extremes.lows.len(), 4);
     for (i, low) in extremes.lows.iter().enumerate() {

@@ -98,7 +98,6 @@ fn json_has_the_promised_fields_and_stays_apart_from_remarks() {
     assert!(cold["hours_not_kept_warm"].as_u64().unwrap() > 0, "the cold option must be called cold");
 }
 
-/// Every file of a folder by name.
 #[test]
 fn a_study_without_its_option_asks_with_the_command_to_type() {
     let run = |arguments: &[&str]| program().args(arguments).output().unwrap();
@@ -108,6 +107,7 @@ fn a_study_without_its_option_asks_with_the_command_to_type() {
     refused(&run(&["changeover", "--zone", "studio wing"]), &[none, "--zone"]);
 }
 
+/// Every file of a folder by name.
 fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
     let entries = fs::read_dir(folder).unwrap().map(|entry| entry.unwrap());
     entries.map(|entry| (entry.file_name().into_string().unwrap(), fs::read(entry.path()).unwrap())).collect()

@@ -378,6 +378,8 @@ fn files_of_a_year_each_are_taken_as_one_record_with_the_gap_rule_that_is_named(
     assert_eq!(taken.status.code(), Some(0), "{}", text(&taken.stderr));
     let shown = text(&taken.stdout).split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(shown.contains("July 2021 to June 2022") && shown.contains("10 hours in gaps longer"), "{shown}");
-    let forced = run(&["--format", "tmy3"]);
+    // With the gap allowed nothing but the layout is left to refuse.
+    let forced = run(&["--gaps", "neighbouring_days", "--format", "tmy3"]);
     assert_eq!(forced.status.code(), Some(2));
+    assert!(!text(&forced.stderr).contains("--gaps"), "{}", text(&forced.stderr));
 }

@@ -6,6 +6,7 @@ use std::process::Command;
 use winterledger::comparison::PaperSize;
 use winterledger::report::band::Entry;
 use winterledger::report::json;
+use winterledger::study::crossing::Crossing;
 
 /// Poppler's text of some pages of a PDF.
 fn text_of(pdf: &[u8], arguments: &[&str]) -> String {
@@ -90,11 +91,21 @@ fn ranges_hold_their_figure_and_are_rounded_outwards() {
 fn page_one_tells_the_studys_break_even_with_its_span() {
     let made = demo();
     let told = made.sheet.front.more.last().unwrap();
-    for price in &made.studied.tipping.as_ref().unwrap().prices {
+    let prices = &made.studied.tipping.as_ref().unwrap().prices;
+    assert_eq!(prices.len(), 2, "propane's and electricity's");
+    for price in prices {
         let (low, high) = price.range().unwrap();
         let digits = if price.today < 1.0 { 3 } else { 2 };
         let span = format!("(${low:.digits$} to ${high:.digits$}; now ${:.digits$})", price.today);
-        assert!(told.contains(&span), "{span}: {told}");
+        let before = told.find(&span).unwrap_or_else(|| panic!("{span}: {told}"));
+        let shown = told[..before].rsplit('$').next().unwrap().split(' ').next().unwrap();
+        let shown: f64 = shown.parse().unwrap_or_else(|e| panic!("{shown}: {e}: {told}"));
+        // The rule that the README states: to the nearest 5 cents, under 1 to the nearest half cent.
+        let [Crossing::Same(pair)] = price.found.as_slice() else { panic!("{price:?}") };
+        let exact = pair.at * price.today;
+        let steps = if exact < 1.0 { 200.0 } else { 20.0 };
+        assert!((shown * steps - (shown * steps).round()).abs() < 1e-9, "{shown} is no step: {told}");
+        assert!((shown - exact).abs() <= 0.5 / steps + 1e-9, "{shown} for {exact}: {told}");
     }
     let share = 100.0 * made.c.load_uncertainty;
     assert!(told.contains(&format!("loads {share:.0} % lower")), "{told}");

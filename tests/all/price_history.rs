@@ -164,6 +164,7 @@ fn drawn_winters_begin_at_the_last_level_and_come_back() {
     let october = fitted.season[0].unwrap().value;
     let expected = (fitted.level.mean + october + 0.4 * 0.5_f64.powf(years)).exp();
     // Jeffreys' probability of no spike in 20 winters is not 0, but a spike cannot come before December.
+    assert_eq!(ahead.paths.len(), 3, "as many winters as were asked for");
     for path in &ahead.paths {
         assert!((path[0] - expected).abs() < 1e-6, "{} {expected}", path[0]);
         assert_eq!(path.len(), 26);

@@ -46,7 +46,15 @@ fn rated_as(what: &str, (origin, source): (&str, &str), value: f64, tolerance: f
     Outside { what: what.into(), origin, source, value, tolerance }.holds(found);
 }
 
-const M1: (&str, &str) = ("hand-worked", "10 CFR 430 Subpart B Appendix M1, region IV, bin by bin on paper");
+const M1: (&str, &str) = (
+    "hand-worked",
+    "10 CFR 430 Subpart B Appendix M1, region IV; of two speeds and variable speed every bin in \
+     tests/reference/ratings_heating_bins.csv",
+);
+const M1_COOLING: (&str, &str) = (
+    "hand-worked",
+    "10 CFR 430 Subpart B Appendix M1, cooling; bins from memory (data/ratings/us-cooling-bins.csv)",
+);
 const M: (&str, &str) =
     ("hand-worked", "10 CFR 430 Subpart B Appendix M, region IV, DHR 35000, bin by bin on paper");
 const ANNEX_H: (&str, &str) = ("published", "EN 14825:2018 Annex H, a transcription of its example");
@@ -251,13 +259,13 @@ fn cooling_of_variable_speed_is_rated_as_worked_by_hand() {
         full_95: at(36_000.0, 3_500.0),
     };
     let found = seer2(&tests, &us(), true, Some(0.25)).unwrap();
-    rated_as("SEER2 at variable speed, C_D 0.25", M1, 13.9920, 5e-5, found);
+    rated_as("SEER2 at variable speed, C_D 0.25", M1_COOLING, 13.9920, 5e-5, found);
     // An air conditioner's load is larger by 1/0.93, so it runs at higher speed: a lower rating.
     assert!(seer2(&tests, &us(), false, Some(0.25)).unwrap() < 13.9920);
     // One speed, hand-worked: (1 − 0.5·0.20)·36000/3000 = 10.8.
     let single = CoolingTests::OneSpeed { at_82: at(36_000.0, 3_000.0) };
     let found = seer2(&single, &us(), true, None).unwrap();
-    rated_as("SEER2 at one speed: (1 − 0.5·0.20)·36000/3000", M1, 10.8, 1e-9, found);
+    rated_as("SEER2 at one speed: (1 − 0.5·0.20)·36000/3000", M1_COOLING, 10.8, 1e-9, found);
 }
 
 #[test]
@@ -438,7 +446,7 @@ fn the_built_in_table_gives_its_energy_at_each_bin() {
 
 /// Generic single-speed curves, °F: capacity and 1/COP relative to rated, Cutler et al.,
 /// NREL/TP-5500-56354 (2013); coefficients from memory.
-fn published(outdoor_f: f64) -> (f64, f64) {
+fn remembered(outdoor_f: f64) -> (f64, f64) {
     let indoor = 70.0;
     let curve = |c: [f64; 6]| {
         c[0] + c[1] * indoor
@@ -455,11 +463,11 @@ fn published(outdoor_f: f64) -> (f64, f64) {
 }
 
 #[test]
-fn a_map_of_the_usual_rows_follows_published_curves_between_them() {
+fn a_map_of_the_usual_rows_follows_remembered_curves_between_them() {
     use winterledger::equipment::map::MapRow;
     // A machine of 10 kW and COP 3.3 at 47 °F, sampled at the rows that makers print.
     let row = |f: f64| {
-        let (capacity, input) = published(f);
+        let (capacity, input) = remembered(f);
         let capacity_kw = 10.0 * capacity;
         let point = Point { capacity_kw, power_kw: capacity_kw * input / 3.3 };
         MapRow { outdoor_c: fahrenheit_to_celsius(f), least: point, rated: point, greatest: point }

@@ -124,7 +124,7 @@ fn of_use(row: &BinRow, wanted: EndUse) -> f64 {
     row.energy.iter().filter(|(_, end_use, _)| *end_use == wanted).map(|(_, _, kwh)| kwh).sum()
 }
 
-/// The bin method's published example, one speed: so many Btu/h·°F below a balance temperature.
+/// The bin method's example as remembered, one speed: so many Btu/h·°F below a balance temperature.
 fn bin_example(loss_btuh_degf: f64, balance_degf: f64) -> (Vec<Reference>, Vec<BinRow>) {
     let references = references("bin_method.csv");
     let pump: Vec<&Reference> = references.iter().filter(|r| r.inputs["energy"] == "heat_pump").collect();
@@ -144,8 +144,8 @@ fn bin_example(loss_btuh_degf: f64, balance_degf: f64) -> (Vec<Reference>, Vec<B
 }
 
 #[test]
-fn every_column_of_the_published_bin_example_comes_out() {
-    // The columns were worked with the printed 755 Btu/h·°F and 64.3 °F.
+fn every_column_of_the_remembered_bin_example_comes_out() {
+    // From memory: the columns were worked with 755 Btu/h·°F and 64.3 °F.
     let (references, rows) = bin_example(755.0, 64.3);
     assert_eq!((references.len(), rows.len()), (18, 12));
     for reference in &references {
@@ -157,7 +157,7 @@ fn every_column_of_the_published_bin_example_comes_out() {
 }
 
 #[test]
-fn the_published_bin_example_comes_to_its_total() {
+fn the_remembered_bin_example_comes_to_its_total() {
     // The total with what they were rounded from: 40,000 Btu/h over 53 °F, gains 4,280 Btu/h.
     let loss_btuh_degf = 40_000.0 / 53.0;
     let (_, rows) = bin_example(loss_btuh_degf, 70.0 - 4280.0 / loss_btuh_degf);

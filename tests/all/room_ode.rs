@@ -55,6 +55,8 @@ fn a_set_back_day_is_as_scipys_integrator_has_it() {
         "start": start_c, "outdoor": rooms.outdoor, "heat": rooms.heat,
     });
     let theirs = python::run("room_ode.py", &case.to_string());
+    println!("scipy {}", theirs["version"]);
+    assert_eq!(theirs["version"], "1.17.1");
     let mut farthest: f64 = 0.0;
     for (key, ours) in [("end", &rooms.end), ("mean", &rooms.mean)] {
         for (hour, ours) in ours.iter().enumerate() {

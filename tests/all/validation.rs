@@ -1,4 +1,4 @@
-//! `reports/validation.md`: every check against something outside the program, as the tests find it.
+//! `reports/validation.md`: the checks against something outside the program that the tests write down.
 //!
 //! Runs the tests that hold such checks once more, in a process of their own that writes each check down.
 //! Start at the test.
@@ -22,20 +22,26 @@ const TESTS: [&str; 8] = [
 
 /// Origins, in the order of the page, each with what it means.
 const ORIGINS: [(&str, &str); 5] = [
-    ("published", "Printed numbers, looked up."),
-    ("independent tool", "Worked out by another program, in the same run or outside the project."),
+    ("published", "Numbers in print, read there or in a transcription, as the source says."),
+    (
+        "independent tool",
+        "Worked out by another program, in the same run or outside the project; where none is named, its name was \
+         not kept.",
+    ),
     ("from memory", "Published numbers as remembered, not looked up in print."),
     ("common practice", "What the trade reckons with."),
-    ("hand-worked", "Worked on paper from the rule itself; the source shows the arithmetic."),
+    ("hand-worked", "Worked by hand from the rule; the source shows the arithmetic, or where it stands."),
 ];
 
 const OPENING: &str = "# Validation
 
-Every number of the program that the tests hold against something outside it, as the last run found it.
-Nothing here is typed: `WINTERLEDGER_REWRITE=1 cargo test --test all validation` runs the tests and writes this
-page, and the same test without it fails where the page is not what the tests find. *Allowed* is how far
-the test lets ours be from the value. Differences that are no more than rounding in the last digits of the
-computer (a billionth) are 0.
+Checks of the program's numbers against something outside it, as the last run found them: those that the tests
+write down. More stand in the tests alone. What is ours is never typed: `WINTERLEDGER_REWRITE=1 cargo test --test
+all validation` runs the tests and writes this page, and the same test without it fails where the page is not what
+the tests find. *Allowed* is how far the test lets ours be from the value. Differences that are no more than
+rounding in the last digits of the computer (a billionth) are 0. The equivalent hours of the three European seasons
+stand here twice: from the standards' tables as `ratings` reads them, and from the bins of `tests/reference` by the
+bin method.
 ";
 
 fn records() -> Vec<Value> {

@@ -99,8 +99,7 @@ fn the_statistics_of_every_place_agree_to_the_printed_digit() {
     assert_eq!(rows, places().len());
 }
 
-/// Independent tool: numpy and pandas from PyPI (2.4.6 and 3.1.1 when this was written; the test
-/// prints those it ran with). Agreement to 1e-9, counts and bins exact.
+/// Independent tool: numpy 2.4.6 and pandas 3.1.1 from PyPI. Agreement to 1e-9, counts and bins exact.
 #[test]
 fn numpy_and_pandas_find_the_same_statistics() {
     for place in places() {
@@ -108,6 +107,8 @@ fn numpy_and_pandas_find_the_same_statistics() {
             format!("{{\"what\": \"statistics\", \"file\": \"data/weather/{}.csv.gz\"}}", place.key);
         let answer = python::run("weather_reference.py", &question);
         println!("{}: {}", place.key, answer["versions"]);
+        let versions = &answer["versions"];
+        assert_eq!((&versions["numpy"], &versions["pandas"]), (&"2.4.6".into(), &"3.1.1".into()));
         let hours = year(place.key).columns.dry_bulb_c;
         let base = fahrenheit_to_celsius;
         let coldest = coldest_hour(&hours).unwrap();

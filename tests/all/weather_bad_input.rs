@@ -81,7 +81,6 @@ fn many_problems_are_told_together_and_the_rest_is_counted() {
     let ranges = ["1.5e3", "1,2", "cold"].iter().cycle();
     let mixed: Vec<&str> = ranges.take(12).copied().collect();
     let of_kinds = self::problems(&plain("", |h, row| Some(mixed.get(h).map_or(row, |x| (*x).to_owned()))));
-    println!("{of_kinds:?}");
     let all = of_kinds.len() + of_kinds.iter().map(|p| p.more).sum::<usize>();
     assert_eq!(all, 12, "{of_kinds:?}");
 }

@@ -35,22 +35,29 @@ fn every_hour_written_out_recomputes_from_its_own_figures() {
         ("option.Heat pumps with strips.zone.main.staged_recovery", "true"),
         ("house.zone.main.set_back", "[{ from = \"22:00\", to = \"06:00\", set_point = \"62 degF\" }]"),
     ];
-    let mut cooled = 0;
-    recomputes(&demo(), &mut cooled);
-    recomputes(&crate::demo_job::compared(&controls), &mut cooled);
+    let mut seen = Seen::default();
+    recomputes(&demo(), &mut seen);
+    recomputes(&crate::demo_job::compared(&controls), &mut seen);
     let job = crate::demo_job::job(&crate::ducts::leaky(&crate::demo_job::text()), &controls);
-    recomputes(&compare(&job, &crate::demo_job::chicago()).unwrap(), &mut cooled);
-    assert!(cooled > 0, "no hour of those had cooling");
+    recomputes(&compare(&job, &crate::demo_job::chicago()).unwrap(), &mut seen);
+    assert!(seen.cooled > 0, "no hour of those had cooling");
     // Without the key the furnace behind the heat pump tempers its air.
     let text = crate::demo_job::text();
     let bare = text.lines().filter(|line| !line.starts_with("defrost_aux")).collect::<Vec<_>>().join("\n");
-    recomputes(
-        &compare(&crate::demo_job::job(&bare, &[]), &crate::demo_job::chicago()).unwrap(),
-        &mut cooled,
-    );
+    let mut seen = Seen::default();
+    let job = crate::demo_job::job(&bare, &[]);
+    recomputes(&compare(&job, &crate::demo_job::chicago()).unwrap(), &mut seen);
+    assert!(seen.tempered > 0, "no hour of those had a furnace that tempers");
 }
 
-fn recomputes(c: &Comparison, cooled: &mut usize) {
+/// Hours in which something was there to be worked.
+#[derive(Default)]
+struct Seen {
+    cooled: usize,
+    tempered: usize,
+}
+
+fn recomputes(c: &Comparison, seen: &mut Seen) {
     for option in 0..c.options.len() {
         for zone in 0..c.zones.len() {
             for hour in (0..8760).step_by(397) {
@@ -62,7 +69,9 @@ fn recomputes(c: &Comparison, cooled: &mut usize) {
                 own.next_machine();
                 let billed: f64 = working.cost.iter().map(|line| line.kwh).sum();
                 assert!((own.drawn - billed).abs() < 1e-9, "{hour}: {} drawn, {billed} billed", own.drawn);
-                *cooled += own.cooled;
+                seen.cooled += own.cooled;
+                let tempers = working.steps.iter().any(|step| matches!(step, Step::Tempering { .. }));
+                seen.tempered += usize::from(tempers);
             }
         }
     }

@@ -1,13 +1,14 @@
 """Integrates a room's temperature with scipy, hour by hour, for the Rust tests.
 
 Standard input: {"loss": kW/K, "gains": kW, "heat_capacity": kWh/K, "start": deg C,
-"outdoor": [deg C an hour], "heat": [kW an hour]}. Prints {"end": [deg C], "mean": [deg C]}, the room at
-the end of each hour and its mean over it. Knows nothing of the crate.
+"outdoor": [deg C an hour], "heat": [kW an hour]}. Prints {"end": [deg C], "mean": [deg C], "version":
+scipy's}, the room at the end of each hour and its mean over it. Knows nothing of the crate.
 """
 
 import json
 import sys
 
+import scipy
 from scipy.integrate import solve_ivp
 
 case = json.load(sys.stdin)
@@ -23,4 +24,4 @@ for outdoor, heat in zip(case["outdoor"], case["heat"], strict=True):
     room = float(solved.y[0][-1])
     end.append(room)
     mean.append(float(solved.y[1][-1]))
-json.dump({"end": end, "mean": mean}, sys.stdout)
+json.dump({"end": end, "mean": mean, "version": scipy.__version__}, sys.stdout)

@@ -2,8 +2,9 @@
 
 Reads JSON: {"file": path, "folder": path, "cases": [[[fuel, price of, value], ...], ...]}. Writes JSON:
 what the file itself holds ("stored"), and for each case what LibreOffice makes of it ("cases"): options on
-the sheet Prices as [name, as run, at these prices, change], their costs by fuel, and options on the sheet
-Over the years as [name, all, all as run]. What openpyxl writes holds no results of formulas, so LibreOffice
+the sheet Prices as [name, as run, at these prices, change], whether each keeps warm, their costs by fuel, and options on the sheet
+Over the years as [name, all, all as run], and what
+`soffice --version` says ("version"). What openpyxl writes holds no results of formulas, so LibreOffice
 must work every one out.
 """
 
@@ -35,6 +36,7 @@ def read(path):
     book = load_workbook(path, data_only=True)
     prices = book["Prices"]
     found = {
+        "warm": [cells[0] for _, cells in rows(prices, "Option", [2])],
         "prices": [cells for _, cells in rows(prices, "Option", [1, 3, 4, 5])],
         "by_fuel": [cells for _, cells in rows(prices, "Option", range(6, prices.max_column + 1))],
         "years": [],
@@ -64,8 +66,9 @@ def main():
     command = ["soffice", profile, "--headless", "--convert-to", "xlsx", "--outdir", out, *files]
     if files:
         subprocess.run(command, check=True, capture_output=True, timeout=300)
+    said = subprocess.run(["soffice", profile, "--version"], check=True, capture_output=True, timeout=60, text=True)
     cases = [read(out / file.name) for file in files]
-    print(json.dumps({"stored": read(task["file"]), "cases": cases}))
+    print(json.dumps({"stored": read(task["file"]), "cases": cases, "version": said.stdout.strip()}))
 
 
 main()

@@ -175,6 +175,11 @@ fn row(c: &Comparison, place: usize, option: &OptionResult) -> String {
         Warmth::SlowToRecover => {
             format!(" <span class=\"cold\">(slow after its set-back: {hours} hours)</span>")
         }
+        Warmth::DryWithoutSetBacks => {
+            format!(
+                " <span class=\"cold\">(short after its set-back: {hours} hours; out of fuel without it)</span>"
+            )
+        }
         Warmth::GoesCold => format!(" <span class=\"cold\">(cold for {hours} hours)</span>"),
     };
     format!(

@@ -69,6 +69,9 @@ impl Book<'_> {
         let warm = match o.warmth() {
             Warmth::Kept => "yes".to_owned(),
             Warmth::SlowToRecover => format!("slow after its set-back, {hours} hours"),
+            Warmth::DryWithoutSetBacks => {
+                format!("short after its set-back, {hours} hours; out of fuel without it")
+            }
             Warmth::GoesCold => format!("COLD for {hours} hours"),
         };
         sheet.write_string_with_format(row, 1, warm, &style.words)?;
