@@ -86,7 +86,13 @@ fn show(
     let name = table.name.clone();
     let report = Report { verdict: Vec::new(), tables: vec![table], appendices: Vec::new(), ..whole };
     if let Some(folder) = folder {
-        output::folder(folder, &report, &name, files::picture(&name, chart.draw()).map_err(Failure::Ours)?, Some(job))?;
+        output::folder(
+            folder,
+            &report,
+            &name,
+            files::picture(&name, chart.draw()).map_err(Failure::Ours)?,
+            Some(job),
+        )?;
     }
     output::result(&terminal::render(&report, output::columns()))
 }

@@ -24,7 +24,12 @@ pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
             .help("Name two with --option and --against")
     })?;
     let verdict = words::sentences(&c, &found);
-    let report = Report { verdict, tables: vec![words::table(&c, &found)], appendices: Vec::new(), ..build::report(&c) };
+    let report = Report {
+        verdict,
+        tables: vec![words::table(&c, &found)],
+        appendices: Vec::new(),
+        ..build::report(&c)
+    };
     let json = sway_json::text(&c, &found).map_err(Failure::Ours)?;
     if let Some(folder) = &arguments.out {
         let studied = Studied { sway: Some(found), ..Studied::default() };

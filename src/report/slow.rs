@@ -20,8 +20,7 @@ pub fn longest_recovery() -> String {
 
 /// Who is slow, what each costs without set-backs, and what to do; nothing where none is.
 pub fn sentence(c: &Comparison, measure: Measure) -> Option<String> {
-    let slow: Vec<&OptionResult> =
-        c.options.iter().filter(|o| o.warmth() == Warmth::SlowToRecover).collect();
+    let slow: Vec<&OptionResult> = c.options.iter().filter(|o| o.warmth() == Warmth::SlowToRecover).collect();
     let (is, it_has, it_stays, costs) = match slow.len() {
         0 => return None,
         1 => ("is", "It has", "it stays", "costs"),

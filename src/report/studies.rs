@@ -51,7 +51,7 @@ pub fn changeover(sweep: &ChangeoverSweep, currency: &str, measure: Measure) -> 
 fn changeover_remark(sweep: &ChangeoverSweep, currency: &str, measure: Measure) -> Option<String> {
     let at = |row: &SweepRow| measure.temperature_words(row.lockout_c);
     let best: Vec<String> = sweep.best.iter().filter_map(|i| Some(at(sweep.rows.get(*i)?))).collect();
-    let warm = || sweep.rows.iter().filter(|r| !r.warmth.goes_cold());
+    let warm = || sweep.rows.iter().filter(|r| !r.warmth.lacks_heat());
     let as_good: Vec<&SweepRow> = warm().filter(|r| r.over_best <= AS_GOOD).collect();
     let worst = warm().max_by(|a, b| a.over_best.total_cmp(&b.over_best))?;
     let (first, last) = (as_good.first()?, as_good.last()?);

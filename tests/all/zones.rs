@@ -120,7 +120,8 @@ fn an_option_that_only_its_set_back_makes_short_is_slow_and_not_cold() {
     let lines = report::build::report(&deep).verdict;
     let cold: Vec<_> = lines.iter().filter(|l| l.contains("GOES COLD")).collect();
     assert!(cold.len() == 1 && cold[0].contains("Heat pumps alone"), "{cold:?}");
-    let slow = lines.iter().find(|l| l.contains("slow to warm up after the thermostat was turned down")).unwrap();
+    let slow =
+        lines.iter().find(|l| l.contains("slow to warm up after the thermostat was turned down")).unwrap();
     let ample = held.options.iter().filter(|o| !o.goes_cold());
     assert!(ample.into_iter().all(|o| slow.contains(&o.design.name)), "{slow}");
     assert!(!slow.contains("Heat pumps alone") && slow.contains("Turn down less"), "{slow}");

@@ -85,7 +85,8 @@ impl Book<'_> {
                 _ => None,
             };
             let base = rows.map(|(first, last)| {
-                let within = amounts.iter().zip(block.first..).filter(|(_, row)| (first..=last).contains(row));
+                let within =
+                    amounts.iter().zip(block.first..).filter(|(_, row)| (first..=last).contains(row));
                 Base { first, last, sum: within.map(|(amount, _)| amount).sum() }
             });
             self.figures_of(sheet, row, line, *amount, base)?;
