@@ -53,7 +53,7 @@ fn place(c: &Comparison, p: &TippingPrice, factor: f64) -> Option<String> {
     let fuel = c.fuels.get(p.fuel)?;
     let plain = |price: f64| unit_words::plain(&c.currency, price);
     let span = p.range().map(|(low, high)| {
-        let [low, high] = [low, high].map(|price| plain(price));
+        let [low, high] = [low, high].map(plain);
         format!("{low} to {high}; ")
     });
     Some(format!(
