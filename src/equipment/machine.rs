@@ -216,6 +216,11 @@ impl Heating {
 }
 
 impl Cooling {
+    /// Cooling by this map alone: all of it sensible, no cycling loss, nothing beside it.
+    pub fn of(map: PerformanceMap) -> Self {
+        Self { map, cycling_loss: 0.0, sensible_heat_ratio: 1.0, fan_kw: 0.0 }
+    }
+
     /// What it can do in an hour at `outdoor_c`; beyond the map the end's own row holds.
     pub fn hour_at(&self, outdoor_c: f64) -> MachineHour<f64> {
         MachineHour::new(&self.map.held_at(outdoor_c), self.fan_kw)

@@ -207,10 +207,11 @@ pub(super) fn outdoor_unit(mut table: Table<'_>) -> Option<OutdoorUnitSection> {
     if !table.has("heating") {
         table.need("heating");
     }
-    let heating = unit_rows(&mut table);
+    let heating = unit_rows(&mut table, "heating");
+    let cooling = unit_rows(&mut table, "cooling");
     let cut_out = table.opt("cut_out", quantity(OUTDOORS));
     table.done();
-    Some(OutdoorUnitSection { capacity_basis: capacity_basis?, heating: heating?, cut_out })
+    Some(OutdoorUnitSection { capacity_basis: capacity_basis?, heating: heating?, cooling, cut_out })
 }
 
 /// The outdoor unit of a head: a machine of that kind.

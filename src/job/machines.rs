@@ -118,6 +118,8 @@ pub struct OutdoorUnitSection {
     pub capacity_basis: Typed<CapacityBasis>,
     /// `heating`: what it gives to all its heads together, at least two rows in order.
     pub heating: Typed<Vec<UnitRowSection>>,
+    /// `cooling`: the total cooling that it gives to all its heads together, at least one row.
+    pub cooling: Option<Typed<Vec<UnitRowSection>>>,
     /// `cut_out`: at or below this outdoor temperature it is off.
     pub cut_out: Option<Typed<Temperature>>,
 }

@@ -67,19 +67,20 @@ fn only_row(table: &Table<'_>, outdoor: &Typed<Temperature>) {
     table.bad_form("heating", &outdoor.span, fault.help(help));
 }
 
-/// Rows of an outdoor unit, which know capacities only: at least two.
-pub(super) fn unit_rows(table: &mut Table<'_>) -> Option<Typed<Vec<UnitRowSection>>> {
-    let span = table.value("heating")?.span();
-    let tables = table.tables("heating", "");
+/// Rows of an outdoor unit, which know capacities only: of heating at least two.
+pub(super) fn unit_rows(table: &mut Table<'_>, key: &'static str) -> Option<Typed<Vec<UnitRowSection>>> {
+    let span = table.value(key)?.span();
+    let tables = table.tables(key, "");
     let count = tables.len();
     let rows: Vec<_> = tables.into_iter().filter_map(unit_row).collect();
-    in_order(table, "heating", rows.iter().map(|row| &row.outdoor));
+    in_order(table, key, rows.iter().map(|row| &row.outdoor));
     match rows.as_slice() {
         [] if count == 0 => {
-            let fault = Fault::new("the list is empty").help("at least two rows are needed");
-            table.bad_value("heating", &span, fault);
+            let least = if key == "heating" { "two rows are" } else { "one row is" };
+            let fault = Fault::new("the list is empty").help(format!("at least {least} needed"));
+            table.bad_value(key, &span, fault);
         }
-        [only] => only_row(table, &only.outdoor),
+        [only] if key == "heating" => only_row(table, &only.outdoor),
         _ => {}
     }
     (rows.len() == count && count > 0).then(|| Typed::new(rows, span))

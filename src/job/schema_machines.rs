@@ -280,6 +280,9 @@ pub(super) enum Machine {
         /// What it gives to all heads together, in rising or falling order of outdoor temperature.
         #[schemars(length(min = 2))]
         heating: Vec<UnitRow>,
+        /// What total cooling it gives to all heads together; without it their cooling is not bound by it.
+        #[schemars(length(min = 1))]
+        cooling: Option<Vec<UnitRow>>,
         /// At or below this outdoor temperature it is off.
         cut_out: Option<Temperature>,
     },

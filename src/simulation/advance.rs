@@ -12,7 +12,7 @@ use super::record::{Nothing, Sink, ZoneRecord};
 use super::state::{
     FuelLimits, LONGEST_RECOVERY_H, OptionState, RECOVERED_WITHIN_K, REJOINED_WITHIN_K, ZoneState,
 };
-use super::within::{Allowed, Most, caps, drawn, within};
+use super::within::{Allowed, COOLER, Most, caps, drawn, within};
 use super::working::{Step, tell_defrosting};
 
 /// Runs the hours `span` of `plan` from `state`, within `limits`, handing every zone's hour to `sink`.
@@ -196,6 +196,9 @@ fn with_zone_hour<const N: usize, const PLAIN: bool, R>(
     let used = if N == MOST_HEATERS { zone.heaters.len() } else { N };
     let mut zone_hour = without_heaters::<PLAIN>(plan, zone, i, start_c);
     zone_hour.heaters = heaters.get(..used).unwrap_or(&heaters);
+    if let (false, Some(cooler)) = (PLAIN, &mut zone_hour.cooler) {
+        cooler.machine = most(COOLER).of(cooler.machine);
+    }
     zone_hour.handover = zone.handover.as_ref().map(|h| {
         let ordinary = h.by_temperature(zone_hour.room.outdoor_c);
         if PLAIN { ordinary } else { Handover { worth: h.worth(i), ..ordinary } }

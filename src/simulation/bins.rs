@@ -276,14 +276,21 @@ impl<'a> Served<'a> {
     /// What an outdoor unit can give of the greatest outputs of all its heads, 0 to 1: as if each asked
     /// for all it can, which is so when it is cold.
     fn share_of_unit(&self, unit: usize, outdoor_c: f64, was_on: bool) -> f64 {
-        let greatest = |machine: &Machine| {
+        self.share_among(&self.design.heads, unit, |machine| {
             let on = machine.heating.as_ref().filter(|h| h.presence(outdoor_c, was_on) == Presence::On);
-            on.map_or(0.0, |h| h.hour_at(outdoor_c).greatest)
-        };
-        let heads = self.design.heads.iter().filter_map(|i| self.machines.get(*i));
-        let heads: f64 = heads.filter(|m| m.outdoor_unit == Some(unit)).map(greatest).sum();
-        let unit = self.machines.get(unit).map_or(0.0, greatest);
-        if unit < heads { unit / heads } else { 1.0 }
+            Some(on.map_or(0.0, |h| h.hour_at(outdoor_c).greatest))
+        })
+    }
+
+    /// The same of one thing that unit and heads can give by `greatest`; all of it where the unit's own is
+    /// not known.
+    fn share_among(&self, heads: &[usize], unit: usize, greatest: impl Fn(&Machine) -> Option<f64>) -> f64 {
+        let heads = heads.iter().filter_map(|i| self.machines.get(*i));
+        let heads: f64 = heads.filter(|m| m.outdoor_unit == Some(unit)).filter_map(&greatest).sum();
+        match self.machines.get(unit).and_then(greatest) {
+            Some(unit) if unit < heads => unit / heads,
+            _ => 1.0,
+        }
     }
 
     fn cooling(&self, outdoor_c: f64) -> Option<Cooler<f64>> {
@@ -291,8 +298,14 @@ impl<'a> Served<'a> {
         let machine = self.cooler?;
         let cooling = machine.cooling.as_ref()?;
         let ducts = if machine.ducted { self.zone.duct_efficiency } else { 1.0 };
+        let mut hour = cooling.hour_at(cooling_source_c(machine, self.zone, outdoor_c, None));
+        if let Some(unit) = machine.outdoor_unit {
+            hour.greatest *= self.share_among(&self.design.cooling_heads, unit, |machine| {
+                Some(machine.cooling.as_ref()?.hour_at(outdoor_c).greatest)
+            });
+        }
         Some(Cooler {
-            machine: cooling.hour_at(cooling_source_c(machine, self.zone, outdoor_c, None)),
+            machine: hour,
             cycling_loss: cooling.cycling_loss,
             sensible: cooling.sensible_heat_ratio * ducts,
             set_point_c: need.set_point_c,

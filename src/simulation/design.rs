@@ -48,6 +48,8 @@ pub struct ZoneDesign {
     /// Heads in any zone of the option whose outdoor unit serves a head of this zone too, as places in
     /// the list of machines.
     pub heads: Vec<usize>,
+    /// The same of heads that cool.
+    pub cooling_heads: Vec<usize>,
 }
 
 /// How two heaters that never run at once share the year.

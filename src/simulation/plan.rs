@@ -26,15 +26,15 @@ pub struct OptionPlan {
     pub zones: Vec<ZonePlan>,
     /// What people use beside heating and cooling.
     pub household: HouseholdPlan,
-    /// What some heaters may not go beyond; empty for most options.
+    /// What some machines may not go beyond; empty for most options.
     pub bounds: Vec<Bound>,
 }
 
-/// What one heater, or several together, may not go beyond.
+/// What one machine, or several together, may not go beyond.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Bound {
-    /// The heaters: zone, and place among its heaters.
-    pub heaters: Vec<(usize, usize)>,
+    /// The machines: zone, and place among its heaters; its cooler is at [`MOST_HEATERS`].
+    pub machines: Vec<(usize, usize)>,
     /// How they are bound.
     pub by: BoundBy,
 }
@@ -45,7 +45,7 @@ impl Bound {
             BoundBy::OutdoorUnit(hours) => BoundBy::OutdoorUnit(hours.part(span.clone())),
             by @ BoundBy::DailyFuelling(_) => by.clone(),
         };
-        Self { heaters: self.heaters.clone(), by }
+        Self { machines: self.machines.clone(), by }
     }
 
     /// What there is to use from a midnight on, kWh.
@@ -57,12 +57,12 @@ impl Bound {
     }
 }
 
-/// How heaters are bound.
+/// How machines are bound.
 #[derive(Debug, Clone, PartialEq)]
 pub enum BoundBy {
     /// By the fuel laid in at each midnight, kWh.
     DailyFuelling(f64),
-    /// By what the outdoor unit can give to all its heads together, hour by hour.
+    /// By what heat, or what cooling, the outdoor unit can give to all its heads together, hour by hour.
     OutdoorUnit(HourMap),
 }
 
@@ -294,13 +294,22 @@ fn bounds(zones: &[ZonePlan], machines: &[Machine], run: &OutdoorRun) -> Vec<Bou
         placed.filter_map(|(at, heater)| Some((at, machines.get(heater.machine)?))).collect();
     let fuelled = placed.iter().filter_map(|(at, machine)| {
         let by = BoundBy::DailyFuelling(machine.daily_fuelling_kwh?);
-        Some(Bound { heaters: vec![*at], by })
+        Some(Bound { machines: vec![*at], by })
     });
-    let shared = machines.iter().enumerate().filter_map(|(unit, machine)| {
-        let heads = placed.iter().filter(|(_, head)| head.outdoor_unit == Some(unit));
-        let heaters: Vec<_> = heads.map(|(at, _)| *at).collect();
-        let (hours, _) = HourMap::heating(machine.heating.as_ref()?, &run.dry_bulb_c);
-        (!heaters.is_empty()).then_some(Bound { heaters, by: BoundBy::OutdoorUnit(hours) })
+    let coolers = zones.iter().enumerate();
+    let coolers: Vec<_> = coolers
+        .filter_map(|(z, zone)| Some(((z, MOST_HEATERS), machines.get(zone.cooler.as_ref()?.machine)?)))
+        .collect();
+    let shared = machines.iter().enumerate().flat_map(|(unit, machine)| {
+        let on_it = |heads: &[((usize, usize), &Machine)], hours| {
+            let heads = heads.iter().filter(|(_, head)| head.outdoor_unit == Some(unit));
+            let machines: Vec<_> = heads.map(|(at, _)| *at).collect();
+            (!machines.is_empty()).then_some(Bound { machines, by: BoundBy::OutdoorUnit(hours) })
+        };
+        let heats = machine.heating.as_ref().map(|heating| HourMap::heating(heating, &run.dry_bulb_c).0);
+        let cools = machine.cooling.as_ref().map(|cooling| HourMap::cooling(cooling, &run.dry_bulb_c));
+        let heated = heats.and_then(|hours| on_it(&placed, hours));
+        heated.into_iter().chain(cools.and_then(|hours| on_it(&coolers, hours)))
     });
     fuelled.chain(shared).collect()
 }

@@ -1,5 +1,6 @@
-//! What several heaters may not go beyond in one hour: what of a stored fuel may burn (the household
-//! draws on it too), what a stove was given for the day, what an outdoor unit can give to its heads.
+//! What several machines may not go beyond in one hour: what of a stored fuel may burn (the household
+//! draws on it too), what a stove was given for the day, what heat or cooling an outdoor unit can give to
+//! its heads.
 //!
 //! Wishes first; whatever is short shrinks all its heaters by one share, and the zones run again so
 //! that whoever comes next takes over. Start at [`within`].
@@ -7,20 +8,23 @@
 use super::kernel::{Heater, MOST_HEATERS, ZoneOutcome};
 use super::plan::{Bound, BoundBy, OptionPlan, PlannedHeater};
 use super::state::{FuelLimits, OptionState};
-use crate::equipment::output::Output;
+use crate::equipment::output::{MachineHour, Output};
 use crate::fuel::FuelId;
 
-/// What one heater may do in an hour.
+/// What one machine may do in an hour.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Most {
     /// The most of its own fuel that it may burn, kWh; nothing where that has no limit.
     pub(super) draw: Option<f64>,
-    /// The most heat that it may give, kW; nothing where only its own map bounds it.
+    /// The most heat or cooling that it may give, kW; nothing where only its own map bounds it.
     pub(super) heat: Option<f64>,
 }
 
-/// What each heater of one zone may do.
-pub(super) type ZoneMost = [Most; MOST_HEATERS];
+/// The place of a zone's cooler, behind those of its heaters.
+pub(super) const COOLER: usize = MOST_HEATERS;
+
+/// What each heater of one zone may do, and its cooler.
+pub(super) type ZoneMost = [Most; MOST_HEATERS + 1];
 
 /// What everything may draw in an hour.
 pub(super) struct Allowed {
@@ -37,17 +41,20 @@ impl Most {
     /// The heater so bound in hour `i`.
     #[inline(always)]
     pub(super) fn heater(self, planned: &PlannedHeater, i: usize) -> Heater<f64> {
-        let mut machine = *planned.hours.at(i);
-        if let Some(most) = self.heat {
-            machine.greatest = machine.greatest.min(most);
-        }
         Heater {
-            machine,
+            machine: self.of(*planned.hours.at(i)),
             cycling_loss: planned.cycling_loss,
             ducts: planned.ducts,
             before_ducts: planned.before_ducts,
             fuel_most: self.draw,
         }
+    }
+
+    /// The hour of a machine that may give no more heat or cooling than that.
+    #[inline(always)]
+    pub(super) fn of(self, machine: MachineHour<f64>) -> MachineHour<f64> {
+        let greatest = self.heat.map_or(machine.greatest, |most| machine.greatest.min(most));
+        MachineHour { greatest, ..machine }
     }
 
     /// The share of an output that is left of it, 0 to 1.
@@ -60,7 +67,7 @@ impl Most {
     }
 }
 
-/// One thing that bounds some heaters in one hour.
+/// One thing that bounds some machines in one hour.
 pub(super) struct Cap<'a> {
     of: CapOf<'a>,
     /// What they may take together, kWh.
@@ -75,10 +82,11 @@ enum CapOf<'a> {
 }
 
 impl Cap<'_> {
-    fn holds(&self, at: (usize, usize), heater: &PlannedHeater) -> bool {
+    /// Whether it bounds the machine of that zone and place, and of that fuel if it burns one.
+    fn holds(&self, at: (usize, usize), fuel: Option<FuelId>) -> bool {
         match self.of {
-            CapOf::Fuel(_) => self.is_of(heater.fuel),
-            CapOf::Bound(bound) => bound.heaters.contains(&at),
+            CapOf::Fuel(_) => fuel.is_some_and(|fuel| self.is_of(fuel)),
+            CapOf::Bound(bound) => bound.machines.contains(&at),
         }
     }
 
@@ -87,24 +95,23 @@ impl Cap<'_> {
         matches!(self.of, CapOf::Fuel(own) if own == fuel)
     }
 
-    /// What a heater takes of it, kWh.
-    fn taken(&self, output: &Output<f64>) -> f64 {
-        match self.of {
-            CapOf::Bound(Bound { by: BoundBy::OutdoorUnit(_), .. }) => output.heat,
-            _ => output.draw,
-        }
+    /// Whether it bounds what is given, rather than what is burned.
+    fn is_of_output(&self) -> bool {
+        matches!(self.of, CapOf::Bound(Bound { by: BoundBy::OutdoorUnit(_), .. }))
     }
 
-    /// The slot of a heater's bounds that this one fills.
+    /// What a machine takes of it, kWh.
+    fn taken(&self, output: &Output<f64>) -> f64 {
+        if self.is_of_output() { output.heat } else { output.draw }
+    }
+
+    /// The slot of a machine's bounds that this one fills.
     fn slot<'m>(&self, most: &'m mut Most) -> &'m mut Option<f64> {
-        match self.of {
-            CapOf::Bound(Bound { by: BoundBy::OutdoorUnit(_), .. }) => &mut most.heat,
-            _ => &mut most.draw,
-        }
+        if self.is_of_output() { &mut most.heat } else { &mut most.draw }
     }
 }
 
-/// Everything that bounds heaters of `plan` in hour `i`.
+/// Everything that bounds machines of `plan` in hour `i`.
 pub(super) fn caps<'a>(
     plan: &'a OptionPlan,
     i: usize,
@@ -125,7 +132,7 @@ pub(super) fn caps<'a>(
     fuels.chain(bounds).collect()
 }
 
-/// Runs every zone of an hour by `run` until nothing is beyond its cap; gives what each heater was
+/// Runs every zone of an hour by `run` until nothing is beyond its cap; gives what each machine was
 /// allowed and what came of it.
 pub(super) fn within(
     plan: &OptionPlan,
@@ -134,7 +141,7 @@ pub(super) fn within(
     run: impl Fn(usize, &ZoneMost) -> Option<ZoneOutcome<f64>>,
 ) -> (Allowed, Vec<ZoneOutcome<f64>>) {
     let mut allowed = Allowed {
-        zones: vec![[Most::NONE; MOST_HEATERS]; plan.zones.len()],
+        zones: vec![[Most::NONE; COOLER + 1]; plan.zones.len()],
         household: plan.household.draws.iter().map(|draw| draw.at(i)).collect(),
     };
     loop {
@@ -146,8 +153,8 @@ pub(super) fn within(
     }
 }
 
-/// Shrinks the heaters, and household draws, of every cap that they go beyond for the first time; tells
-/// whether there was one. A heater that wanted nothing then gets nothing.
+/// Shrinks the machines, and household draws, of every cap that they go beyond for the first time; tells
+/// whether there was one. A machine that wanted nothing then gets nothing.
 fn shrink(
     plan: &OptionPlan,
     outcomes: &[ZoneOutcome<f64>],
@@ -160,19 +167,23 @@ fn shrink(
         for (z, ((zone, outcome), most)) in
             plan.zones.iter().zip(outcomes).zip(&mut allowed.zones).enumerate()
         {
-            let heaters = zone.heaters.iter().zip(&outcome.heaters).zip(most).enumerate();
-            held.extend(heaters.filter(|(place, ((h, _), _))| cap.holds((z, *place), h)).map(|(_, h)| h));
+            let fuels =
+                std::array::from_fn::<_, { COOLER + 1 }, _>(|place| Some(zone.heaters.get(place)?.fuel));
+            let outputs = outcome.heaters.iter().chain([&outcome.cooler]);
+            let machines = fuels.into_iter().zip(outputs).zip(most).enumerate();
+            let machines = machines.filter(|(place, ((fuel, _), _))| cap.holds((z, *place), *fuel));
+            held.extend(machines.map(|(_, ((_, output), most))| (output, most)));
         }
         let household = plan.household.draws.iter().zip(&mut allowed.household);
         let household: Vec<_> =
             household.filter(|(draw, _)| cap.is_of(draw.fuel)).map(|(_, kwh)| kwh).collect();
-        let heaters = held.iter().map(|((_, output), most)| cap.taken(output) * most.share_of(output));
-        let wanted = household.iter().map(|kwh| **kwh).sum::<f64>() + heaters.sum::<f64>();
+        let machines = held.iter().map(|(output, most)| cap.taken(output) * most.share_of(output));
+        let wanted = household.iter().map(|kwh| **kwh).sum::<f64>() + machines.sum::<f64>();
         if wanted <= cap.allowed {
             continue;
         }
         (cap.done, any) = (true, true);
-        for ((_, output), most) in held {
+        for (output, most) in held {
             let taken = cap.taken(output) * most.share_of(output);
             *cap.slot(most) = Some(taken * (cap.allowed / wanted));
         }
@@ -202,7 +213,7 @@ impl OptionState {
     pub(super) fn take(&mut self, plan: &OptionPlan, outcomes: &[ZoneOutcome<f64>]) {
         for (left, bound) in self.left_kwh.iter_mut().zip(&plan.bounds) {
             let used = |at: &(usize, usize)| Some(outcomes.get(at.0)?.heaters.get(at.1)?.draw);
-            *left = (*left - bound.heaters.iter().filter_map(used).sum::<f64>()).max(0.0);
+            *left = (*left - bound.machines.iter().filter_map(used).sum::<f64>()).max(0.0);
         }
     }
 }

@@ -33,7 +33,7 @@ fn the_schemas_in_the_data_folder_are_those_of_this_program() {
 }
 
 /// Every table of `job_keys.toml`: its path for the editor, and its path in the schema.
-const TABLES: [(&str, &str); 57] = [
+const TABLES: [(&str, &str); 58] = [
     ("", ""),
     ("job.", "job"),
     ("site.", "site"),
@@ -62,6 +62,7 @@ const TABLES: [(&str, &str); 57] = [
     ("equipment.16.", "equipment pellet_stove"),
     ("equipment.17.", "equipment outdoor_unit"),
     ("equipment.17.heating.1.", "equipment outdoor_unit heating"),
+    ("equipment.17.cooling.1.", "equipment outdoor_unit cooling"),
     ("equipment.18.", "equipment ground_source_heat_pump"),
     ("equipment.18.heating.1.", "equipment ground_source_heat_pump heating"),
     ("equipment.18.cooling.1.", "equipment ground_source_heat_pump cooling"),

@@ -9,9 +9,9 @@ use winterledger::coldnight::failure::{FailedPart, groups};
 use winterledger::equipment::combustion::furnace_row;
 use winterledger::equipment::ground::{Ground, GroundLoop, Surface};
 use winterledger::equipment::map::{MapRow, PerformanceMap, Point};
-use winterledger::equipment::{Heating, Machine, MachineKind, Pilot};
+use winterledger::equipment::{Cooling, Heating, Machine, MachineKind, Pilot};
 use winterledger::fuel::{FuelId, Fuels};
-use winterledger::load::{Schedule, Zone};
+use winterledger::load::{CoolingNeed, Schedule, Zone};
 use winterledger::series::Hourly;
 use winterledger::simulation::advance::work_hour;
 use winterledger::simulation::bins::bin_rows;
@@ -272,6 +272,64 @@ fn in_the_steady_cold_every_head_counts_with_its_share_of_the_unit() {
     let bin = Bin { temperature_c: 0.0, hours: 1.0 };
     let rows = bin_rows(&steady(0.3), &ZoneDesign { heads, ..design(&[1]) }, &machines, &[bin]);
     assert!((rows[0].heat_kw - 4.0).abs() < 1e-12 && (rows[0].capacity_kw - 4.0).abs() < 1e-12);
+}
+
+/// The two heads and their unit cool, too: 5, 5 and 7.2 kW of total cooling, heads at an EER of 3 kW/kW.
+fn cooling_multi() -> Vec<Machine> {
+    let mut machines = multi(baseboard(5.0));
+    let cooling = |kw: f64, cop: f64| Cooling::of(flat(MachineKind::HeatPump, kw, cop).heating.unwrap().map);
+    for head in &mut machines[..2] {
+        head.cooling = Some(Cooling { sensible_heat_ratio: 0.75, ..cooling(5.0, 3.0) });
+    }
+    machines[2].cooling = Some(cooling(7.2, 1.0));
+    machines
+}
+
+/// A zone that wants `kw_k` sensible kW for each kelvin above 20 °C, and no heat there.
+fn cooled(kw_k: f64) -> Zone {
+    let need = CoolingNeed {
+        loss_kw_k: kw_k,
+        gains_kw: kw_k * 4.0,
+        balance_temperature_c: 20.0,
+        set_point_c: 24.0,
+        design_temperature_c: 35.0,
+    };
+    Zone { cooling: Some(need), ..steady(kw_k) }
+}
+
+fn cooled_by(head: usize) -> ZoneDesign {
+    let all = vec![0, 1];
+    ZoneDesign { heads: all.clone(), cooling_heads: all, cooler: Some(head), ..design(&[head]) }
+}
+
+#[test]
+fn heads_share_the_cooling_that_their_outdoor_unit_can_give() {
+    // Hand-worked at 30 °C: 3 and 4.5 kW sensible are 4 and 6 kW of total cooling at 0.75; wishes 4 and 5
+    // of a unit of 7.2, so 0.8 of each: 3.2 and 4 kW, 2.4 and 3 kW sensible, drawing a third of the total.
+    // At 25 °C 1.5 and 2.25 kW sensible are 2 and 3 kW, which fit.
+    let option = OptionDesign { zones: vec![cooled_by(0), cooled_by(1)], ..OptionDesign::default() };
+    let zones = [cooled(0.3), cooled(0.45)];
+    let machines = cooling_multi();
+    let run = |t| {
+        let plan = OptionPlan::new(&option, &zones, &machines, &outdoors(vec![t; 24]));
+        trace(&plan, &mut FuelLimits::none()).outcomes
+    };
+    let hot = run(30.0);
+    for (zone, (total, sensible)) in [(0, (3.2, 2.4)), (1, (4.0, 3.0))] {
+        assert!((hot[zone].cooler.heat - total).abs() < 1e-12, "{:?}", hot[zone].cooler);
+        assert!((hot[zone].cooler.draw - total / 3.0).abs() < 1e-12);
+        assert!((hot[zone].cooling - sensible).abs() < 1e-12);
+    }
+    let mild = run(25.0);
+    assert!((mild[0].cooling - 1.5).abs() < 1e-12 && (mild[1].cooling - 2.25).abs() < 1e-12);
+    // Alone in its option, a head has the unit to itself: 4 kW of its 5.
+    let alone = OptionDesign { zones: vec![cooled_by(0)], ..OptionDesign::default() };
+    let plan = OptionPlan::new(&alone, &zones[..1], &machines, &outdoors(vec![30.0; 24]));
+    assert!((trace(&plan, &mut FuelLimits::none()).outcomes[0].cooling - 3.0).abs() < 1e-12);
+    // Steady hours: 7.2 of 10 kW for each head, so 3.6, of which the first wants 4: 2.7 kW sensible.
+    let bin = Bin { temperature_c: 30.0, hours: 1.0 };
+    let rows = bin_rows(&zones[0], &cooled_by(0), &machines, &[bin]);
+    assert!((rows[0].cooling_kw - 2.7).abs() < 1e-12);
 }
 
 #[test]

@@ -50,6 +50,7 @@ pub fn machines(
     let mut build = Builder { job, fuels, elevation_m, surface, assumptions, problems: Vec::new() };
     let mut machines: Vec<_> = job.equipment.iter().filter_map(|section| build.machine(section)).collect();
     hang_heads(job, &mut machines);
+    build.note_unbound_cooling(&machines);
     if build.problems.is_empty() { Ok(machines) } else { Err(build.problems) }
 }
 
@@ -197,6 +198,18 @@ impl Builder<'_> {
         given.map_or(1.0, |f| f.value)
     }
 
+    /// Tells of outdoor units whose heads cool, of which nobody says what cooling they give together.
+    fn note_unbound_cooling(&mut self, machines: &[Machine]) {
+        for (place, unit) in machines.iter().enumerate().filter(|(_, unit)| unit.cooling.is_none()) {
+            if machines.iter().any(|head| head.outdoor_unit == Some(place) && head.cooling.is_some()) {
+                let key = format!("equipment.{}.cooling", unit.name);
+                let why =
+                    "the job gives the unit no cooling rows, so its heads can cool with all of their own";
+                self.assumptions.note(key, "not bound", Source::CommonPractice(why.into()));
+            }
+        }
+    }
+
     fn standby(&mut self, name: &str, given: Option<&Typed<Power>>) -> f64 {
         let key = format!("equipment.{name}.standby");
         self.assumptions.or_default(given.map(|g| g.base()), key, 0.0, "0 W", || {
@@ -205,17 +218,20 @@ impl Builder<'_> {
     }
 }
 
-/// A map of capacities alone: heads draw, not their outdoor unit.
+/// Maps of capacities alone: heads draw, not their outdoor unit.
 fn outdoor_unit(name: &str, s: &OutdoorUnitSection) -> Option<Machine> {
     let row = |row: &UnitRowSection| {
         let all = Point { capacity_kw: row.greatest.base(), power_kw: 0.0 };
         MapRow { outdoor_c: row.outdoor.base(), least: all, rated: all, greatest: all }
     };
-    let map = PerformanceMap::new(s.heating.value.iter().map(row).collect())?;
+    let map_of =
+        |rows: &Typed<Vec<UnitRowSection>>| PerformanceMap::new(rows.value.iter().map(row).collect());
+    let map = map_of(&s.heating)?;
     let map = if s.capacity_basis.value == CapacityBasis::Steady { map.charged_for_frost() } else { map };
     let cut_out_c = s.cut_out.as_deref().map(|t| t.base());
     Some(Machine {
         heating: Some(Heating { cut_out_c, ..Heating::of(map) }),
+        cooling: s.cooling.as_ref().and_then(map_of).map(Cooling::of),
         ..Machine::new(name, MachineKind::OutdoorUnit, FuelId::ELECTRICITY)
     })
 }

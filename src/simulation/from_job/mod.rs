@@ -67,11 +67,16 @@ pub fn designs(
 /// Tells each zone all the heads that hang on the outdoor units of its own.
 fn share_outdoor_units(zones: &mut [ZoneDesign], machines: &[Machine]) {
     let unit = |i: &usize| machines.get(*i).and_then(|m| m.outdoor_unit);
-    let all: Vec<usize> =
-        zones.iter().flat_map(|z| &z.heaters).copied().filter(|i| unit(i).is_some()).collect();
+    let on_one = |i: &usize| unit(i).is_some();
+    let heating: Vec<usize> = zones.iter().flat_map(|z| &z.heaters).copied().filter(on_one).collect();
+    let cooling: Vec<usize> = zones.iter().filter_map(|z| z.cooler).filter(on_one).collect();
     for zone in zones {
-        let shared = |head: &&usize| zone.heaters.iter().any(|own| unit(own) == unit(head));
-        zone.heads = all.iter().filter(shared).copied().collect();
+        let with = |all: &[usize], own: &[usize]| {
+            let shared = |head: &&usize| own.iter().any(|own| unit(own) == unit(head));
+            all.iter().filter(shared).copied().collect()
+        };
+        zone.heads = with(&heating, &zone.heaters);
+        zone.cooling_heads = with(&cooling, zone.cooler.as_slice());
     }
 }
 
