@@ -25,6 +25,7 @@ pub mod week;
 pub mod working;
 pub mod rerun;
 pub mod winter;
+mod ordinary;
 
 pub use avoided::{Air, OptionAir};
 pub use given::{Given, GivenWhat};
@@ -36,7 +37,7 @@ pub use recovery::{Warmth, WithoutSetBacks};
 pub use rerun::{Billing, Outcome, Rerun, Reruns};
 pub use run_weather::RunWeather;
 pub use site::Site;
-pub use store::StoreResult;
+pub use store::{OrdinaryTerms, StoreResult};
 
 use crate::coldnight::{self, Basis};
 use crate::economics::{self, Economics};
@@ -198,6 +199,9 @@ fn compared(job: &Job, weather: &Weather, with_more_years: bool) -> Result<Compa
             options.extend(parts.designs.iter().map(|d| through_year(d, &setting, &run, with_more_years)));
             if with_more_years {
                 labels::cost_ranges(job, &setting, &mut options, |d, s| year_cost(d, s, &run));
+                for option in &mut options {
+                    option.ordinary = ordinary::best_ordinary(&option.design, &setting, &run);
+                }
                 lockout_notes = lockouts::better_lockouts(&options, &setting, &run);
             }
         }

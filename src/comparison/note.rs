@@ -5,6 +5,7 @@
 use super::slip::Slip;
 use crate::calendar::MonthDay;
 use crate::simulation::bins::EconomicBalance;
+use crate::supply::contract::Contract;
 use crate::weather::Remark;
 use crate::weather::extremes::NYearLow;
 use crate::weather::quality::Flag;
@@ -255,7 +256,7 @@ pub enum Uncovered {
 }
 
 /// What a reader must know of a store.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum StoreNote {
     /// It ran dry.
     RanDry {
@@ -291,6 +292,14 @@ pub enum StoreNote {
     MayCloud {
         /// Hours of the year that are cold enough.
         hours: usize,
+    },
+    /// The fuel is not paid at the price of the day.
+    PricePlan {
+        /// How much more a year the option costs on the plan than on the best ordinary terms, in the job's
+        /// currency; below 0 less.
+        costs_more: f64,
+        /// Those terms.
+        ordinary: Box<Contract>,
     },
     /// The year is paid in twelve equal parts.
     TwelveParts {

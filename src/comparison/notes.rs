@@ -14,6 +14,7 @@ use crate::job::Job;
 use crate::prices::FuelPrice;
 use crate::simulation::design::OptionDesign;
 use crate::supply::Store;
+use crate::supply::contract::PricePlan;
 use crate::supply::tank::Placement;
 use crate::units::fahrenheit_to_celsius;
 use crate::weather::{OutdoorYear, YearKind, quality};
@@ -120,9 +121,15 @@ fn store_notes(options: &[OptionResult], notes: &mut Vec<Note>) {
         let (lead_days, longest_lead) = (store.contract.lead_days, store.contract.longest_stated_lead());
         let lasts = result.days_from_reorder.filter(|days| *days < longest_lead as f64);
         let late = lasts.map(|lasts_days| StoreNote::OrderedLate { lasts_days, lead_days, longest_lead });
+        let plan = store.contract.price != PricePlan::Market;
+        let ordinary = option.ordinary.as_ref().filter(|found| plan && found.store.fuel == store.fuel);
+        let plan = ordinary.map(|found| StoreNote::PricePlan {
+            costs_more: option.yearly_cost() - found.yearly_cost,
+            ordinary: Box::new(found.store.contract.clone()),
+        });
         let each = result.supplied.cash / 12.0;
         let parts = store.contract.budget_plan.then_some(StoreNote::TwelveParts { each });
-        let found = [dry, vapour, boils, late, parts];
+        let found = [dry, vapour, boils, late, plan, parts];
         notes.extend(found.into_iter().flatten().map(|what| Note::Store {
             option: option.design.name.clone(),
             store: store.name.clone(),

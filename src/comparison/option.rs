@@ -5,7 +5,7 @@
 use super::laid::laid;
 use super::recovery::{Warmth, WithoutSetBacks, without_set_backs};
 use super::setting::Setting;
-use super::store::StoreResult;
+use super::store::{OrdinaryTerms, StoreResult};
 use crate::coldnight::{Carried, ColdNight, carried, first_heater_balance_c};
 use crate::fuel::FuelId;
 use crate::ledger::Ledger;
@@ -44,6 +44,8 @@ pub struct OptionResult {
     pub cost_at_band_ends: Option<[f64; 2]>,
     /// The same year without set-backs, where with them some hour is too cold.
     pub without_set_backs: Option<WithoutSetBacks>,
+    /// The best ordinary terms for the fuel that comes by truck; nothing where none does.
+    pub ordinary: Option<OrdinaryTerms>,
 }
 
 /// What came of one zone.
@@ -161,6 +163,7 @@ pub fn through_year(
         cold_night,
         cost_at_band_ends,
         without_set_backs,
+        ordinary: None,
     }
 }
 
@@ -313,6 +316,7 @@ pub fn through_bins(design: &OptionDesign, setting: &Setting<'_>) -> OptionResul
         cold_night,
         cost_at_band_ends,
         without_set_backs,
+        ordinary: None,
     }
 }
 

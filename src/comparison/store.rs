@@ -6,7 +6,7 @@ use super::setting::Setting;
 use crate::fuel::FuelId;
 use crate::simulation::bins::bin_rows;
 use crate::simulation::design::OptionDesign;
-use crate::supply::Supplied;
+use crate::supply::{Store, Supplied};
 use crate::weather::Bin;
 
 /// What came of one store of an option.
@@ -24,6 +24,20 @@ pub struct StoreResult {
     /// What it gives at the level at which it is ordered and the design temperature, kW; nothing where
     /// that has no limit.
     pub gives_at_design_kw: Option<f64>,
+}
+
+/// The best of the ordinary terms, at the price of the day, for an option's propane, or for its first fuel
+/// that comes by truck.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OrdinaryTerms {
+    /// The store on them.
+    pub store: Store,
+    /// Whether they are the job's own.
+    pub is_own: bool,
+    /// What the option costs in a year on them, in the job's currency.
+    pub yearly_cost: f64,
+    /// How often a store runs dry in this year.
+    pub run_outs: usize,
 }
 
 impl StoreResult {

@@ -16,6 +16,7 @@ use crate::supply::book::StoreYear;
 use crate::supply::cost::{SupplyLine, lines, mean_price};
 use crate::supply::days::{Ample, Days, Lead};
 use crate::supply::fuel_use::FuelUse;
+use crate::supply::year::starts;
 use crate::supply::{MarketDays, Store};
 use crate::weather::{OutdoorRun, OutdoorYear};
 
@@ -61,15 +62,19 @@ impl<'a> OptionWinter<'a> {
     ///
     /// Where heaters take turns by cost, they go by the prices of the job.
     pub fn new(c: &'a Comparison, option: usize, year: &OutdoorYear) -> Option<Self> {
-        let (design, setting) = (&c.options.get(option)?.design, c.setting());
-        let run = year.run(c.site.zone);
+        let design = &c.options.get(option)?.design;
+        Some(Self::in_setting(design, c.setting(), year.run(c.site.zone)))
+    }
+
+    /// The same through the hours of a run.
+    pub(super) fn in_setting(design: &'a OptionDesign, setting: Setting<'a>, run: OutdoorRun) -> Self {
         let plan = laid(&setting, design, &run);
         let fuels = stored(&setting, design);
         let mut sums = sums(&run, &setting);
         let ample = Ample::new(&plan, fuels, &mut sums);
         let ample_bills = bills_of(&sums.energy, &run, design, &setting);
         let ample_cold_hours = cold_hours(&sums);
-        Some(Self { design, setting, run, plan, ample, ample_bills, ample_cold_hours })
+        Self { design, setting, run, plan, ample, ample_bills, ample_cold_hours }
     }
 
     /// The fuels that come from a store.
@@ -104,6 +109,30 @@ impl<'a> OptionWinter<'a> {
         let year = days.limited_year(start_kwh, in_full, &mut sums);
         let bills = bills_of(&sums.energy, &self.run, self.design, &self.setting);
         outcome(&year.stores, bills + bought(terms, &year.stores, &year.used), cold_hours(&sums))
+    }
+
+    /// What the year comes to with these stores, at the job's prices and the contracts' own leads, on the mean
+    /// of the levels at its start.
+    pub fn typical(&self, stores: &[&Store]) -> f64 {
+        let markets = self.markets(stores, true);
+        let terms = Terms { stores, markets: &markets, lead: None };
+        let starts = starts(stores);
+        let costs = starts.iter().map(|start| self.through(&terms, start, false).cost);
+        costs.sum::<f64>() / starts.len().max(1) as f64
+    }
+
+    /// The place of the store whose terms are varied: that of propane, else the first.
+    pub fn varied(&self, stores: &[&Store]) -> usize {
+        let propane = self.setting.fuels.find("propane");
+        stores.iter().position(|store| Some(store.fuel) == propane).unwrap_or_default()
+    }
+
+    /// The day on which the market of a store asks least.
+    pub fn market_lowest_on(&self, store: &Store) -> Option<MonthDay> {
+        let markets = self.markets(&[store], false);
+        let market = markets.first()?;
+        let days = market.per_kwh.iter().zip(&market.dates);
+        days.min_by(|a, b| a.0.total_cmp(b.0)).map(|(_, date)| *date)
     }
 
     /// Whether a store runs dry from these levels (kWh).

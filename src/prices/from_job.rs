@@ -81,7 +81,8 @@ impl Builder<'_> {
                 one.first.spans(one.last, other.first) || other.first.spans(other.last, one.first)
             };
             for other in spikes.iter().skip(place + 1).filter(meets) {
-                let both = format!("times {:.2} on the days of both", one.times * other.times);
+                let both = (100.0 * one.times * other.times).round() / 100.0;
+                let both = format!("times {both} on the days of both");
                 let why = format!(
                     "\u{201c}{}\u{201d} and \u{201c}{}\u{201d} have days in common, where spikes multiply",
                     one.name, other.name

@@ -46,6 +46,7 @@ fn tables(c: &Comparison, measure: Measure) -> Vec<Table> {
     tables.push(money::fuel_use(c));
     tables.extend(bills::shown(c).map(|bill| bills::one_month(c, &bill)));
     tables.extend(supply::paid(c));
+    tables.extend(supply::ordinary(c));
     tables.extend(kept::tables(c));
     tables.extend(life_cycle::tables(c));
     tables.push(air::table(c));

@@ -8,7 +8,7 @@ use super::figures::Measure;
 use super::json_head;
 use super::life_cycle_json::{self, LifeCyclesDocument, OptionLifeDocument};
 pub use super::model::SCHEMA_VERSION;
-use super::supply_json::{self, StoreDocument};
+use super::supply_json::{self, OrdinaryDocument, StoreDocument};
 use super::tipping_json::{self, TippingDocument};
 use super::wording;
 use super::{bill_words, build};
@@ -91,6 +91,7 @@ struct OptionDocument<'a> {
     postings: Vec<PostingDocument<'a>>,
     bills: Vec<BillLineDocument<'a>>,
     stores: Vec<StoreDocument<'a>>,
+    ordinary_terms: Option<OrdinaryDocument<'a>>,
     cold_night: ColdNightDocument<'a>,
     life_cycle: Option<OptionLifeDocument<'a>>,
     air: Option<AirDocument>,
@@ -291,6 +292,7 @@ fn option<'a>(c: &'a Comparison, place: usize, o: &'a OptionResult) -> OptionDoc
         postings: o.ledger.postings.iter().map(|p| posting(c, p)).collect(),
         bills: o.ledger.bills().iter().map(|line| bill_line(c, line)).collect(),
         stores: o.stores.iter().map(|store| supply_json::document(c, store)).collect(),
+        ordinary_terms: o.ordinary.as_ref().map(supply_json::ordinary),
         cold_night: cold_night_json::document(c, o),
         life_cycle: life_cycle_json::option(c, place),
         air: c.air.options.get(place).map(air),

@@ -24,7 +24,7 @@ pub struct Chart {
 pub const PARTS: [(&str, &[&str]); 6] = [
     ("What it costs, month by month", &["yearly_cost", "monthly_cost", "fuel_use", "bill"]),
     ("The coldest night", &["warmth", "cold_night", "worst_failures", "power_out"]),
-    ("Deliveries", &["stores", "fuel_paid", "deliveries"]),
+    ("Deliveries", &["stores", "fuel_paid", "ordinary_terms", "deliveries"]),
     ("What if", &["scenarios"]),
     ("Where it turns", &["tipping_price", "price_map", "sway"]),
     ("Over the years", &["life_cycle_cost", "against_base", "a_month"]),

@@ -5,7 +5,7 @@
 use super::figures::money;
 use super::model::{Cell, Column, Table};
 use super::supply_words;
-use crate::comparison::{Comparison, StoreResult};
+use crate::comparison::{Comparison, OptionResult, StoreResult};
 
 /// How the stores fare through the year; nothing where no option has one.
 pub fn stores(c: &Comparison) -> Option<Table> {
@@ -97,6 +97,45 @@ fn paid_row(c: &Comparison, option: &str, result: &StoreResult) -> Vec<Cell> {
         amount(supplied.cost_range.1),
         amount(supplied.cash),
     ]
+}
+
+/// What each option would cost at the price of the day, on the best of the ordinary terms; nothing where no
+/// option has a store, or no year of hours was run.
+pub fn ordinary(c: &Comparison) -> Option<Table> {
+    let columns = vec![
+        Column::words("Option", "option"),
+        Column::words("Terms in the job", "terms"),
+        Column::numbers("A year", "yearly_cost"),
+        Column::words("Best ordinary terms", "ordinary_terms"),
+        Column::numbers("A year so", "yearly_cost_on_ordinary_terms"),
+        Column::numbers("Runs dry so, times", "run_outs_on_ordinary_terms"),
+    ];
+    let rows: Vec<_> = c.options.iter().filter_map(|option| ordinary_row(c, option)).collect();
+    let remark = "Ordinary: ordered by the house or kept full by the supplier, at the price of the day, in this \
+                  weather year; the best is the one that costs least of those on which nothing runs dry. What \
+                  winters unlike this one cost on each, `winterledger winters` tells.";
+    (!rows.is_empty()).then(|| Table {
+        name: "ordinary_terms".into(),
+        heading: "What would it cost on ordinary terms, at the price of the day?".into(),
+        columns,
+        rows,
+        remark: Some(remark.into()),
+    })
+}
+
+fn ordinary_row(c: &Comparison, option: &OptionResult) -> Option<Vec<Cell>> {
+    let found = option.ordinary.as_ref()?;
+    let own = option.stores.iter().find(|result| result.supplied.store.fuel == found.store.fuel)?;
+    let amount = |value: f64| Cell::Number { value, shown: money(&c.currency, value) };
+    let terms = supply_words::terms(&found.store.contract);
+    Some(vec![
+        Cell::text(&option.design.name),
+        Cell::text(supply_words::terms(&own.supplied.store.contract)),
+        amount(option.yearly_cost()),
+        Cell::text(if found.is_own { "those of the job".into() } else { terms }),
+        amount(found.yearly_cost),
+        Cell::number(found.run_outs as f64, 0),
+    ])
 }
 
 /// kWh in a selling unit of the store's fuel, and the unit.

@@ -3,7 +3,7 @@
 //! Start at [`document`].
 
 use super::supply_words;
-use crate::comparison::{Comparison, StoreResult};
+use crate::comparison::{Comparison, OrdinaryTerms, StoreResult};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -39,6 +39,29 @@ pub(super) struct StoreDocument<'a> {
     days_at_design_from_full: Option<f64>,
     days_at_design_from_reorder: Option<f64>,
     deliveries: Vec<DeliveryDocument>,
+}
+
+/// The best of the ordinary terms, at the price of the day, for the option's fuel that comes by truck.
+#[derive(Serialize, JsonSchema)]
+pub(super) struct OrdinaryDocument<'a> {
+    store: &'a str,
+    terms: String,
+    /// Whether they are the job's own.
+    as_in_job: bool,
+    /// What the whole option costs on them.
+    yearly_cost: f64,
+    run_outs: usize,
+}
+
+/// What ordinary terms come to.
+pub(super) fn ordinary(found: &OrdinaryTerms) -> OrdinaryDocument<'_> {
+    OrdinaryDocument {
+        store: &found.store.name,
+        terms: supply_words::terms(&found.store.contract),
+        as_in_job: found.is_own,
+        yearly_cost: found.yearly_cost,
+        run_outs: found.run_outs,
+    }
 }
 
 #[derive(Serialize, JsonSchema)]

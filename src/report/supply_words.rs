@@ -94,10 +94,29 @@ pub fn note(option: &str, store: &str, what: &StoreNote, measure: Measure, curre
             measure.fahrenheit_words(CLOUDS_F.1),
             grouped(*hours as f64, 0)
         ),
+        StoreNote::PricePlan { costs_more, ordinary } => {
+            format!("{whose}: {}", beside_price_of_day(*costs_more, ordinary, currency))
+        }
         StoreNote::TwelveParts { each } => {
             format!("{whose} is paid in twelve equal parts of about {} each.", money(currency, *each))
         }
     }
+}
+
+/// What a price plan costs against the price of the day, to the nearest ten.
+fn beside_price_of_day(costs_more: f64, ordinary: &Contract, currency: &str) -> String {
+    let rounded = (costs_more / 10.0).round() * 10.0;
+    let amount = money(currency, rounded.abs());
+    let than = match rounded {
+        0.0 => "about the same as".into(),
+        more if more > 0.0 => format!("about {amount} more than"),
+        _ => format!("about {amount} less than"),
+    };
+    format!(
+        "in this year its price plan costs {than} the best ordinary terms ({}). A plan guards against prices above \
+         this year's; `winterledger winters` draws them.",
+        terms(ordinary)
+    )
 }
 
 /// How long the truck takes, and whether what is left outlasts it.

@@ -12,6 +12,7 @@ pub mod tank;
 pub mod contract;
 pub mod queue;
 pub mod store;
+pub mod ordinary;
 pub mod from_job;
 pub mod book;
 pub mod fuel_use;

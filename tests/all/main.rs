@@ -36,6 +36,7 @@ mod life_cycle;
 mod life_cycle_job;
 mod mutated;
 mod oracle;
+mod ordinary;
 mod oracle_agrees;
 mod page;
 mod page_one;

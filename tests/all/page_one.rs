@@ -108,7 +108,7 @@ fn page_one_tells_the_studys_break_even_with_its_span() {
         assert!((shown - exact).abs() <= 0.5 / steps + 1e-9, "{shown} for {exact}: {told}");
     }
     let share = 100.0 * made.c.load_uncertainty;
-    assert!(told.contains(&format!("loads {share:.0} % lower")), "{told}");
+    assert!(told.contains(&format!("{share:.0} % less or more heat")), "{told}");
 }
 
 /// Words that the trade knows and a homeowner does not, or that promise too much.

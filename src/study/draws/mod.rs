@@ -185,17 +185,6 @@ impl Drawn<'_> {
         Probability::of((0..self.setting.winters).filter_map(dry))
     }
 
-    /// What the job's own year comes to with these stores, at its own prices and leads, on the mean of the
-    /// levels at its start.
-    pub fn typical(&self, stores: &[&Store]) -> f64 {
-        let markets = self.own.markets(stores, true);
-        let terms = Terms { stores, markets: &markets, lead: None };
-        let starts = crate::supply::year::starts(stores);
-        let costs: Vec<f64> =
-            starts.iter().map(|start| self.own.through(&terms, start, false).cost).collect();
-        costs.iter().sum::<f64>() / costs.len().max(1) as f64
-    }
-
     /// Whether the price of one of these stores' fuels moves by chance; named spikes are then left out.
     fn moves(&self, stores: &[&Store]) -> bool {
         stores.iter().any(|store| self.first.prices.of(store.fuel).is_some_and(|p| p.moves.is_some()))

@@ -7,10 +7,7 @@
 use super::{Drawn, Probability, Spread};
 use crate::comparison::winter::WinterCost;
 use crate::supply::Store;
-use crate::supply::contract::{Contract, Fees, Orders, PriceDay, PricePlan};
-
-/// A supplier that is not asked counts so much of the use too little; common practice.
-const FORECAST_ERROR: f64 = 0.1;
+use crate::supply::ordinary::{is_ordinary, ordinary};
 
 /// An option's store on some terms.
 #[derive(Debug, Clone, PartialEq)]
@@ -54,7 +51,7 @@ pub(super) fn rows(
     stores: &[&Store],
     costs: &[WinterCost],
 ) -> Vec<PolicyRow> {
-    let place = varied(drawn, stores);
+    let place = drawn.own.varied(stores);
     let Some(own) = stores.get(place).copied() else { return Vec::new() };
     let row = |terms, store: &Store, costs: &[WinterCost], typical| {
         let count = costs.len().max(1) as f64;
@@ -70,69 +67,20 @@ pub(super) fn rows(
             best_ordinary: false,
         }
     };
-    let mut rows = vec![row(PolicyTerms::Own, own, costs, drawn.typical(stores))];
+    let mut rows = vec![row(PolicyTerms::Own, own, costs, drawn.own.typical(stores))];
     let of_job = drawn.first.supplies.stores.iter().filter(|store| store.fuel == own.fuel && *store != own);
     let of_job = of_job.map(|store| (PolicyTerms::OfJob, store.clone()));
-    let ordinary = ordinary(own, lowest_day(drawn, own)).into_iter().map(|s| (PolicyTerms::Ordinary, s));
+    let ordinary =
+        ordinary(own, drawn.own.market_lowest_on(own)).into_iter().map(|s| (PolicyTerms::Ordinary, s));
     for (terms, store) in of_job.chain(ordinary) {
         let mut stores = stores.to_vec();
         if let Some(slot) = stores.get_mut(place) {
             *slot = &store;
         }
-        rows.push(row(terms, &store, &drawn.costs(&stores, false), drawn.typical(&stores)));
+        rows.push(row(terms, &store, &drawn.costs(&stores, false), drawn.own.typical(&stores)));
     }
     mark_best(&mut rows, drawn.setting.risk);
     rows
-}
-
-/// The store whose terms are varied: that of propane, else the first.
-pub(super) fn varied(drawn: &Drawn<'_>, stores: &[&Store]) -> usize {
-    let propane = drawn.first.fuels.find("propane");
-    stores.iter().position(|store| Some(store.fuel) == propane).unwrap_or_default()
-}
-
-/// Ordinary terms on a store, those that it has already left out.
-fn ordinary(own: &Store, lowest_day: Option<crate::calendar::MonthDay>) -> Vec<Store> {
-    let automatic = Orders::Automatic { forecast_error: FORECAST_ERROR, guarantee: false };
-    let summer = lowest_day.filter(|_| !own.contract.leased).map(|on| Orders::SummerFill { on });
-    let orders = [Some(Orders::WillCall), Some(automatic), summer].into_iter().flatten();
-    let is_own = |orders: &Orders| {
-        is_ordinary(&own.contract)
-            && std::mem::discriminant(orders) == std::mem::discriminant(&own.contract.orders)
-    };
-    orders.filter(|orders| !is_own(orders)).map(|orders| on_ordinary_terms(own, orders)).collect()
-}
-
-fn on_ordinary_terms(own: &Store, orders: Orders) -> Store {
-    let (lead_days, cold_lead_days) = orders.usual_lead_days();
-    let price_day = match orders {
-        Orders::Automatic { .. } => PriceDay::Delivery,
-        Orders::WillCall | Orders::SummerFill { .. } => PriceDay::Order,
-    };
-    let fees = Fees { plan_per_kwh: 0.0, plan_a_year: 0.0, ..own.contract.fees };
-    let contract = Contract {
-        orders,
-        lead_days,
-        cold_lead_days,
-        price: PricePlan::Market,
-        price_day,
-        fees,
-        budget_plan: false,
-        ..own.contract.clone()
-    };
-    Store { contract, ..own.clone() }
-}
-
-fn is_ordinary(contract: &Contract) -> bool {
-    contract.price == PricePlan::Market
-}
-
-/// The day on which the market of the job's own year asks least.
-fn lowest_day(drawn: &Drawn<'_>, store: &Store) -> Option<crate::calendar::MonthDay> {
-    let markets = drawn.own.markets(&[store], false);
-    let market = markets.first()?;
-    let days = market.per_kwh.iter().zip(&market.dates);
-    days.min_by(|a, b| a.0.total_cmp(b.0)).map(|(_, date)| *date)
 }
 
 fn mark_best(rows: &mut [PolicyRow], risk: f64) {

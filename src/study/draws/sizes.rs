@@ -2,7 +2,6 @@
 //!
 //! Start at `rows`.
 
-use super::policies::varied;
 use super::{Drawn, Probability};
 use crate::supply::Store;
 use crate::supply::tank::Tank;
@@ -33,7 +32,7 @@ pub struct SizeForRisk {
 
 /// Sizes of an option's store on its own terms.
 pub(super) fn rows(drawn: &Drawn<'_>, option: usize, stores: &[&Store]) -> Vec<SizeForRisk> {
-    let place = varied(drawn, stores);
+    let place = drawn.own.varied(stores);
     let Some(own) = stores.get(place).copied() else { return Vec::new() };
     let gallon = drawn.first.fuels.get(own.fuel).map_or(1.0, |fuel| fuel.kwh_per_unit);
     let is_own = |kwh: f64| (kwh / own.tank.capacity_kwh - 1.0).abs() < 1e-6;
