@@ -16,9 +16,10 @@ use crate::report::{Cell, Column, Report, Table, terminal};
 use crate::units::UnitSystem;
 use crate::weather::extremes::{SEED, Winters};
 use crate::weather::places::{open, places};
-use crate::weather::quality::too_much_missing;
+use crate::weather::quality::{too_much_missing, winters_with_enough};
 use crate::weather::zones::named;
 use crate::weather::{FileClock, GapRule, Layout, ReadOptions, Weather, read_many, read_with};
+use chrono_tz::Tz;
 use std::fs::File;
 use std::path::Path;
 
@@ -36,7 +37,7 @@ pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
         true => vec![as_one(&arguments.sources, &options).map_err(|found| Failure::Given(found, None))?],
         false => opened(&arguments.sources, &options)?,
     };
-    let asked: Vec<Asked<'_>> = read.iter().map(Opened::asked).collect();
+    let asked: Vec<Asked<'_>> = read.iter().map(|one| one.asked(options.zone)).collect();
     let summary = report(&asked, measure);
     if let Some(folder) = &arguments.out {
         let files = files(&summary, &asked, measure).map_err(Failure::Ours)?;
@@ -134,16 +135,17 @@ struct Opened {
 }
 
 impl Opened {
-    /// Of a record its winters, and the latest complete one's year, as a comparison takes it.
+    /// Of a record its winters, and the year of the latest with enough hours, as a comparison takes it.
     fn new(name: String, weather: Weather) -> Self {
         let Weather::Record(record) = &weather else { return Self { name, weather, winters: None } };
         let winters = Some(Winters::of(record, 0.0, SEED));
-        let latest = record.winters().last().and_then(|year| record.from_july(*year));
+        let latest = winters_with_enough(record).last().copied().or_else(|| record.winters().last().copied());
+        let latest = latest.and_then(|year| record.from_july(year));
         Self { name, weather: latest.map_or(weather, |year| Weather::Year(Box::new(year))), winters }
     }
 
-    fn asked(&self) -> Asked<'_> {
-        Asked { name: &self.name, weather: &self.weather, winters: self.winters.as_ref() }
+    fn asked(&self, zone: Option<Tz>) -> Asked<'_> {
+        Asked { name: &self.name, weather: &self.weather, winters: self.winters.as_ref(), zone }
     }
 }
 

@@ -223,17 +223,7 @@ fn chosen(job: &Job, weather: &Weather) -> Result<(RunWeather, Parts, Vec<Note>)
     if let RunWeather::Year(year) = &weather
         && let Some(problem) = quality::too_much_missing(year)
     {
-        let file = match &job.site.weather {
-            WeatherSection::Files(files) => files.first(),
-            WeatherSection::BuiltIn(_) | WeatherSection::Monthly(_) => None,
-        };
-        return Err(vec![match file {
-            Some(file) => {
-                let placed = job.problem(&file.span, "site.weather_file", &problem.what);
-                Problem { allowed: problem.allowed, help: problem.help, ..placed }
-            }
-            None => problem.in_file(&job.file).at_key("site"),
-        }]);
+        return Err(vec![run_weather::too_much_missing(job, problem, &[])]);
     }
     let parts = parts(job, &weather, winters)?;
     Ok((weather, parts, notes))

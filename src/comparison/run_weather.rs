@@ -3,11 +3,11 @@
 //! Picks the twelve months out of a record and adds the site's offset. Start at `run_weather`.
 
 use super::note::Note;
-use crate::job::Job;
+use crate::job::{Job, WeatherSection};
 use crate::problem::Problem;
 use crate::units::Quantity;
 use crate::weather::extremes::{SEED, Winters};
-use crate::weather::{BinTable, OutdoorYear, Weather, WeatherRecord};
+use crate::weather::{BinTable, OutdoorYear, Weather, WeatherRecord, quality};
 
 /// What the options are run on.
 #[derive(Debug, Clone, PartialEq)]
@@ -78,26 +78,49 @@ pub(super) fn run_weather(job: &Job, weather: &Weather) -> Result<Chosen, Proble
     Ok(Chosen { weather, winters, notes })
 }
 
-/// The twelve months from July of the year that the job names, else the latest that are complete.
+/// The twelve months from July of the year that the job names, else the latest with enough hours.
 fn twelve_months(job: &Job, record: &WeatherRecord, notes: &mut Vec<Note>) -> Result<OutdoorYear, Problem> {
-    let winters = record.winters();
+    let enough = quality::winters_with_enough(record);
     let asked = job.site.weather_year.as_deref().copied();
-    let span = job.site.weather_year.as_ref().map_or(0..0, |asked| asked.span.clone());
-    let year = asked.or(winters.last().copied()).and_then(|year| Some((year, record.from_july(year)?)));
-    let Some((first_year, year)) = year else {
-        let (first, last) = (winters.first(), winters.last());
-        let what = match asked {
-            Some(asked) => {
-                format!("the record does not hold July {asked} to June {}", asked.saturating_add(1))
-            }
-            None => "the record holds no twelve months from July to June".to_owned(),
-        };
-        let problem = job.problem(&span, "site.weather_year", what);
-        return Err(match (first, last) {
-            (Some(first), Some(last)) => problem.allowed(format!("{first} to {last}, the year of the July")),
-            _ => problem,
-        });
-    };
-    notes.push(Note::OneOfRecord { first_year, complete_years: winters.len(), asked: asked.is_some() });
+    let latest = || enough.last().copied().or_else(|| record.winters().last().copied());
+    let found = asked.or_else(latest).and_then(|year| Some((year, record.from_july(year)?)));
+    let Some((first_year, year)) = found else { return Err(no_such_year(job, &record.winters())) };
+    if let Some(problem) = quality::too_much_missing(&year) {
+        return Err(too_much_missing(job, problem, &enough));
+    }
+    notes.push(Note::OneOfRecord { first_year, complete_years: enough.len(), asked: asked.is_some() });
     Ok(year)
+}
+
+fn no_such_year(job: &Job, winters: &[i32]) -> Problem {
+    let asked = job.site.weather_year.as_ref();
+    let what = match asked {
+        Some(asked) => {
+            format!("the record does not hold July {} to June {}", asked.value, asked.saturating_add(1))
+        }
+        None => "the record holds no twelve months from July to June".to_owned(),
+    };
+    let problem = job.problem(&asked.map_or(0..0, |asked| asked.span.clone()), "site.weather_year", what);
+    match (winters.first(), winters.last()) {
+        (Some(first), Some(last)) => problem.allowed(format!("{first} to {last}, the year of the July")),
+        _ => problem,
+    }
+}
+
+/// The refusal of a year that lacks too many hours, at what names it: the year of a record, else the file.
+pub(super) fn too_much_missing(job: &Job, problem: Problem, enough: &[i32]) -> Problem {
+    let placed = match (&job.site.weather_year, &job.site.weather) {
+        (Some(year), _) => job.problem(&year.span, "site.weather_year", &problem.what),
+        (None, WeatherSection::Files(files)) if !files.is_empty() => {
+            let span = files.first().map_or(0..0, |file| file.span.clone());
+            job.problem(&span, "site.weather_file", &problem.what)
+        }
+        _ => Problem::new(&problem.what).in_file(&job.file).at_key("site"),
+    };
+    let years = enough.iter().map(i32::to_string).collect::<Vec<_>>().join(", ");
+    let help = match enough {
+        [] => problem.help,
+        _ => Some(format!("Take a year of the record with enough hours: {years}; or a station near by")),
+    };
+    Problem { allowed: problem.allowed, help, ..placed }
 }

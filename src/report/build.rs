@@ -12,6 +12,7 @@ use crate::comparison::note::Mismatch;
 use crate::comparison::{Comparison, Note, OptionResult, RunWeather, Warmth};
 use crate::units::fahrenheit_to_celsius;
 use crate::weather::YearKind;
+use crate::weather::quality::Flag;
 use crate::weather::statistics::{coldest_hour, degree_days_below};
 
 /// Two yearly costs are too close to call within this share of the lesser, or [`TIE_AMOUNT`].
@@ -182,7 +183,9 @@ pub fn is_close(best: &OptionResult, next: &OptionResult) -> bool {
 
 /// A sentence before all others, where the weather looks wrong.
 fn doubtful_weather(c: &Comparison) -> Option<String> {
-    c.notes.iter().any(|note| matches!(note, Note::Weather(_))).then(|| {
+    // Nothing is run on a year that lacks too many hours.
+    let wrong = |note: &Note| matches!(note, Note::Weather(flag) if !matches!(flag, Flag::Lacking { .. }));
+    c.notes.iter().any(wrong).then(|| {
         "CHECK THE WEATHER FIRST: the file looks wrong (see Notes), and every figure here rests on it.".into()
     })
 }

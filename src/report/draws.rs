@@ -40,7 +40,7 @@ fn how(c: &Comparison, draws: &WinterDraws) -> String {
     let basis = match draws.basis {
         YearsBasis::Record { winters, left_out: 0 } => format!("the {winters} winters of the record"),
         YearsBasis::Record { winters, left_out } => {
-            format!("the {winters} winters of the record ({left_out} with gaps in the cold left out)")
+            format!("the {winters} winters of the record ({left_out} with too many hours missing left out)")
         }
         YearsBasis::Made { years, spread_k } => {
             let spread = super::figures::Measure(c.units).difference(spread_k);

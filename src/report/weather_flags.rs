@@ -9,9 +9,13 @@ use crate::weather::labels::Labels;
 use crate::weather::quality::{Bound, Cycle, Degree, Flag};
 use chrono::{Datelike, NaiveDate, NaiveDateTime};
 
-/// A suspicion in words; each ends with what was done about it: nothing.
+/// A suspicion in words; each ends with what was done about it, which is nothing but where hours are missing.
 pub fn words(flag: &Flag, measure: Measure) -> String {
-    format!("Check the weather file: {}. Nothing of it was changed.", suspicion(flag, measure))
+    let done = match flag {
+        Flag::Lacking { .. } => "The hours were filled from their neighbours",
+        _ => "Nothing of it was changed",
+    };
+    format!("Check the weather file: {}. {done}.", suspicion(flag, measure))
 }
 
 /// What is wrong with the labels of rows, and what was made of them.
@@ -82,6 +86,9 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
             again.format("%B %Y"),
             first.format("%B %Y")
         ),
+        Flag::Lacking { first_year, missing, hours, times } => {
+            lacking(*first_year, (*missing, *hours), *times)
+        }
         Flag::OtherUnit { year, looks_like, warm_end_c } => other_unit(*year, *looks_like, *warm_end_c),
         Flag::MissingCode { code, degree, at, hours } => missing_code(*code, *degree, *at, *hours),
         Flag::MonthsApart { months, means_c } => months_apart(*months, *means_c, measure),
@@ -106,6 +113,17 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
             if *hours > 0.0 { "later" } else { "earlier" }
         ),
     }
+}
+
+fn lacking(first_year: i32, (missing, of): (usize, usize), times: usize) -> String {
+    format!(
+        "July {first_year} to June {} lacks {} of its {} hours, more than 5 %{}: no option is run on such a year, and \
+         its coldest hour, which counts among the record's lows, may be among those that are missing",
+        first_year.saturating_add(1),
+        grouped(missing as f64, 0),
+        grouped(of as f64, 0),
+        if times > 1 { format!(" (the first of {times} such years)") } else { String::new() }
+    )
 }
 
 /// Both units are named whatever the job's are: the question is which of them the file is in.
@@ -161,7 +179,8 @@ fn wrong_season(south: Option<bool>, warmer_k: f64, measure: Measure) -> String 
         Some(false) => ("but the place is north of the equator", ""),
         None => (
             "as only south of the equator",
-            ". If the place is there, say its latitude in the file (# latitude: -36.8) or site.time_zone in the job",
+            ". If the place is there, say its latitude in the file (# latitude: -36.8), or its clock: site.time_zone in the \
+             job, --time-zone of `weather`",
         ),
     };
     format!(

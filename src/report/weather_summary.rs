@@ -11,6 +11,7 @@ use crate::units::fahrenheit_to_celsius;
 use crate::weather::extremes::{Extremes, Winters};
 use crate::weather::statistics::{bins_1_kelvin, bins_5_fahrenheit};
 use crate::weather::{BinTable, OutdoorYear, Weather, YearKind, quality};
+use chrono_tz::Tz;
 use std::collections::BTreeMap;
 
 /// One weather source as it was asked for.
@@ -21,6 +22,8 @@ pub struct Asked<'a> {
     pub weather: &'a Weather,
     /// The winters of the record that the year is out of.
     pub winters: Option<&'a Winters>,
+    /// The place's time zone, where whoever asks names it.
+    pub zone: Option<Tz>,
 }
 
 /// One source with its figures, if it has hours.
@@ -28,6 +31,7 @@ struct Summed<'a> {
     name: &'a str,
     weather: &'a Weather,
     winters: Option<&'a Winters>,
+    zone: Option<Tz>,
     figures: Option<Figures>,
     bins: BinTable,
 }
@@ -66,7 +70,8 @@ fn sum<'a>(asked: &Asked<'a>, measure: Measure) -> Summed<'a> {
         Weather::Bins(bins) => (None, bins.clone()),
         Weather::Record(record) => (None, bins_5_fahrenheit(&record.place, &record.columns.dry_bulb_c)),
     };
-    Summed { name: asked.name, weather: asked.weather, winters: asked.winters, figures, bins }
+    let Asked { name, weather, winters, zone } = *asked;
+    Summed { name, weather, winters, zone, figures, bins }
 }
 
 fn bins_of(year: &OutdoorYear, measure: Measure) -> BinTable {
@@ -276,7 +281,7 @@ fn notes(summed: &[Summed<'_>], measure: Measure) -> Vec<String> {
             let read = year.reading.iter();
             let words = read.clone().map(reading::taken);
             let words = words.chain(read.flat_map(|r| r.remarks.iter().map(|r| reading::remark(r, measure))));
-            let flags = quality::flags(year);
+            let flags = quality::flags_in(year, s.zone);
             let beside = s.winters.iter().flat_map(|winters| winters.suspect_beside(year.kind));
             let left_out =
                 s.winters.iter().map(|winters| &winters.left_out).filter(|years| !years.is_empty());
@@ -314,7 +319,7 @@ fn extremes_note(s: &Summed<'_>) -> Option<String> {
     let few = |winters: usize| uncovered(extremes::few(winters));
     match (s.winters, year.kind) {
         (Some(winters), _) if winters.extremes.is_some() => Some(format!(
-            "{name}: a record of {} winters; what is of one year is {}, its latest.",
+            "{name}: a record of {} winters; what is of one year is {}, its latest complete one.",
             winters.minima.len(),
             kind(year)
         )),

@@ -8,6 +8,7 @@ use crate::comparison::{Comparison, Outcome, Rerun, Reruns};
 use crate::job::Job;
 use crate::problem::Problems;
 use crate::weather::Weather;
+use crate::weather::quality::winters_with_enough;
 
 /// Where the job names no scenario: delivered fuels and gas at so many times their price.
 ///
@@ -81,7 +82,8 @@ pub fn scenarios(job: &Job, weather: &Weather, first: &Comparison) -> Result<Sce
     Ok(ScenarioTable { is_default_stress, rows })
 }
 
-/// Runs the job on every complete winter's year of its record; nothing where the weather is no record.
+/// Runs the job on every complete winter's year of its record, but for those that lack too many hours;
+/// nothing where the weather is no record.
 ///
 /// # Errors
 /// Everything a job can be refused for.
@@ -91,7 +93,7 @@ pub fn years(job: &Job, weather: &Weather, first: &Comparison) -> Result<Option<
         name: format!("July {year} to June {}", year.saturating_add(1)),
         changes: vec![Change::Set { key: "site.weather_year".into(), value: year.to_string() }],
     };
-    let list: Vec<Scenario> = record.winters().iter().map(scenario).collect();
+    let list: Vec<Scenario> = winters_with_enough(record).iter().map(scenario).collect();
     let rows = each(job, &Reruns::new(first, weather), &list)?;
     Ok(Some(ScenarioTable { is_default_stress: false, rows }))
 }

@@ -72,6 +72,12 @@ impl WeatherRecord {
         self.twelve_months(year, 1, YearKind::Actual(year))
     }
 
+    /// How many hours of the twelve months from 1 July `year` were filled, and how many they are.
+    pub fn filled_from_july(&self, year: i32) -> Option<(usize, usize)> {
+        let filled = self.filled.get(self.hours_from(year, 7)?)?;
+        Some((filled.iter().filter(|filled| **filled).count(), filled.len()))
+    }
+
     /// The longest run of filled hours from November to March of the winter that begins in July `year`.
     ///
     /// Six hours are filled on a line between their neighbours; longer ones by other days, which says

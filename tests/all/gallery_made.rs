@@ -132,7 +132,9 @@ fn what_is_mixed_up() -> Vec<Case> {
     };
     let shifted = dated(2023, |hour, _| Some(hours[(hour + 4380) % 8760]));
     let code = fahrenheit(&|hour, c| if hour % 45 == 0 { -99.0 } else { celsius_to_fahrenheit(c) });
+    let south = &["--time-zone", "Pacific/Auckland"];
     vec![
+        case("months_of_the_south", shifted.clone(), south),
         case("months_swapped", dated(2023, |h, c| Some(swapped(h, c))), &[]),
         case("months_shifted_by_half_a_year", shifted, &[]),
         case("half_a_year_in_celsius", mixed(4344, 8760), &[]),
@@ -247,11 +249,25 @@ fn what_stands_twice() -> Vec<Case> {
     ]
 }
 
+/// From July 2022 to June 2023 one hour in nine is missing.
+fn what_records_lack() -> Vec<Case> {
+    vec![Case {
+        name: "latest_winter_of_a_record_lacks_hours",
+        files: vec![
+            ("2021.csv", dated(2021, warmer(0.0)).into_bytes()),
+            ("2022.csv", dated(2022, |h, c| (h < 4344 || h % 9 > 0).then_some(c + 1.0)).into_bytes()),
+            ("2023.csv", dated(2023, |h, c| (h > 4344 || h % 9 > 0).then_some(c - 1.0)).into_bytes()),
+        ],
+        arguments: &["--as-one"],
+    }]
+}
+
 fn cases() -> Vec<Case> {
     let mut all = what_sensors_do();
     all.extend(what_is_mixed_up());
     all.extend(what_is_written_otherwise());
     all.extend(what_stands_twice());
+    all.extend(what_records_lack());
     all
 }
 

@@ -17,6 +17,10 @@ use winterledger::report::weather_figures::figures;
 use winterledger::weather::quality::flags;
 use winterledger::weather::{Weather, read};
 
+/// What the targets of cargo-fuzz do, which this program does not build.
+#[path = "../fuzz/checks.rs"]
+mod checks;
+
 const DEMO: &str = include_str!("../../data/demo.toml");
 const STARTER: &str = include_str!("../../data/starter.toml");
 const ALL_KEYS: &str = include_str!("job_keys.toml");
@@ -340,6 +344,19 @@ fn whole_years_with_damage_are_read_or_refused() {
         let (taken, refused) = trial("year", &years, 60, weather);
         assert!(taken > 3 && refused > 3, "{taken} read, {refused} refused");
     });
+}
+
+#[test]
+fn every_seed_of_the_fuzzer_is_read_or_refused() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/fuzz/seeds");
+    let all = |target: &str, check: &dyn Fn(&[u8])| {
+        let seeds: Vec<_> = std::fs::read_dir(folder.join(target)).unwrap().collect();
+        assert!(seeds.len() > 1, "{target}");
+        seeds.into_iter().for_each(|seed| check(&std::fs::read(seed.unwrap().path()).unwrap()));
+    };
+    all("job", &checks::job);
+    all("weather", &checks::weather);
+    all("edit", &checks::edit);
 }
 
 /// One line without end, made as it is read, and a count of what was taken of it.

@@ -9,6 +9,7 @@ use crate::problem::{Problem, Problems};
 use crate::supply::MarketDays;
 use crate::supply::queue::{Strain, trailing_degree_days};
 use crate::weather::extremes::LONGEST_GAP_H;
+use crate::weather::quality::winters_with_enough;
 use crate::weather::{OutdoorYear, Weather};
 use chrono_tz::Tz;
 use statrs::distribution::{ContinuousCDF, Normal};
@@ -75,7 +76,11 @@ impl Pool {
     ) -> Result<Self, Problems> {
         let (years, basis) = match weather {
             Weather::Record(record) => {
-                let whole = |year: &i32| record.longest_winter_gap(*year).is_some_and(|h| h <= LONGEST_GAP_H);
+                let enough = winters_with_enough(record);
+                let whole = |year: &i32| {
+                    let gap = record.longest_winter_gap(*year);
+                    enough.contains(year) && gap.is_some_and(|hours| hours <= LONGEST_GAP_H)
+                };
                 let (kept, left): (Vec<i32>, Vec<i32>) = record.winters().iter().partition(|y| whole(y));
                 let years = kept.iter().filter_map(|year| record.from_july(*year));
                 let years: Vec<OutdoorYear> = years.map(|year| year.warmer_by(offset_k)).collect();

@@ -63,6 +63,17 @@ pub enum Flag {
         /// How many months are repeats of an earlier year's.
         months: usize,
     },
+    /// Twelve months of a record lack more than 5 % of their hours, so that nothing is run on them.
+    Lacking {
+        /// The year of the July with which the first such twelve months begin.
+        first_year: i32,
+        /// Hours that they lack.
+        missing: usize,
+        /// Hours that they should have.
+        hours: usize,
+        /// How many such twelve months the record has.
+        times: usize,
+    },
     /// The numbers look like another unit than the one they were read in.
     OtherUnit {
         /// The year's number, where it has one.
@@ -211,13 +222,31 @@ pub fn cold_flag(year: &OutdoorYear) -> Option<Flag> {
     cold.flatten().or_else(|| codes::missing(hours, times)).or_else(sensor)
 }
 
-/// Suspicions that only a record of several years can raise: months that are copies of other years', years
-/// that look like another unit than the rest.
+/// Suspicions that only a record of several years can raise: years that lack too many hours, months that are
+/// copies of other years', years that look like another unit than the rest.
 pub fn of_record(record: &WeatherRecord) -> Vec<Flag> {
     let years = record.calendar_years();
     // The first year that looks so says it for all.
     let year = years.into_iter().find_map(|year| unit::other_unit(&record.calendar_year(year)?));
-    repeats::months(record).into_iter().chain(year).collect()
+    lacking(record).into_iter().chain(repeats::months(record)).chain(year).collect()
+}
+
+/// The twelve months from July of a record that lack no more than 5 % of their hours, by their first year.
+pub fn winters_with_enough(record: &WeatherRecord) -> Vec<i32> {
+    let enough = |year: &i32| record.filled_from_july(*year).is_some_and(|(n, all)| n <= most_missing(all));
+    record.winters().into_iter().filter(enough).collect()
+}
+
+fn lacking(record: &WeatherRecord) -> Option<Flag> {
+    let enough = winters_with_enough(record);
+    let mut others = record.winters().into_iter().filter(|year| !enough.contains(year));
+    let first_year = others.next()?;
+    let (missing, hours) = record.filled_from_july(first_year)?;
+    Some(Flag::Lacking { first_year, missing, hours, times: 1 + others.count() })
+}
+
+fn most_missing(hours: usize) -> usize {
+    (MOST_MISSING * hours as f64).floor() as usize
 }
 
 /// The refusal of a year with more than 5 % of its hours missing; nothing for any other.
@@ -226,11 +255,17 @@ pub fn of_record(record: &WeatherRecord) -> Vec<Flag> {
 /// the year. The 5 % is this program's own choice.
 pub fn too_much_missing(year: &OutdoorYear) -> Option<Problem> {
     let (filled, all) = (year.filled_hours, year.columns.dry_bulb_c.len());
-    let most = (MOST_MISSING * all as f64).floor() as usize;
+    let most = most_missing(all);
+    let of = match year.kind {
+        YearKind::FromJuly(first) => {
+            format!("July {first} to June {} of {}", first.saturating_add(1), year.place)
+        }
+        YearKind::Actual(_) | YearKind::Typical | YearKind::Synthetic { .. } => year.place.clone(),
+    };
     (filled > most).then(|| {
-        Problem::new(format!("{filled} of the {all} hours of {} have no temperature", year.place))
+        Problem::new(format!("{filled} of the {all} hours of {of} have no temperature"))
             .allowed(format!("up to {most} hours, 5 % of the year"))
-            .help("Take another year (of a record, weather_year names it), or a station near by")
+            .help("Take another year, or a station near by")
     })
 }
 
