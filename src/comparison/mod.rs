@@ -13,6 +13,7 @@ pub mod setting;
 pub mod laid;
 pub mod store;
 pub mod recovery;
+mod stocked;
 pub mod option;
 pub mod labels;
 pub mod paid;

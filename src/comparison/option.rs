@@ -5,6 +5,7 @@
 use super::laid::laid;
 use super::recovery::{Warmth, WithoutSetBacks, without_set_backs};
 use super::setting::Setting;
+use super::stocked::{Stocked, no_sums, year_on_stores};
 use super::store::{OrdinaryTerms, StoreResult};
 use crate::coldnight::{Carried, ColdNight, carried, first_heater_balance_c};
 use crate::fuel::FuelId;
@@ -16,9 +17,8 @@ use crate::simulation::hour_map::OffHours;
 use crate::simulation::plan::OptionPlan;
 use crate::simulation::sums::{YearSums, ZoneSums};
 use crate::simulation::{EndUse, EnergyByHour, FuelLimits, OptionState, advance};
+use crate::supply::Supplied;
 use crate::supply::meter::{Customer, accounts, bill_months, one_bill};
-use crate::supply::year::through_year as through_stores;
-use crate::supply::{MarketDays, Store, Supplied};
 use crate::weather::OutdoorRun;
 
 /// What came of one option.
@@ -213,7 +213,7 @@ pub fn cost(design: &OptionDesign, setting: &Setting<'_>, run: Option<&OutdoorRu
     let plan = laid(setting, design, run);
     let (sums, stores) = year(&plan, design, setting, run);
     let ledger = bills(&sums.energy, Some(run), design, setting, &EndUse::DRAWING);
-    let stored = stores.iter().map(|s| (s.store.fuel, s.mean_price_over_levels)).collect();
+    let stored = mean_prices(&stores);
     let run_outs = stores.iter().map(|s| s.year.run_outs).sum();
     Cost { ledger: with_stores(ledger, &stores, setting), zones: sums.zones, stored, run_outs }
 }
@@ -226,6 +226,23 @@ pub fn billed(
     run: Option<&OutdoorRun>,
 ) -> Ledger {
     bills(energy, run, design, setting, &EndUse::DRAWING)
+}
+
+/// The same of an option that burns from stores, whose hours are run already; beside it what a kWh from
+/// each store costs on the mean.
+pub(super) fn bought(
+    stocked: &Stocked,
+    design: &OptionDesign,
+    setting: &Setting<'_>,
+    run: &OutdoorRun,
+) -> (Ledger, Vec<(FuelId, f64)>) {
+    let bought = stocked.bought(design, setting, run);
+    let ledger = bills(&bought.sums().energy, Some(run), design, setting, &EndUse::DRAWING);
+    (with_stores(ledger, &bought.stores, setting), mean_prices(&bought.stores))
+}
+
+fn mean_prices(stores: &[Supplied]) -> Vec<(FuelId, f64)> {
+    stores.iter().map(|s| (s.store.fuel, s.mean_price_over_levels)).collect()
 }
 
 /// What the bills of a year of hours come to, stored fuels left out, in the job's currency.
@@ -249,18 +266,12 @@ fn year(
     setting: &Setting<'_>,
     run: &OutdoorRun,
 ) -> (YearSums, Vec<Supplied>) {
-    let new_sums = || YearSums::new(&run.calendar, setting.fuels.count(), setting.zones.len());
-    let stores = setting.supplies.of(&design.name);
-    if stores.is_empty() {
-        let (mut sums, mut state) = (new_sums(), OptionState::at_set_point(plan));
-        advance(plan, 0..plan.outdoor_c.len(), &mut state, &mut FuelLimits::none(), &mut sums);
-        return (sums, Vec::new());
+    if !setting.supplies.of(&design.name).is_empty() {
+        return year_on_stores(plan, design, setting, run);
     }
-    let market = |store: &Store, yearly_kwh| {
-        let price = setting.prices.of(store.fuel);
-        price.map_or_else(MarketDays::default, |p| MarketDays::of_run(&run.calendar, p, yearly_kwh))
-    };
-    through_stores(plan, &stores, market, new_sums)
+    let (mut sums, mut state) = (no_sums(setting, run), OptionState::at_set_point(plan));
+    advance(plan, 0..plan.outdoor_c.len(), &mut state, &mut FuelLimits::none(), &mut sums);
+    (sums, Vec::new())
 }
 
 fn with_stores(bills: Ledger, stores: &[Supplied], setting: &Setting<'_>) -> Ledger {

@@ -4,10 +4,11 @@
 //! the first run is billed anew instead of being worked out again. Start at [`Reruns`].
 
 use super::life_cycle::worths;
-use super::option::{Cost, OptionResult, billed, cost, energy_hangs_on_prices, steadily, worst};
+use super::option::{Cost, OptionResult, billed, bought, cost, energy_hangs_on_prices, steadily, worst};
 use super::recovery::Warmth;
 use super::run_weather::RunWeather;
 use super::setting::Setting;
+use super::stocked::Stocked;
 use super::{Comparison, Parts, chosen, needs_flat_prices, parts};
 use crate::fuel::FuelId;
 use crate::job::Job;
@@ -18,6 +19,7 @@ use crate::simulation::design::OptionDesign;
 use crate::simulation::hour_map::HourMaps;
 use crate::simulation::sums::ZoneSums;
 use crate::weather::{BinTable, OutdoorRun, Weather};
+use std::cell::OnceCell;
 
 /// What a changed job comes to.
 #[derive(Debug, Clone, PartialEq)]
@@ -63,25 +65,29 @@ impl Outcome {
 pub struct Billing<'a> {
     c: &'a Comparison,
     run: Option<OutdoorRun>,
-    maps: HourMaps,
+    stocked: Vec<OnceCell<Stocked>>,
 }
 
 impl<'a> Billing<'a> {
     /// The options of `c`.
     pub fn new(c: &'a Comparison) -> Self {
-        Self { c, run: run_of(&c.weather, c.site.zone), maps: HourMaps::default() }
+        Self { c, run: run_of(&c.weather, c.site.zone), stocked: one_each(c) }
     }
 
     /// What the option at that place costs in a year at other prices that ask the same machines to be
-    /// off; nothing where it would then draw other energy. What comes from a store is run again, as its
-    /// deliveries may fall on other prices.
+    /// off; nothing where it would then draw other energy. What comes from a store is bought again.
     pub fn at(&self, option: usize, prices: &Prices) -> Option<Ledger> {
-        let option = self.c.options.get(option).filter(|option| !energy_hangs_on_prices(&option.design))?;
-        let setting = Setting { prices, maps: Some(&self.maps), ..self.c.setting() };
-        let run = self.run.as_ref();
-        Some(match option.stores.is_empty() {
-            true => billed(&option.energy, &option.design, &setting, run),
-            false => cost(&option.design, &setting, run).ledger,
+        let place = option;
+        let option = self.c.options.get(place).filter(|option| !energy_hangs_on_prices(&option.design))?;
+        let (own, run) = (self.c.setting(), self.run.as_ref());
+        let stocked = self.stocked.get(place).zip(run).filter(|_| !option.stores.is_empty());
+        let setting = Setting { prices, ..self.c.setting() };
+        Some(match stocked {
+            None => billed(&option.energy, &option.design, &setting, run),
+            Some((cell, run)) => {
+                let stocked = cell.get_or_init(|| Stocked::new(&option.design, &own, run));
+                bought(stocked, &option.design, &setting, run).0
+            }
         })
     }
 }
@@ -94,6 +100,7 @@ pub struct Reruns<'a> {
     as_given: bool,
     run: Option<OutdoorRun>,
     maps: HourMaps,
+    stocked: Vec<OnceCell<Stocked>>,
     reuse: bool,
 }
 
@@ -103,7 +110,8 @@ impl<'a> Reruns<'a> {
         let run = run_of(&first.weather, first.site.zone);
         let as_given = matches!((weather, &first.weather),
             (Weather::Year(given), RunWeather::Year(own)) if given == own);
-        Self { first, weather, as_given, run, maps: HourMaps::default(), reuse: true }
+        let (maps, stocked) = (HourMaps::default(), one_each(first));
+        Self { first, weather, as_given, run, maps, stocked, reuse: true }
     }
 
     /// The same, but everything is worked out again whatever the change.
@@ -119,7 +127,7 @@ impl<'a> Reruns<'a> {
         self.with(job, |anew| {
             let mut reused = 0;
             let outcome = |(i, design): (usize, &OptionDesign)| {
-                let Some((option, ledger)) = self.billed_anew(i, design, anew) else {
+                let Some((option, bills)) = self.billed_anew(i, design, anew) else {
                     let Cost { ledger, zones, stored, run_outs } = cost(design, &anew.setting, anew.run);
                     let zones: Vec<&ZoneSums> = zones.iter().collect();
                     let hours = worst(zones.iter().copied());
@@ -129,7 +137,7 @@ impl<'a> Reruns<'a> {
                 };
                 reused += 1;
                 let zones: Vec<&ZoneSums> = option.zones.iter().map(|zone| &zone.sums).collect();
-                outcome(design, (ledger, Vec::new()), &zones, option.warmth())
+                outcome(design, bills, &zones, option.warmth())
             };
             let options: Vec<Outcome> = anew.parts.designs.iter().enumerate().map(outcome).collect();
             Rerun { options: over_the_years(anew.parts, options), reused }
@@ -152,7 +160,7 @@ impl<'a> Reruns<'a> {
         self.with(job, |anew| {
             let ledger = |option: &usize| {
                 let design = anew.parts.designs.get(*option)?;
-                let billed = self.billed_anew(*option, design, anew).map(|(_, ledger)| ledger);
+                let billed = self.billed_anew(*option, design, anew).map(|(_, (ledger, _))| ledger);
                 Some(billed.unwrap_or_else(|| cost(design, &anew.setting, anew.run).ledger))
             };
             options.iter().map(ledger).collect()
@@ -185,16 +193,26 @@ impl<'a> Reruns<'a> {
         Ok(then(&Anew { setting, parts: &parts, run, same_weather }))
     }
 
-    /// The option of the first run and its new postings, where its energy stands.
+    /// The option of the first run, its new postings and what a kWh from each store costs, where its energy
+    /// stands.
     fn billed_anew(
         &self,
         place: usize,
         design: &OptionDesign,
         anew: &Anew<'_>,
-    ) -> Option<(&OptionResult, Ledger)> {
+    ) -> Option<(&OptionResult, Bills)> {
         let option = self.first.options.get(place)?;
-        self.stands(option, design, anew.parts, anew.same_weather)
-            .then(|| (option, billed(&option.energy, design, &anew.setting, anew.run)))
+        if !self.stands(option, design, anew.parts, anew.same_weather) {
+            return None;
+        }
+        let bills = match (anew.run, self.stocked.get(place)) {
+            (Some(run), Some(cell)) if !option.stores.is_empty() => {
+                let first = || Stocked::new(design, &self.first.setting(), run);
+                bought(cell.get_or_init(first), design, &anew.setting, run)
+            }
+            _ => (billed(&option.energy, design, &anew.setting, anew.run), Vec::new()),
+        };
+        Some((option, bills))
     }
 
     /// Whether the energy of the first run is that of the changed job too.
@@ -209,13 +227,20 @@ impl<'a> Reruns<'a> {
         self.reuse
             && same_weather
             && option.design == *design
-            && option.stores.is_empty()
-            && parts.supplies.of(&design.name).is_empty()
+            && parts.supplies.of(&design.name) == self.first.supplies.of(&design.name)
             && parts.zones == self.first.zones
             && machines().all(|i| parts.machines.get(*i) == self.first.machines.get(*i))
             && (parts.prices == self.first.prices
                 || !energy_hangs_on_prices(design) && same_interruptions(&parts.prices, &self.first.prices))
     }
+}
+
+/// Postings, and what a kWh of each fuel that comes from a store costs on the mean.
+type Bills = (Ledger, Vec<(FuelId, f64)>);
+
+/// Room for the hours of each option of a comparison.
+fn one_each(c: &Comparison) -> Vec<OnceCell<Stocked>> {
+    c.options.iter().map(|_| OnceCell::new()).collect()
 }
 
 /// What the options of a changed job are run with.
@@ -244,12 +269,7 @@ fn run_of(weather: &RunWeather, zone: Option<chrono_tz::Tz>) -> Option<OutdoorRu
     }
 }
 
-fn outcome(
-    design: &OptionDesign,
-    (ledger, stored): (Ledger, Vec<(FuelId, f64)>),
-    zones: &[&ZoneSums],
-    warmth: Warmth,
-) -> Outcome {
+fn outcome(design: &OptionDesign, (ledger, stored): Bills, zones: &[&ZoneSums], warmth: Warmth) -> Outcome {
     let rooms = zones.iter().filter_map(|zone| zone.comfort.room.as_ref());
     Outcome {
         name: design.name.clone(),

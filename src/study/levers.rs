@@ -106,12 +106,12 @@ impl Levers {
 /// Finds the coefficients of every option.
 pub fn levers(c: &Comparison) -> Levers {
     let all: Vec<usize> = (0..c.options.len()).collect();
-    levers_of(c, &all)
+    levers_of(&Billing::new(c), c, &all)
 }
 
 /// Finds the coefficients of the options at some places, in that order, by billing each one's energy with
-/// some factors at 0 and the others at 1.
-pub fn levers_of(c: &Comparison, places: &[usize]) -> Levers {
+/// some factors at 0 and the others at 1; `billing` bills the options of `c`.
+pub fn levers_of(billing: &Billing<'_>, c: &Comparison, places: &[usize]) -> Levers {
     let mut fuels: Vec<FuelId> = Vec::new();
     for price in &c.prices.0 {
         if !fuels.contains(&price.fuel) {
@@ -124,14 +124,11 @@ pub fn levers_of(c: &Comparison, places: &[usize]) -> Levers {
         price.spikes.iter().map(spike).collect::<Vec<_>>()
     };
     let spikes: Vec<SpikeLever> = fuels.iter().filter_map(|fuel| c.prices.of(*fuel)).flat_map(of).collect();
-    let options = {
-        let billing = Billing::new(c);
-        let one = |option: usize| match why_off(c, option) {
-            Some(why) => OptionLevers::Off(why),
-            None => of_option(c, &billing, option, &fuels, &spikes),
-        };
-        places.iter().map(|option| one(*option)).collect()
+    let one = |option: usize| match why_off(c, option) {
+        Some(why) => OptionLevers::Off(why),
+        None => of_option(c, billing, option, &fuels, &spikes),
     };
+    let options = places.iter().map(|option| one(*option)).collect();
     Levers { fuels, spikes, options }
 }
 

@@ -29,7 +29,7 @@ impl<'a> TwoOptions<'a> {
     /// Two options of `c`, which is `job` on `weather`.
     pub fn new(job: &'a Job, weather: &'a Weather, c: &'a Comparison, options: [usize; 2]) -> Self {
         let (billing, reruns) = (Billing::new(c), Reruns::new(c, weather));
-        Self { job, c, levers: levers_of(c, &options), billing, reruns, options }
+        Self { job, c, levers: levers_of(&billing, c, &options), billing, reruns, options }
     }
 
     /// Whether the levers of both are on, so that a cost is a sum.

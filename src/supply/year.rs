@@ -1,7 +1,7 @@
 //! An option's stores through a year: what came of them, what they cost, and what they would have cost
 //! from other levels at the start.
 //!
-//! Start at [`through_year`].
+//! Start at [`AmpleYear`].
 
 use super::at_market::AtMarket;
 use super::book::StoreYear;
@@ -13,6 +13,7 @@ use super::store::{MarketDays, Store};
 use crate::simulation::EndUse;
 use crate::simulation::plan::OptionPlan;
 use crate::simulation::record::{Nothing, Sink};
+use std::borrow::Cow;
 
 /// Levels at the start over which the yearly cost is averaged, from the reserve to the fill limit.
 pub const STARTING_LEVELS: usize = 20;
@@ -58,37 +59,61 @@ impl Supplied {
     }
 }
 
-/// Runs an option's year on its stores, `market` pricing the days of each by its use in a year (kWh);
-/// gives the sink of the hours as they came to be, and the stores.
-pub fn through_year<S: Sink>(
-    plan: &OptionPlan,
-    stores: &[&Store],
-    market: impl Fn(&Store, f64) -> MarketDays,
-    new_sink: impl Fn() -> S,
-) -> (S, Vec<Supplied>) {
-    let mut sink = new_sink();
-    let ample = Ample::new(plan, stores.iter().map(|store| store.fuel).collect(), &mut sink);
-    let markets = markets(stores, ample.used(), market);
-    let days = Days::new(plan, &ample, stores, &markets);
-    let start: Vec<f64> = stores.iter().map(|store| store.start_kwh).collect();
-    let driven = |years| DrivenYear { stores: years, used: ample.used().clone() };
-    let year = days.ample_year(&start).map(driven).unwrap_or_else(|| {
-        sink = new_sink();
-        days.limited_year(&start, false, &mut sink)
-    });
-    let from = |start: Vec<f64>| {
-        let ample = days.ample_year(&start).map(driven);
-        ample.unwrap_or_else(|| days.limited_year(&start, false, &mut Nothing))
-    };
-    let others: Vec<DrivenYear> = starts(stores).into_iter().map(from).collect();
-    let supplied = stores.iter().zip(&markets).zip(year.stores).enumerate();
-    let supplied = supplied.map(|(place, ((store, market), own))| {
-        let valued = Valued { store, market, place };
-        let others = others.iter().filter_map(|o| Some((o.stores.get(place)?, &o.used)));
-        let others: Vec<OtherYear> = others.map(|(year, used)| valued.other(year, used)).collect();
-        valued.supplied(own, &year.used, &others)
-    });
-    (sink, supplied.collect())
+/// An option's year with ample fuel, whatever is in its stores and whatever the fuel costs: other prices
+/// need not run its hours again.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AmpleYear<S> {
+    ample: Ample,
+    sink: S,
+}
+
+impl<S: Sink> AmpleYear<S> {
+    /// Runs the hours of `plan`, counting what the `stores` hold and handing them to `sink`.
+    pub fn run(plan: &OptionPlan, stores: &[&Store], mut sink: S) -> Self {
+        let ample = Ample::new(plan, stores.iter().map(|store| store.fuel).collect(), &mut sink);
+        Self { ample, sink }
+    }
+
+    /// The sink of the hours with ample fuel.
+    pub fn sink(&self) -> &S {
+        &self.sink
+    }
+
+    /// The sink of the hours with ample fuel, to keep.
+    pub fn into_sink(self) -> S {
+        self.sink
+    }
+
+    /// The same year of `plan` on the stores, `market` pricing the days of each by its use in a year (kWh);
+    /// gives the stores, and a new sink where the hours came to be others than with ample fuel.
+    pub fn on(
+        &self,
+        plan: &OptionPlan,
+        stores: &[&Store],
+        market: impl Fn(&Store, f64) -> MarketDays,
+        new_sink: impl Fn() -> S,
+    ) -> (Vec<Supplied>, Option<S>) {
+        let (ample, mut sink) = (&self.ample, None);
+        let markets = markets(stores, ample.used(), market);
+        let days = Days::new(plan, ample, stores, &markets);
+        let stands = |start: &[f64]| Some((days.ample_year(start)?, Cow::Borrowed(ample.used())));
+        let limited = |DrivenYear { stores, used }| (stores, Cow::Owned(used));
+        let start: Vec<f64> = stores.iter().map(|store| store.start_kwh).collect();
+        let (years, used) = stands(&start)
+            .unwrap_or_else(|| limited(days.limited_year(&start, false, sink.insert(new_sink()))));
+        let from = |start: Vec<f64>| {
+            stands(&start).unwrap_or_else(|| limited(days.limited_year(&start, false, &mut Nothing)))
+        };
+        let others: Vec<(Vec<StoreYear>, Cow<'_, FuelUse>)> = starts(stores).into_iter().map(from).collect();
+        let supplied = stores.iter().zip(&markets).zip(years).enumerate();
+        let supplied = supplied.map(|(place, ((store, market), own))| {
+            let valued = Valued { store, market, place };
+            let others = others.iter().filter_map(|(years, used)| Some((years.get(place)?, used)));
+            let others: Vec<OtherYear> = others.map(|(year, used)| valued.other(year, used)).collect();
+            valued.supplied(own, &used, &others)
+        });
+        (supplied.collect(), sink)
+    }
 }
 
 /// The market's days, one a store, at the use that its contract or else the year itself has.

@@ -83,6 +83,38 @@ fn billing_the_first_energy_anew_equals_the_full_run() {
     }
 }
 
+/// With the demonstration's tank, and with a small one that runs dry, so that the hours are not those with
+/// ample fuel.
+#[test]
+fn buying_the_fuel_of_the_same_hours_anew_equals_the_full_run() {
+    let set = |key: &str, value: &str| Change::Set { key: key.into(), value: value.into() };
+    let cases = [
+        (vec![Change::price("propane", 2.0)], 6),
+        (vec![Change::price("electricity", 1.3), set("prices.propane.tax", "0.05")], 6),
+        (vec![set("supply.500 gallon tank.start_level", "0.3")], 4),
+        (vec![set("equipment.propane furnace.afue", "0.8")], 4),
+    ];
+    let small =
+        [("capacity", "120 gal"), ("minimum_drop", "20 gal"), ("lead_days", "14"), ("cold_lead_days", "14")];
+    let small = small.map(|(key, value)| (format!("supply.500 gallon tank.{key}"), value));
+    let small: Vec<(&str, &str)> = small.iter().map(|(key, value)| (key.as_str(), *value)).collect();
+    let weather = chicago();
+    for (changes, runs_dry) in [(&[][..], false), (&small[..], true)] {
+        let job = job(&with_tank(), changes);
+        let first = compare(&job, &weather).unwrap();
+        let run_outs = first.options[2].stores[0].supplied.year.run_outs;
+        assert_eq!(run_outs > 0, runs_dry, "{run_outs}");
+        let (quick, full) = (Reruns::new(&first, &weather), Reruns::new(&first, &weather).in_full());
+        for (changes, reused) in &cases {
+            let scenario = Scenario { name: "x".into(), changes: changes.clone() };
+            let short = scenario.with(&job, |changed| quick.run(changed)).unwrap();
+            let whole = scenario.with(&job, |changed| full.run(changed)).unwrap();
+            assert_eq!(short.options, whole.options, "{scenario:?}");
+            assert_eq!((short.reused, whole.reused), (*reused, 0), "{scenario:?}");
+        }
+    }
+}
+
 /// By the ledger: a price times a factor adds the factor less 1 of that fuel's bill, fixed charges
 /// left out, in options that do not change over on cost.
 #[test]

@@ -37,6 +37,14 @@ impl Plate {
 
     /// How much of the line from `a` to `b` lies inside (Liang and Barsky's clipping).
     pub(super) fn clipped(&self, a: Point, b: Point) -> Option<(Point, Point)> {
+        // Most lines are far off, and are told so without dividing.
+        if a.0.max(b.0) < self.left
+            || a.0.min(b.0) > self.right
+            || a.1.max(b.1) < self.top
+            || a.1.min(b.1) > self.bottom
+        {
+            return None;
+        }
         let (dx, dy) = (b.0 - a.0, b.1 - a.1);
         let (mut enter, mut leave) = (0.0_f64, 1.0_f64);
         let sides =

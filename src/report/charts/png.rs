@@ -46,11 +46,8 @@ pub fn png(svg: &str, scale: f32) -> Result<Vec<u8>, ChartError> {
 /// Pixels as a PNG, written quickly; without transparency where nothing lets anything through.
 fn encoded(pixels: Pixmap) -> Result<Vec<u8>, EncodingError> {
     let (width, height) = (pixels.width(), pixels.height());
-    let mut bytes = pixels.take_demultiplied();
-    let is_opaque = bytes.iter().skip(3).step_by(4).all(|alpha| *alpha == u8::MAX);
-    if is_opaque {
-        bytes = bytes.chunks_exact(4).flat_map(|pixel| pixel.iter().take(3).copied()).collect();
-    }
+    let is_opaque = pixels.pixels().iter().all(|pixel| pixel.is_opaque());
+    let bytes = if is_opaque { colours(pixels.data()) } else { pixels.take_demultiplied() };
     let mut file = Vec::new();
     let mut encoder = Encoder::new(&mut file, width, height);
     encoder.set_color(if is_opaque { ColorType::Rgb } else { ColorType::Rgba });
@@ -60,6 +57,15 @@ fn encoded(pixels: Pixmap) -> Result<Vec<u8>, EncodingError> {
     writer.write_image_data(&bytes)?;
     writer.finish()?;
     Ok(file)
+}
+
+/// Red, green and blue of pixels that let nothing through, their fourth byte left out.
+fn colours(pixels: &[u8]) -> Vec<u8> {
+    let mut bytes = Vec::with_capacity(pixels.len() / 4 * 3);
+    for pixel in pixels.chunks_exact(4) {
+        bytes.extend_from_slice(pixel.get(..3).unwrap_or_default());
+    }
+    bytes
 }
 
 /// An SVG as a tree whose text is set in the embedded fonts only.
