@@ -45,10 +45,10 @@ fn truck(lead: &str, cold_lead: &str) -> (String, Option<String>, bool) {
 #[test]
 fn a_truck_that_can_come_too_late_is_told_with_both_leads() {
     let (told, note, asked) = truck("4", "14");
-    assert_eq!(told, "15 days left in deep cold; the truck takes 4 days, in a cold snap 14");
+    assert_eq!(told, "15\u{a0}days left in deep cold; the truck takes 4 days, in a cold snap\u{a0}14");
     assert!(note.is_none() && !asked);
     let (told, note, asked) = truck("4", "21");
-    let dry = "the truck takes 4 days, in a cold snap 21: it can run dry";
+    let dry = "the truck takes 4 days, in a cold snap\u{a0}21: it can run dry";
     assert!(told.ends_with(dry), "{told}");
     let note = note.unwrap();
     assert!(

@@ -48,8 +48,8 @@ fn power(o: &OptionResult) -> Entry {
     let Some((kw, start)) = generator_kw(o) else { return Entry::words("some heat without power") };
     // To the next half, as nobody sizes a generator closer.
     let up = |kw: f64| (kw * 2.0).ceil() / 2.0;
-    let surge = start.map_or_else(String::new, |start| format!(", {:.1} kW as it starts", up(start)));
-    let shown = format!("no heat; to heat, a generator of {:.1} kW{surge}", up(kw));
+    let surge = start.map_or_else(String::new, |start| format!(", {:.1}\u{a0}kW as it starts", up(start)));
+    let shown = format!("no heat; to heat, a generator of {:.1}\u{a0}kW{surge}", up(kw));
     Entry::Figure { exact: kw, shown }
 }
 
@@ -86,7 +86,7 @@ fn late(result: &StoreResult) -> Entry {
         Some(days) => Entry::Figure {
             exact: days,
             shown: format!(
-                "{} days left in deep cold; {}",
+                "{}\u{a0}days left in deep cold; {}",
                 grouped(days.floor(), 0),
                 truck_words(contract, days)
             ),
