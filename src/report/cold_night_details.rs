@@ -20,7 +20,36 @@ pub fn tables(c: &Comparison, measure: Measure) -> Vec<Table> {
     let mut tables =
         vec![first_machine(c, measure), strips(c, measure), supply_air(c, measure), heat_off(c, measure)];
     tables.extend(failures(c, measure));
+    tables.extend(tempering(c));
     tables
+}
+
+/// What of the backup heat is no lack but strips that temper the air while a heat pump defrosts; nothing
+/// where none do.
+fn tempering(c: &Comparison) -> Option<Table> {
+    let columns = vec![
+        Column::words("Option", "option"),
+        Column::words("Zone", "zone"),
+        Column::numbers("Backup kWh", "backup_heat_kWh"),
+        Column::numbers("Of it while defrosting", "tempering_heat_kWh"),
+        Column::numbers("Backup hours", "backup_hours"),
+        Column::numbers("Of them only while defrosting", "tempering_hours"),
+    ];
+    let zones =
+        c.options.iter().flat_map(|o| c.zones.iter().zip(&o.zones).map(move |(zone, z)| (o, zone, z)));
+    let rows = zones.filter(|(_, _, z)| z.sums.tempering_heat_kwh > 0.0).map(|(o, zone, z)| {
+        let numbers = [
+            z.sums.backup_heat_kwh,
+            z.sums.tempering_heat_kwh,
+            z.sums.backup_hours as f64,
+            z.sums.tempering_hours as f64,
+        ];
+        let names = [Cell::text(&o.design.name), Cell::text(&zone.name)];
+        names.into_iter().chain(numbers.map(|number| Cell::number(number, 0))).collect::<Vec<_>>()
+    });
+    let rows: Vec<_> = rows.collect();
+    let heading = "What of the backup heat tempers the air while a heat pump defrosts?";
+    (!rows.is_empty()).then(|| table("tempering", heading, columns, rows))
 }
 
 fn table(name: &str, heading: &str, columns: Vec<Column>, rows: Vec<Vec<Cell>>) -> Table {

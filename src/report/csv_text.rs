@@ -31,3 +31,14 @@ fn trimmed(number: String) -> String {
     let short = number.trim_end_matches('0').trim_end_matches('.');
     if matches!(short, "-0" | "") { "0".into() } else { short.to_owned() }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn minus_zero_and_what_rounds_to_it_are_zero() {
+        let texts = [-0.0, -4e-7, 0.0, -6e-7, -0.5, 120.0, 1e7].map(|value| trimmed(format!("{value:.6}")));
+        assert_eq!(texts, ["0", "0", "0", "-0.000001", "-0.5", "120", "10000000"]);
+    }
+}

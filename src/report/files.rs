@@ -4,6 +4,7 @@
 
 use super::charts::{ChartError, png};
 use super::csv_text::csv;
+use super::json_head::written;
 use super::model::{Report, Table};
 use super::print::{Paper, pdf};
 use super::printed::{self, Chart};
@@ -104,8 +105,7 @@ pub fn sheet_files(
     sheet: &Sheet,
     charts: &[Chart],
 ) -> Result<Vec<ReadyFile>, Problem> {
-    let no_json = |e| Problem::new(format!("page one cannot be written as JSON: {e}"));
-    let page_one = serde_json::to_string_pretty(&sheet.front).map_err(no_json)? + "\n";
+    let page_one = written(&sheet.front)?;
     Ok(vec![
         ReadyFile { name: "comparison.pdf".into(), bytes: on_paper(c, report, Some(sheet), charts)? },
         ReadyFile {

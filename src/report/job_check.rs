@@ -4,6 +4,7 @@
 
 use super::build::weather_words;
 use super::figures::{Measure, grouped};
+use super::json_head::written;
 use super::model::{Cell, Column, Report, Table};
 use super::wording;
 use crate::comparison::note::Note;
@@ -204,8 +205,7 @@ pub fn json(
         notes: sound.map_or_else(Vec::new, notes),
         assumptions: sound.map_or(&[], |c| &c.assumptions.0),
     };
-    let text = serde_json::to_string_pretty(&document);
-    text.map(|t| t + "\n").map_err(|e| Problem::new(format!("the result cannot be written as JSON: {e}")))
+    written(&document)
 }
 
 fn problem(p: &Problem) -> ProblemDocument<'_> {

@@ -2,6 +2,7 @@
 //!
 //! Start at [`JsonHead`].
 
+use super::json_text;
 use super::model::SCHEMA_VERSION;
 use crate::comparison::Comparison;
 use crate::problem::Problem;
@@ -37,6 +38,6 @@ impl<'a> JsonHead<'a> {
 /// # Errors
 /// A value that JSON cannot hold; that would be a defect.
 pub(super) fn written(document: &impl Serialize) -> Result<String, Problem> {
-    let text = serde_json::to_string_pretty(document);
-    text.map(|t| t + "\n").map_err(|e| Problem::new(format!("the result cannot be written as JSON: {e}")))
+    json_text::indented(document)
+        .map_err(|e| Problem::new(format!("the result cannot be written as JSON: {e}")))
 }

@@ -13,6 +13,7 @@ pub mod slips;
 pub mod oddities;
 pub mod supply_words;
 pub mod bill_words;
+mod json_text;
 mod json_head;
 pub mod extremes;
 pub mod wording;

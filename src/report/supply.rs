@@ -23,7 +23,8 @@ pub fn stores(c: &Comparison) -> Option<Table> {
     let rows: Vec<_> = each(c).map(|(option, store)| store_row(option, store)).collect();
     let remark = "Days: how long the store lasts if it stays at the design temperature, from full and from the \
                   level at which it is ordered; lead days pass between order and truck. Levels are shares of \
-                  the capacity. How often a store runs dry over many winters, `winterledger winters` tells.";
+                  the capacity. Dry hours and hours short of vapour are those of the job's own starting level. How often a \
+                  store runs dry over many winters, `winterledger winters` tells.";
     (!rows.is_empty()).then(|| Table {
         name: "stores".into(),
         heading: "Does the fuel last from truck to truck?".into(),

@@ -103,9 +103,11 @@ impl Words<'_> {
         match step {
             Step::Need { .. } => self.need(step),
             Step::Wanted { heater, .. } | Step::WantedThrough { heater, .. } => {
-                let mut lines = vec![self.wanted(step)];
-                lines.extend(self.heaters.get(*heater).into_iter().flat_map(|h| self.map(h, outdoor_c)));
-                lines
+                let Some(wanted) = self.wanted(step) else {
+                    return vec![format!("{}: nothing is wanted of it.", self.name(*heater))];
+                };
+                let map = self.heaters.get(*heater).into_iter().flat_map(|h| self.map(h, outdoor_c));
+                std::iter::once(wanted).chain(map).collect()
             }
             Step::Output { how, heat_kw, draw_kw, side_kw, .. } => {
                 let mut lines = vec![self.running(how, *heat_kw, *draw_kw)];
@@ -167,19 +169,26 @@ impl Words<'_> {
         }]
     }
 
-    fn wanted(&self, step: &Step) -> String {
+    /// What is wanted of a heater; nothing where nothing is.
+    fn wanted(&self, step: &Step) -> Option<String> {
+        let (Step::Wanted { lacking_kw, .. } | Step::WantedThrough { lacking_kw, .. }) = step else {
+            return None;
+        };
+        if *lacking_kw <= 0.0 {
+            return None;
+        }
         if let Step::Wanted { heater, lacking_kw, ducts, wanted_kw } = step {
             let (lacking, ducts) = (self.q(*lacking_kw), grouped(*ducts, 3));
-            return format!(
+            return Some(format!(
                 "{}: lacking in the room {lacking}, through ducts that keep {ducts}: {lacking} / {ducts} = {} wanted.",
                 self.name(*heater),
                 self.q(*wanted_kw)
-            );
+            ));
         }
         let Step::WantedThrough { heater, lacking_kw, kept, lost_kw, running, wanted_kw } = step else {
-            return String::new();
+            return None;
         };
-        format!(
+        Some(format!(
             "{}: lacking in the room {}, through ducts that keep {} of an output and lose {} beside it while air \
              moves, here {} of the hour: ({} + {} \u{d7} {}) / {} = {} wanted.",
             self.name(*heater),
@@ -192,7 +201,7 @@ impl Words<'_> {
             grouped(*running, 4),
             grouped(*kept, 4),
             self.q(*wanted_kw)
-        )
+        ))
     }
 
     fn defrosting(&self, running_kw: f64, heat_kw: f64) -> String {

@@ -6,7 +6,7 @@
 
 use super::kernel::{Heater, ZoneHour, ZoneOutcome, hour};
 use super::through::{Through, unfold};
-use crate::equipment::output::{MachineHour, Output};
+use crate::equipment::output::{LEAST_WISH_KW, MachineHour, Output};
 
 /// One step. Heat in kW all through the hour, so kWh in the hour; temperatures in °C.
 #[derive(Debug, Clone, PartialEq)]
@@ -205,8 +205,9 @@ pub fn work(zone: &ZoneHour<'_, f64>) -> (Vec<Step>, ZoneOutcome<f64>) {
         let lacking_kw = if turn.is_some() { outcome.need } else { (outcome.need - heat).max(0.0) };
         let locked_out = place == 0 && zone.handover.is_some_and(|how| how.locked_out > 0.0);
         let turn = turn.map(|share| (share, locked_out));
+        let is_asked = lacking_kw * heater.before_ducts >= LEAST_WISH_KW;
         // A heater of which nothing is wanted has a line only where its pilot burns on.
-        if outcome.need > 0.0 || output.draw > 0.0 {
+        if is_asked || output.draw > 0.0 {
             steps.extend(heater_steps(place, heater, output, lacking_kw, turn));
         }
         heat += output.heat * heater.ducts;

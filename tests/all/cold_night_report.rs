@@ -48,9 +48,30 @@ fn the_engineers_tables_are_files_with_units_in_their_heads() {
 }
 
 #[test]
+fn what_tempers_the_air_while_a_heat_pump_defrosts_is_a_file_of_its_own() {
+    let table = |c: &Comparison| build::report(c).appendices.into_iter().find(|t| t.name == "tempering");
+    // The job says that nothing tempers; without that line the first stage of the strips does.
+    assert!(table(&compared(&[])).is_none());
+    let text: String = demo_job::text()
+        .lines()
+        .filter(|l| !l.starts_with("defrost_aux"))
+        .map(|l| format!("{l}\n"))
+        .collect();
+    let c = compare(&demo_job::job(&text, &[]), &demo_job::chicago()).unwrap();
+    let lines = csv_text::csv(&table(&c).unwrap()).unwrap();
+    let sums = &c.options[0].zones[0].sums;
+    let row = format!(
+        "Heat pumps with strips,main,{:.6},{:.6},{},{}",
+        sums.backup_heat_kwh, sums.tempering_heat_kwh, sums.backup_hours, sums.tempering_hours
+    );
+    assert_eq!(lines.lines().nth(1), Some(row.as_str()), "{lines}");
+}
+
+#[test]
 fn the_json_tells_the_coldest_night_of_each_option() {
-    let document: serde_json::Value =
-        serde_json::from_str(&json::text(&compared(&[]), None).unwrap()).unwrap();
+    let text = json::text(&compared(&[]), None).unwrap();
+    assert!(!text.lines().any(|line| line.trim_end_matches(',').ends_with("-0.0")));
+    let document: serde_json::Value = serde_json::from_str(&text).unwrap();
     let night = &document["options"][0]["cold_night"];
     // Typed: 17 kW of strips and baseboards; 17,000 W/240 V.
     assert_eq!(night["installed_strips"]["power_at_240V_kW"], 17.0);

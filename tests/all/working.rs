@@ -108,12 +108,13 @@ impl ByHand {
                 self.need = *need_kw;
             }
             Step::Wanted { lacking_kw, ducts, wanted_kw, .. } => {
-                assert!((lacking_kw / ducts - wanted_kw).abs() < 1e-12);
+                assert!((lacking_kw / ducts - wanted_kw).abs() < 1e-12 && *lacking_kw > 0.0, "{step:?}");
                 self.next_machine();
                 (self.ducts, self.lost) = (*ducts, 0.0);
             }
             Step::WantedThrough { lacking_kw, kept, lost_kw, running, wanted_kw, .. } => {
                 assert!(((lacking_kw + lost_kw * running) / kept - wanted_kw).abs() < 1e-12);
+                assert!(*lacking_kw > 0.0, "{step:?}");
                 self.next_machine();
                 (self.ducts, self.lost) = (*kept, *lost_kw);
             }

@@ -9,6 +9,7 @@ use crate::fuel::FuelId;
 use crate::report::build::{TIE_AMOUNT, TIE_SHARE};
 use crate::report::figures::grouped;
 use crate::report::front::{rounding, unit_words};
+use crate::report::json_text;
 use crate::report::levers::why_off;
 use crate::study::levers::SpikeLever;
 use crate::study::{Levers, OptionLevers};
@@ -70,7 +71,7 @@ pub(super) fn data(c: &Comparison, levers: &Levers) -> Result<String, serde_json
         spikes: levers.spikes.iter().map(|s| SpikeData { name: &s.name, times: spike(s) }).collect(),
         options: options.collect(),
     };
-    Ok(serde_json::to_string(&data)?.replace('<', "\\u003c"))
+    Ok(json_text::compact(&data)?.replace('<', "\\u003c"))
 }
 
 fn option_data<'a>(option: &'a OptionResult, own: &OptionLevers) -> OptionData<'a> {
