@@ -57,6 +57,25 @@ pub const GWP_CH4: f64 = 28.0;
 /// The same of nitrous oxide.
 pub const GWP_N2O: f64 = 265.0;
 
+/// The word the job uses for a fuel that people call so, where that can mean one alone.
+///
+/// ```
+/// assert_eq!(winterledger::fuel::meant_by("LP gas"), Some("propane"));
+/// assert_eq!(winterledger::fuel::meant_by("gas"), None);
+/// ```
+pub fn meant_by(word: &str) -> Option<&'static str> {
+    let letters = word.chars().filter(|c| c.is_alphanumeric());
+    match letters.collect::<String>().to_lowercase().as_str() {
+        "lp" | "lpg" | "lpgas" | "propane" | "propanegas" => Some("propane"),
+        "ng" | "natgas" | "naturalgas" => Some("natural_gas"),
+        "oil" | "fueloil" | "heatingoil" | "no2" | "no2oil" | "oilno2" => Some("oil_no_2"),
+        "wood" | "firewood" | "cordwood" => Some("cord_wood"),
+        "pellet" | "pellets" | "woodpellets" => Some("pellets"),
+        "electric" | "electricity" => Some("electricity"),
+        _ => None,
+    }
+}
+
 impl Fuel {
     /// Selling units in one `unit`, or `None` if the fuel is not sold by it.
     ///

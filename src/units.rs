@@ -171,13 +171,21 @@ pub trait Quantity: Copy + Sized {
 /// # Errors
 /// [`UnitError::NoNumber`] or [`UnitError::NotFinite`].
 pub fn split_number(text: &str) -> Result<(f64, &str), UnitError> {
-    let text = text.trim();
+    // The sign that is set in print, as this program itself does.
+    let (minus, text) = match text.trim().strip_prefix('\u{2212}') {
+        Some(rest) if rest.starts_with(['+', '-']) => return Err(UnitError::NoNumber),
+        Some(rest) => (true, rest),
+        None => (false, text.trim()),
+    };
     let end = number_end(text);
     let digits = text.get(..end).unwrap_or_default();
     let rest = text.get(end..).unwrap_or_default().trim();
     let plain = without_thousands(digits).ok_or(UnitError::NoNumber)?;
     let number: f64 = plain.parse().map_err(|_| UnitError::NoNumber)?;
-    if number.is_finite() { Ok((number, rest)) } else { Err(UnitError::NotFinite) }
+    if !number.is_finite() {
+        return Err(UnitError::NotFinite);
+    }
+    Ok((if minus { -number } else { number }, rest))
 }
 
 fn number_end(text: &str) -> usize {

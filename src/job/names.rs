@@ -9,6 +9,7 @@ use std::ops::Range;
 use super::table::Table;
 use super::typed::Typed;
 use super::wording::{Fault, closest, quoted};
+use crate::fuel::meant_by;
 
 /// All names of a job.
 #[derive(Debug, Default)]
@@ -35,7 +36,7 @@ pub(super) struct Names {
     /// The kind of each, as typed; looked up, since a file may hold very many.
     kinds: BTreeMap<String, String>,
     /// Whether a table's name cannot be read, or comes twice: then an unknown name may be that one.
-    unsure: bool,
+    pub(super) unsure: bool,
 }
 
 impl Names {
@@ -112,15 +113,14 @@ impl Known {
             return;
         }
         let fault = Fault::new(format!("the job has no price for {}", quoted(fuel)));
-        let near = closest(fuel, self.fuels.nearby());
-        table.bad_form(
-            "fuel",
-            &fuel.span,
-            match near {
-                Some(near) => fault.help(format!("did you mean {}?", quoted(near))),
-                None => fault
-                    .help(format!("add a table [prices.{}] with its price", quoted(fuel).trim_matches('\''))),
-            },
-        );
+        let near =
+            meant_by(fuel).filter(|near| *near != fuel.value).or_else(|| closest(fuel, self.fuels.nearby()));
+        let priced = near.is_some_and(|near| self.fuels.kind(near).is_some());
+        let help = match near {
+            Some(near) if priced => format!("did you mean {}?", quoted(near)),
+            Some(near) => format!("did you mean {}? Then add a table [prices.{near}] too", quoted(near)),
+            None => format!("add a table [prices.{}] with its price", quoted(fuel).trim_matches('\'')),
+        };
+        table.bad_form("fuel", &fuel.span, fault.help(help));
     }
 }

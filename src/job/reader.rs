@@ -28,7 +28,7 @@ use super::table::Table;
 use super::typed::Typed;
 use super::what_if::{DrawsSection, ScenarioSection, VarySection};
 use super::what_if_reader::{draws, inputs, scenarios};
-use super::wording::{Fault, described};
+use super::wording::{Fault, closest, described};
 use crate::problem::{Problem, Problems};
 
 /// The form of job file that this program reads.
@@ -232,14 +232,24 @@ fn known(root: &mut Table<'_>, job: Option<&JobSection>) -> Known {
     let mut machines = root.quiet_tables("equipment");
     let mut options = root.quiet_tables("option");
     let mut supplies = root.quiet_tables("supply");
+    let mut named = Names::of_tables(&mut machines, "machines");
+    named.unsure |= misspelt(root, "equipment");
     Known {
         zones: Names::of_tables(&mut zones, "zones"),
-        machines: Names::of_tables(&mut machines, "machines"),
+        machines: named,
         supplies: Names::of_tables(&mut supplies, "supplies"),
         options: Names::of_tables(&mut options, "options"),
         fuels: Names::of_keys(root.quietly("prices").map(|prices| prices.keys()).unwrap_or_default()),
         currency: job.map_or_else(|| "$".to_owned(), |job| job.currency.value.clone()),
     }
+}
+
+/// Whether a header stands there whose name is most likely meant to be this one.
+fn misspelt(root: &Table<'_>, name: &str) -> bool {
+    let known =
+        ["job", "site", "house", name, "supply", "option", "prices", "economics", "scenario", "draws"];
+    let keys = root.keys();
+    keys.iter().any(|key| key.value != name && closest(&key.value, known) == Some(name))
 }
 
 /// Problems in the order of the text. Where the text does not parse, only those are told that are
@@ -250,7 +260,7 @@ fn gathered(found: &Found<'_>, errors: &[toml::de::Error]) -> Problems {
     if problems.is_empty() {
         problems.extend(values);
         problems.extend(found.form.take());
-    } else if !syntax::has_broken_header(errors) {
+    } else if !syntax::hides_the_rest(found.text, errors) {
         let lines: Vec<_> = problems.iter().map(|problem| problem.line).collect();
         problems.extend(values.into_iter().filter(|problem| !lines.contains(&problem.line)));
     }

@@ -151,7 +151,12 @@ fn unit_fault<Q: Quantity>(typed: &str, error: &UnitError) -> Fault {
         UnitError::WrongUnit { found, .. } => {
             let what = format!("{} in {typed} is not a unit of {}", quoted(found), Q::NAME);
             let near = closest(found, Q::UNITS.iter().map(|unit| unit.name).filter(|name| name.len() > 1));
-            let help = near.map_or_else(example::<Q>, |near| format!("did you mean {near}?"));
+            let help = match near {
+                // A thousand of one is three times and more of the other.
+                _ if found == "k" && Q::NAME == "power" => "is it kBtu/h or kW? Write which".to_owned(),
+                Some(near) => format!("did you mean {near}?"),
+                None => example::<Q>(),
+            };
             Fault::new(what).allowed(units::<Q>()).help(help)
         }
     }

@@ -6,7 +6,7 @@ use super::moves::Moves;
 use super::price_year::{FuelPrice, Meter, Prices, Rider, RiderCharge, Spike, YearlyUse};
 use super::rate::{ClockHours, DaysOfWeek, Rate, Tier};
 use crate::calendar::MonthDay;
-use crate::fuel::{Fuel, FuelId, Fuels};
+use crate::fuel::{Fuel, FuelId, Fuels, meant_by};
 use crate::job::{
     AmountText, ClockSpanSection, DaysSection, FuelPriceSection, HeatingRateSection, HoursSection, Job,
     MovesSection, PriceSection, PriceText, RateSection, RiderAmount, Typed,
@@ -37,7 +37,9 @@ pub fn prices(job: &Job, fuels: &Fuels, assumptions: &mut Assumptions) -> Result
                 let known: Vec<_> = fuels.iter().map(|(_, f)| f.id.as_str()).collect();
                 let what = format!("there is no fuel '{}'", id.value);
                 let problem = job.problem(&id.span, format!("prices.{}", id.value), what);
-                problems.push(problem.allowed(known.join(", ")).help("Name one of these fuels"));
+                let help = meant_by(&id.value).map(|near| format!("Did you mean {near}?"));
+                let help = help.unwrap_or_else(|| "Name one of these fuels".to_owned());
+                problems.push(problem.allowed(known.join(", ")).help(help));
             }
         }
     }

@@ -112,6 +112,16 @@ fn widened(span: Option<(i64, i64)>, offset: Option<i64>) -> Option<(i64, i64)> 
 const VALUE_A_DAY: &str = "Each row must say its hour: values of whole days are no weather by the hour. From monthly \
      means of the days' highs and lows a job makes a year: monthly_highs, monthly_lows and heating_99 in [site]";
 
+/// The same for rows of which each could be read by itself.
+const NOT_ALIKE: &str = "Write all rows alike: month and day in one order, and an offset from UTC in every row or in \
+     none";
+const SECONDS: &str = "Are these seconds since 1970? Have the source give date and time";
+const SPREADSHEET_DAY: &str = "Is this a spreadsheet's number of a day? Format the column as date and time there, and \
+     save it as CSV again";
+const NO_HOUR: &str = "Is this a second line of names, or one of sums? Take it out: below the names there must be hours \
+     alone";
+const IN_DIGITS: &str = "Write year, month, day and hour in digits";
+
 /// What is wrong with a row of which the date is not known.
 fn wrong(row: &Row<'_>, (width, shape): (usize, &str), date: DateColumns) -> Problem {
     if row.len() != width {
@@ -125,8 +135,23 @@ fn wrong(row: &Row<'_>, (width, shape): (usize, &str), date: DateColumns) -> Pro
         .spot(positions.first().copied().unwrap_or_default())
         .mark(problem)
         .allowed("such as 2015-01-31 23:00, written alike in every row; years 1850 to 2200");
-    let is_day = Dates::new(DayOrder::MonthFirst).moment(&format!("{text} 00:00")).is_some();
-    if is_day { problem.help(VALUE_A_DAY) } else { problem }
+    problem.help(way_out(&text))
+}
+
+/// What to do about a text that is no date and time, by what it looks like.
+fn way_out(text: &str) -> &'static str {
+    let reads = |text: &str| {
+        let read = |order| Dates::new(order).moment(text).is_some();
+        read(DayOrder::MonthFirst) || read(DayOrder::DayFirst)
+    };
+    match text.parse::<f64>() {
+        _ if reads(text) => NOT_ALIKE,
+        _ if reads(&format!("{text} 00:00")) => VALUE_A_DAY,
+        Ok(number) if (1.0e8..1.0e13).contains(&number) => SECONDS,
+        Ok(number) if (1.0e4..1.0e5).contains(&number) => SPREADSHEET_DAY,
+        _ if !text.bytes().any(|byte| byte.is_ascii_digit()) => NO_HOUR,
+        _ => IN_DIGITS,
+    }
 }
 
 fn when(date: DateColumns, row: &Row<'_>, dates: &mut Dates) -> Option<Moment> {

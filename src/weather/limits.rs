@@ -32,5 +32,5 @@ pub(super) fn binary(line: usize) -> Problem {
     Problem::new("the file is not text: it has NUL bytes")
         .at_line(line)
         .allowed("text, or gzipped text")
-        .help("Unpack archives, and save spreadsheets as CSV")
+        .help("Unpack archives, and save spreadsheets as CSV (UTF-8)")
 }

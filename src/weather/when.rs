@@ -2,7 +2,7 @@
 //!
 //! Must never know where in a row they stand. Start at [`moment`].
 
-use chrono::{Datelike, Duration, NaiveDate, NaiveDateTime, NaiveTime};
+use chrono::{Datelike, Duration, Month, NaiveDate, NaiveDateTime, NaiveTime};
 
 /// Two digits from here on are a year of the 1900s. Published: POSIX.1, `strptime`, `%y`.
 const SHORT_YEARS_FROM: i32 = 69;
@@ -33,7 +33,7 @@ pub(super) enum DayOrder {
 }
 
 /// Reads a date with a time: `2015-01-31 23:00`, `2015-01-31T23:00:00Z`, `01/31/2015 11:00 PM`,
-/// `31.01.2015 23:00`, `1/31/15 23:00`, `20150131:2300`, `2015013123`. Years 1850 to 2200.
+/// `31.01.2015 23:00`, `31-Jan-2015 23:00`, `1/31/15 23:00`, `20150131:2300`, `2015013123`. Years 1850 to 2200.
 pub(super) fn moment(text: &str, order: DayOrder) -> Option<Moment> {
     let (date, time) = parted(text.trim())?;
     at(day(date, order)?, time)
@@ -91,11 +91,18 @@ fn parted(text: &str) -> Option<(&str, &str)> {
     match (digits, text.len()) {
         (10 | 12, length) if length == digits => Some((text.get(..8)?, text.get(8..)?)),
         (8, _) => Some((text.get(..8)?, text.get(8..)?.trim_start_matches([':', 'T', ' ', '_']))),
-        _ => match text.split_once(['T', ' ']) {
-            Some((date, time)) => Some((date, time.trim())),
+        _ => match end_of_date(text) {
+            Some(end) => Some((text.get(..end)?, text.get(end + 1..)?.trim())),
             None => Some((text, "")),
         },
     }
+}
+
+/// The first blank, or `T` behind a digit: there is one in OCT too.
+fn end_of_date(text: &str) -> Option<usize> {
+    let behind_digit = |at: usize| at > 0 && text.as_bytes().get(at - 1).is_some_and(u8::is_ascii_digit);
+    let mut places = text.bytes().enumerate();
+    places.find(|(at, byte)| *byte == b' ' || (*byte == b'T' && behind_digit(*at))).map(|(at, _)| at)
 }
 
 fn day(date: &str, order: DayOrder) -> Option<i64> {
@@ -114,6 +121,9 @@ fn day(date: &str, order: DayOrder) -> Option<i64> {
         return number_of(i32::try_from(number(first)?).ok()?, number(second)?, number(third)?);
     }
     let year = i32::try_from(number(third)?).ok()?;
+    if let (Ok(month), 4) = (second.parse::<Month>(), third.len()) {
+        return number_of(year, month.number_from_month(), number(first)?);
+    }
     let year = match third.len() {
         4 => year,
         // With hyphens the first two digits may as well be the year.
@@ -217,12 +227,22 @@ mod tests {
             "31.01.2015 23:00",
             "31.01.15 23:00",
             "1/31/15 23:00",
+            "31-Jan-2015 23:00",
+            "31-JAN-2015 11:00 PM",
         ] {
             assert_eq!(words(text, DayOrder::MonthFirst), "2015-01-31 23:00", "{text}");
         }
         assert_eq!(words("31/01/2015 23:00", DayOrder::DayFirst), "2015-01-31 23:00");
         assert_eq!(words("12/31/2015 24:00", DayOrder::MonthFirst), "2016-01-01 00:00");
         assert_eq!(words("2015-01-31 12:30 AM", DayOrder::DayFirst), "2015-01-31 00:30");
+    }
+
+    #[test]
+    fn a_month_by_its_name_is_no_time() {
+        assert_eq!(words("01-OCT-2015 05:00", DayOrder::MonthFirst), "2015-10-01 05:00");
+        assert_eq!(words("1-August-2015T05:00", DayOrder::MonthFirst), "2015-08-01 05:00");
+        assert_eq!(moment("01-Octo-2015 05:00", DayOrder::DayFirst), None);
+        assert_eq!(moment("01-Oct-15 05:00", DayOrder::DayFirst), None);
     }
 
     #[test]

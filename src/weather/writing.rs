@@ -176,15 +176,29 @@ pub(super) fn number(cell: &str) -> Result<Option<f64>, Problem> {
             Err(match cell {
                 _ if cell.contains(',') => problem.help(DECIMAL_COMMAS),
                 _ if cell.eq_ignore_ascii_case("nan") => problem.help(NOT_A_NUMBER),
+                _ if !cell.bytes().any(|byte| byte.is_ascii_digit()) => problem.help(A_WORD),
+                _ if with_unit(cell) => problem.help(UNIT_IN_CELL),
                 _ => problem,
             })
         }
     }
 }
 
+/// Whether a number begins the cell and letters or a sign of degrees end it.
+fn with_unit(cell: &str) -> bool {
+    let number = cell.trim_end_matches(|c: char| c.is_alphabetic() || matches!(c, '\u{b0}' | '%' | ' '));
+    number.len() < cell.len() && number.parse::<f64>().is_ok()
+}
+
 /// The way out for numbers such as 3,5.
-pub(super) const DECIMAL_COMMAS: &str =
-    "Are these decimal commas? Save the file with semicolons between the cells, or with decimal points";
+pub(super) const DECIMAL_COMMAS: &str = "Are these decimal commas? Save the file with semicolons between the cells, or \
+     with decimal points; if they part thousands, take them out";
+
+/// The way out for a word.
+const A_WORD: &str = "Is the value missing here? Then leave the cell empty";
+
+/// The way out for `70 F`.
+const UNIT_IN_CELL: &str = "Take the unit out of the cells; the column's name says it";
 
 /// The way out for NaN.
 const NOT_A_NUMBER: &str = "Is the value missing here? Then leave the cell empty, or write NA. NaN may as well be \

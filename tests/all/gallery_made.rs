@@ -249,6 +249,27 @@ fn what_stands_twice() -> Vec<Case> {
     ]
 }
 
+/// Dates and values that stand otherwise than they are read.
+fn what_cells_hold() -> Vec<Case> {
+    let of = |row: fn(chrono::NaiveDateTime, f64) -> String| {
+        file("datetime,temp_degF", 2023, move |_, time, c| Some(row(time, celsius_to_fahrenheit(c))))
+    };
+    let both = of(|t, f| {
+        let order = if chrono::Datelike::month(&t) > 6 { "%d/%m/%Y %H:%M" } else { "%m/%d/%Y %H:%M" };
+        format!("{},{f:.1}", t.format(order))
+    });
+    let words = plain("datetime,temp_degC\nLST,C", 2023);
+    vec![
+        case("second_line_of_names", words, &[]),
+        case("dates_in_two_orders", both, &[]),
+        case("dates_with_names_of_months", of(|t, f| format!("{},{f:.1}", t.format("%d-%b-%Y %H:%M"))), &[]),
+        case("dates_without_a_year", of(|t, f| format!("{},{f:.1}", t.format("%b %d %H:%M"))), &[]),
+        case("seconds_since_1970", of(|t, f| format!("{},{f:.1}", t.and_utc().timestamp())), &[]),
+        case("units_in_cells", of(|t, f| format!("{},{f:.1} F", t.format("%Y-%m-%d %H:%M"))), &[]),
+        case("words_in_cells", of(|t, _| format!("{},offline", t.format("%Y-%m-%d %H:%M"))), &[]),
+    ]
+}
+
 /// From July 2022 to June 2023 one hour in nine is missing.
 fn what_records_lack() -> Vec<Case> {
     vec![Case {
@@ -266,6 +287,7 @@ fn cases() -> Vec<Case> {
     let mut all = what_sensors_do();
     all.extend(what_is_mixed_up());
     all.extend(what_is_written_otherwise());
+    all.extend(what_cells_hold());
     all.extend(what_stands_twice());
     all.extend(what_records_lack());
     all

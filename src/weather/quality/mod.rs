@@ -262,10 +262,14 @@ pub fn too_much_missing(year: &OutdoorYear) -> Option<Problem> {
         }
         YearKind::Actual(_) | YearKind::Typical | YearKind::Synthetic { .. } => year.place.clone(),
     };
+    let help = match 2 * filled > all {
+        true => "Give every hour: rows that come every few hours are no weather by the hour",
+        false => "Take another year, or a station near by",
+    };
     (filled > most).then(|| {
         Problem::new(format!("{filled} of the {all} hours of {of} have no temperature"))
             .allowed(format!("up to {most} hours, 5 % of the year"))
-            .help("Take another year, or a station near by")
+            .help(help)
     })
 }
 
