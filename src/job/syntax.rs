@@ -65,11 +65,15 @@ fn open_list(text: &str, errors: &[Error]) -> Option<usize> {
 
 /// The text without headers at its end: behind a comma they look like lists in the list.
 fn without_headers(text: &str) -> &str {
-    let text = text.trim_end();
-    let (above, last) = text.rsplit_once('\n').unwrap_or(("", text));
-    let name = last.trim().trim_start_matches('[').trim_end_matches(']');
-    let is_header = last.starts_with('[') && last.ends_with(']') && name.chars().all(is_of_key);
-    if is_header { without_headers(above) } else { text }
+    let mut text = text.trim_end();
+    while let Some((above, last)) = text.rsplit_once('\n') {
+        let name = last.trim().trim_start_matches('[').trim_end_matches(']');
+        if !(last.starts_with('[') && last.ends_with(']') && name.chars().all(is_of_key)) {
+            break;
+        }
+        text = above.trim_end();
+    }
+    text
 }
 
 fn is_of_key(c: char) -> bool {
