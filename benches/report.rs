@@ -42,9 +42,10 @@ fn whole_set(job: &Job, weather: &Weather, c: &Comparison) -> Vec<ReadyFile> {
     let map =
         tipping.as_ref().and_then(|found| study::price_map(job, weather, c, found, &scenarios).unwrap());
     let sway = study::sway(job, weather, c, &asked).unwrap_or_else(|p| panic!("{p:?}"));
-    let studied = Studied { tipping, map, sway };
+    let winters = study::draws_as_in_job(job, weather, c);
+    let studied = Studied { tipping, map, sway, winters };
     let levers = study::levers(c);
-    let sheet = Sheet { front: front(c, &around, studied.tipping.as_ref()), logo: None, levers };
+    let sheet = Sheet { front: front(c, &around, &studied), logo: None, levers };
     let mut report = build::report(c);
     report.appendices.extend(studied.tables(c));
     files::ready_files(c, &report, &sheet, &studied).unwrap()

@@ -68,8 +68,11 @@ impl Ledger {
     #[must_use]
     pub fn with_stores<'a>(mut self, stores: impl Iterator<Item = (&'a Supplied, &'a Fuel)>) -> Self {
         for (supplied, fuel) in stores {
-            self.postings
-                .extend(supplied.lines.iter().map(|line| of_supply(line, supplied.store.fuel, fuel)));
+            let lines = supplied.lines.iter().map(|line| of_supply(line, supplied.store.fuel, fuel));
+            match supplied.store.contract.budget_plan {
+                true => self.postings.extend(lines.flat_map(in_twelve_parts)),
+                false => self.postings.extend(lines),
+            }
         }
         // The sort is stable, so that meters and uses keep their order.
         self.postings.sort_by_key(|p| (p.month.is_none(), p.month, p.fuel));
@@ -110,6 +113,13 @@ impl Ledger {
         });
         lines
     }
+}
+
+/// What is paid in a month as twelve equal parts, one a month.
+fn in_twelve_parts(whole: Posting) -> Vec<Posting> {
+    let Some(_) = whole.month else { return vec![whole] };
+    let (quantity, amount) = (whole.quantity / 12.0, whole.amount / 12.0);
+    (1..=12).map(|month| Posting { month: Some(month), quantity, amount, ..whole }).collect()
 }
 
 fn of_supply(line: &SupplyLine, id: FuelId, fuel: &Fuel) -> Posting {

@@ -33,7 +33,7 @@ pub(crate) fn run(arguments: &Compare) -> Result<(), Failure> {
         let studied =
             with_pictures(&job, &weather, &comparison, &scenarios, studied.clone()).map_err(given)?;
         report.appendices.extend(studied.tables(&comparison));
-        let front = front(&comparison, &around, studied.tipping.as_ref());
+        let front = front(&comparison, &around, &studied);
         let sheet = Sheet { front, logo: input::logo(&job, path)?, levers: study::levers(&comparison) };
         let ready = files::ready_files(&comparison, &report, &sheet, &studied).map_err(Failure::Ours)?;
         output::write(folder, &ready, Some(&job))?;
@@ -58,5 +58,6 @@ fn with_pictures(
         None => None,
     };
     let sway = study::sway(job, weather, c, &Asked::default())?;
-    Ok(Studied { map, sway, ..studied })
+    let winters = study::draws_as_in_job(job, weather, c);
+    Ok(Studied { map, sway, winters, ..studied })
 }

@@ -201,7 +201,8 @@ fn compared(job: &Job, weather: &Weather, with_more_years: bool) -> Result<Compa
             if with_more_years {
                 labels::cost_ranges(job, &setting, &mut options, |d, s| year_cost(d, s, &run));
                 for option in &mut options {
-                    option.ordinary = ordinary::best_ordinary(&option.design, &setting, &run);
+                    let own_cost = option.yearly_cost();
+                    option.ordinary = ordinary::best_ordinary(&option.design, &setting, &run, own_cost);
                 }
                 lockout_notes = lockouts::better_lockouts(&options, &setting, &run);
             }

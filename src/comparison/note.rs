@@ -167,7 +167,9 @@ impl Note {
             Self::Mismatch(_) | Self::Slip(_) | Self::Weather(_) => true,
             Self::Oddity(odd) => odd.asks(),
             Self::Reading(remark) => asks_of_reading(remark),
-            Self::Store { what, .. } => matches!(what, StoreNote::OrderedLate { .. }),
+            Self::Store { what, .. } => {
+                matches!(what, StoreNote::OrderedLate { .. } | StoreNote::NoRoomForDrop { .. })
+            }
             Self::Label { own, .. } => own.is_some(),
             Self::ExtremesNotCovered(_)
             | Self::RecordLow { .. }
@@ -287,6 +289,13 @@ pub enum StoreNote {
         lead_days: usize,
         /// The same in a cold snap, where the job states it.
         longest_lead: usize,
+    },
+    /// Nothing is ordered at the reorder level, since the least delivery finds no room then.
+    NoRoomForDrop {
+        /// The reorder level, share of the capacity.
+        asked: f64,
+        /// The level at which it finds room, share of the capacity.
+        room_at: f64,
     },
     /// The oil stands in the open and clouds in such cold.
     MayCloud {

@@ -121,6 +121,11 @@ fn store_notes(options: &[OptionResult], notes: &mut Vec<Note>) {
         let (lead_days, longest_lead) = (store.contract.lead_days, store.contract.longest_stated_lead());
         let lasts = result.days_from_reorder.filter(|days| *days < longest_lead as f64);
         let late = lasts.map(|lasts_days| StoreNote::OrderedLate { lasts_days, lead_days, longest_lead });
+        let room = store.room_for_drop_kwh().filter(|level| *level < store.contract.reorder_kwh);
+        let room = room.map(|level| StoreNote::NoRoomForDrop {
+            asked: store.tank.share(store.contract.reorder_kwh),
+            room_at: store.tank.share(level),
+        });
         let plan = store.contract.price != PricePlan::Market;
         let ordinary = option.ordinary.as_ref().filter(|found| plan && found.store.fuel == store.fuel);
         let plan = ordinary.map(|found| StoreNote::PricePlan {
@@ -129,7 +134,7 @@ fn store_notes(options: &[OptionResult], notes: &mut Vec<Note>) {
         });
         let each = result.supplied.cash / 12.0;
         let parts = store.contract.budget_plan.then_some(StoreNote::TwelveParts { each });
-        let found = [dry, vapour, boils, late, plan, parts];
+        let found = [dry, vapour, boils, late, room, plan, parts];
         notes.extend(found.into_iter().flatten().map(|what| Note::Store {
             option: option.design.name.clone(),
             store: store.name.clone(),

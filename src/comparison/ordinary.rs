@@ -12,10 +12,12 @@ use crate::weather::OutdoorRun;
 
 /// The best ordinary terms of an option: those of the least yearly cost among those on which no store runs
 /// dry, else those on which it does least often. Nothing where no fuel comes by truck.
+/// `own_cost` is what it costs on its own terms, in the job's currency.
 pub(super) fn best_ordinary(
     design: &OptionDesign,
     setting: &Setting<'_>,
     run: &OutdoorRun,
+    own_cost: f64,
 ) -> Option<OrdinaryTerms> {
     let own_stores = setting.supplies.of(&design.name);
     if own_stores.is_empty() {
@@ -34,8 +36,9 @@ pub(super) fn best_ordinary(
         let yearly_cost = winter.typical(&stores);
         Some(OrdinaryTerms { store: store.clone(), is_own, yearly_cost, run_outs })
     };
-    let others = ordinary(own, winter.market_lowest_on(own));
+    let others = ordinary(own, &setting.supplies.stores, winter.market_lowest_on(own));
     let own = is_ordinary(&own.contract).then(|| on(own, true)).flatten();
+    let own = own.map(|own| OrdinaryTerms { yearly_cost: own_cost, ..own });
     let all = own.into_iter().chain(others.iter().filter_map(|store| on(store, false)));
     all.min_by(|a, b| a.run_outs.cmp(&b.run_outs).then(a.yearly_cost.total_cmp(&b.yearly_cost)))
 }

@@ -15,6 +15,8 @@ const MORE_FLOOR: f64 = 1.10;
 const HSPF2: f64 = 15.0;
 /// Prices of hard winters came to three times the ordinary ones (from memory).
 const SPIKE_TIMES: f64 = 5.0;
+/// NFPA 58: propane tanks are filled to so much of their water capacity at most.
+const PROPANE_FILL: f64 = 0.80;
 /// So that a set-back to the set point itself is none, K.
 const ALIKE_K: f64 = 0.01;
 
@@ -51,6 +53,13 @@ pub enum Slip {
         /// Btu/Wh.
         hspf2: f64,
     },
+    /// A propane tank filled beyond what is allowed.
+    PropaneOverfull {
+        /// The store's name.
+        store: String,
+        /// How far, share of the capacity.
+        fill_limit: f64,
+    },
     /// A price that rises to very many times itself.
     HighSpike {
         /// The fuel's id.
@@ -75,6 +84,7 @@ pub enum Slip {
 pub(super) fn slips(job: &Job) -> Vec<Slip> {
     let mut found: Vec<Slip> = job.house.zone.iter().flat_map(set_backs).collect();
     found.extend(more_floor(job));
+    found.extend(overfull(job));
     found.extend(job.equipment.iter().filter_map(|machine| {
         let MachineSection::HeatPump(pump) = &machine.kind.value else { return None };
         let hspf2 = pump.label_hspf2.as_ref().or(match &pump.heating {
@@ -114,6 +124,16 @@ fn more_floor(job: &Job) -> Option<Slip> {
     let house_m2 = job.house.floor_area.as_ref()?.value.base();
     let zones_m2: f64 = job.house.zone.iter().flat_map(|z| &z.floor_area).map(|area| area.value.base()).sum();
     (zones_m2 > MORE_FLOOR * house_m2).then_some(Slip::MoreFloorThanHouse { zones_m2, house_m2 })
+}
+
+fn overfull(job: &Job) -> Vec<Slip> {
+    let propane = job.supplies.iter().filter(|store| store.fuel.value == "propane");
+    let over = propane.filter_map(|store| {
+        let fill_limit = store.tank.fill_limit.as_ref()?.value;
+        let store = store.name.value.clone();
+        (fill_limit > PROPANE_FILL).then_some(Slip::PropaneOverfull { store, fill_limit })
+    });
+    over.collect()
 }
 
 fn warm_lockouts(job: &Job) -> Vec<Slip> {

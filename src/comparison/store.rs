@@ -43,15 +43,15 @@ pub struct OrdinaryTerms {
 impl StoreResult {
     /// Puts what came of a store beside what design cold asks of it.
     pub(super) fn new(supplied: Supplied, design: &OptionDesign, s: &Setting<'_>) -> Self {
-        let (tank, contract) = (supplied.store.tank, &supplied.store.contract);
+        let (tank, ordered_at_kwh) = (supplied.store.tank, supplied.store.ordered_at_kwh());
         let a_day = design_day_kwh(supplied.store.fuel, design, s);
         let fuel = supplied.store.fuel;
         let coldest_c = s.zones.iter().map(|z| z.design_temperature_c).fold(f64::INFINITY, f64::min);
-        let gives_kw = tank.greatest_kw(contract.reorder_kwh, coldest_c);
+        let gives_kw = tank.greatest_kw(ordered_at_kwh, coldest_c);
         let days = |kwh: f64| (a_day > 0.0).then(|| kwh.max(0.0) / a_day);
         Self {
             days_from_full: days(tank.usable_kwh()),
-            days_from_reorder: days(contract.reorder_kwh - tank.reserve_kwh()),
+            days_from_reorder: days(ordered_at_kwh - tank.reserve_kwh()),
             connected_kw: connected_kw(fuel, design, s),
             gives_at_design_kw: gives_kw.is_finite().then_some(gives_kw),
             supplied,

@@ -19,6 +19,13 @@ pub fn tables(c: &Comparison, draws: &WinterDraws) -> Vec<Table> {
     list
 }
 
+/// What each option costs in drawn winters, and how often it runs dry; how they were drawn stands under it.
+pub fn own_terms(c: &Comparison, draws: &WinterDraws) -> Table {
+    let table = options(c, draws);
+    let remark = table.remark.into_iter().chain(sentences(c, draws)).collect::<Vec<_>>().join(" ");
+    Table { remark: Some(remark), ..table }
+}
+
 /// How winters were drawn, and how often what runs dry, in sentences.
 pub fn sentences(c: &Comparison, draws: &WinterDraws) -> Vec<String> {
     let mut list = vec![how(c, draws)];
@@ -85,6 +92,15 @@ pub fn words(p: Probability) -> String {
     match one_in {
         often if often < 1.5 => format!("ran dry in {share}: in most winters"),
         _ => format!("ran dry in {share}: about 1 winter in {}", two_digits(one_in.round())),
+    }
+}
+
+/// The same in a few words: `dry in about 1 winter in 180`.
+pub fn few_words(p: Probability) -> String {
+    match p.one_in_at_most() {
+        Some(one_in) => format!("dry in fewer than 1 winter in {}", two_digits(one_in)),
+        None if 2 * p.times > p.of => "dry in most winters".into(),
+        None => format!("dry in about 1 winter in {}", two_digits((1.0 / p.share()).round())),
     }
 }
 
@@ -185,7 +201,7 @@ fn policies(c: &Comparison, draws: &WinterDraws) -> Table {
 }
 
 fn terms(row: &PolicyRow) -> String {
-    let words = supply_words::terms(&row.store.contract);
+    let words = supply_words::terms_and_lead(&row.store.contract);
     match row.terms {
         PolicyTerms::Own => format!("as in the job: {words}"),
         PolicyTerms::OfJob => format!("{}: {words}", row.store.name),

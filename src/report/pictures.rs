@@ -224,7 +224,7 @@ fn tank_panel(c: &Comparison, o: &OptionResult, result: &StoreResult) -> TankPan
         start: year.start_kwh / units,
         levels: year.levels_kwh.iter().map(|level| level / units).collect(),
         full: store.tank.full_kwh() / units,
-        reorder: store.contract.reorder_kwh / units,
+        reorder: store.ordered_at_kwh() / units,
         reserve: store.tank.reserve_kwh() / units,
         deliveries: year.deliveries.iter().map(|d| (d.day, d.before_kwh / units, d.kwh / units)).collect(),
         dry: year.dry.iter().map(|(day, _)| *day).collect(),

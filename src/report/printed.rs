@@ -25,13 +25,20 @@ pub const PARTS: [(&str, &[&str]); 6] = [
     ("What it costs, month by month", &["yearly_cost", "monthly_cost", "fuel_use", "bill"]),
     ("The coldest night", &["warmth", "cold_night", "worst_failures", "power_out"]),
     ("Deliveries", &["stores", "fuel_paid", "ordinary_terms", "deliveries"]),
-    ("What if", &["scenarios"]),
+    ("What if", &["scenarios", "drawn_winters"]),
     ("Where it turns", &["tipping_price", "price_map", "sway"]),
     ("Over the years", &["life_cycle_cost", "against_base", "a_month"]),
 ];
 /// Appendices that are printed too; the others are for files.
-const PRINTED_APPENDICES: [&str; 6] =
-    ["monthly_cost", "deliveries", "scenarios_", "tipping_price", "sway", super::walls::NAME];
+const PRINTED_APPENDICES: [&str; 7] = [
+    "monthly_cost",
+    "deliveries",
+    "scenarios_",
+    "tipping_price",
+    "sway",
+    "drawn_winters",
+    super::walls::NAME,
+];
 /// The part whose table tells what must be done before rough-in ends.
 pub const WALLS: &str = "Before the walls close";
 

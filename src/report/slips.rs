@@ -30,6 +30,10 @@ pub fn slip(found: &Slip, measure: Measure) -> String {
             "PLEASE CHECK hspf2 of {machine}: {} is better than any label known here. Is it the SEER2?",
             grouped(*hspf2, 1)
         ),
+        Slip::PropaneOverfull { store, fill_limit } => format!(
+            "PLEASE CHECK fill_limit of {store}: {} %. Propane tanks are filled to 80 % at most (NFPA 58).",
+            grouped(100.0 * fill_limit, 0)
+        ),
         Slip::HighSpike { fuel, spike, times } => format!(
             "PLEASE CHECK the spike “{spike}” of {fuel}: {} times the ordinary price. 2 doubles it.",
             grouped(*times, 1)

@@ -112,15 +112,18 @@ pub fn ordinary(c: &Comparison) -> Option<Table> {
         Column::numbers("Runs dry so, times", "run_outs_on_ordinary_terms"),
     ];
     let rows: Vec<_> = c.options.iter().filter_map(|option| ordinary_row(c, option)).collect();
-    let remark = "Ordinary: ordered by the house or kept full by the supplier, at the price of the day, in this \
+    let remark = format!(
+        "Ordinary: ordered by the house or kept full by the supplier, at the price of the day, in this \
                   weather year; the best is the one that costs least of those on which nothing runs dry. What \
-                  winters unlike this one cost on each, `winterledger winters` tells.";
+                  winters unlike this one cost on each, `winterledger winters` tells. {}",
+        supply_words::ORDINARY_LEADS
+    );
     (!rows.is_empty()).then(|| Table {
         name: "ordinary_terms".into(),
         heading: "What would it cost on ordinary terms, at the price of the day?".into(),
         columns,
         rows,
-        remark: Some(remark.into()),
+        remark: Some(remark),
     })
 }
 
@@ -128,10 +131,10 @@ fn ordinary_row(c: &Comparison, option: &OptionResult) -> Option<Vec<Cell>> {
     let found = option.ordinary.as_ref()?;
     let own = option.stores.iter().find(|result| result.supplied.store.fuel == found.store.fuel)?;
     let amount = |value: f64| Cell::Number { value, shown: money(&c.currency, value) };
-    let terms = supply_words::terms(&found.store.contract);
+    let terms = supply_words::terms_and_lead(&found.store.contract);
     Some(vec![
         Cell::text(&option.design.name),
-        Cell::text(supply_words::terms(&own.supplied.store.contract)),
+        Cell::text(supply_words::terms_and_lead(&own.supplied.store.contract)),
         amount(option.yearly_cost()),
         Cell::text(if found.is_own { "those of the job".into() } else { terms }),
         amount(found.yearly_cost),

@@ -18,6 +18,9 @@ pub(super) struct StoreDocument<'a> {
     full: f64,
     reserve: f64,
     reorder_level: f64,
+    /// The level at which an order goes out: less than `reorder_level` where the supplier counts too little of
+    /// the use, or the least delivery finds no room before.
+    ordered_at: f64,
     lead_days: usize,
     level_at_start: f64,
     level_at_end: f64,
@@ -101,6 +104,7 @@ pub(super) fn document<'a>(c: &'a Comparison, result: &'a StoreResult) -> StoreD
         full: store.tank.full_kwh() / units,
         reserve: store.tank.reserve_kwh() / units,
         reorder_level: store.contract.reorder_kwh / units,
+        ordered_at: store.ordered_at_kwh() / units,
         lead_days: store.contract.lead_days,
         level_at_start: year.start_kwh / units,
         level_at_end: year.end_kwh() / units,

@@ -40,10 +40,10 @@ pub fn unit(charge: Charge) -> &'static str {
 /// Who orders and at what price, in a few words.
 pub fn terms(contract: &Contract) -> String {
     let orders = match contract.orders {
-        Orders::WillCall => "will-call",
-        Orders::Automatic { guarantee: true, .. } => "automatic, run-outs guaranteed",
-        Orders::Automatic { .. } => "automatic",
-        Orders::SummerFill { .. } => "summer fill",
+        Orders::WillCall => "will-call".to_owned(),
+        Orders::Automatic { guarantee: true, .. } => "automatic, run-outs guaranteed".to_owned(),
+        Orders::Automatic { .. } => "automatic".to_owned(),
+        Orders::SummerFill { on } => format!("summer fill on {}", date(on)),
     };
     let price = match contract.price {
         PricePlan::Market => "price of the day",
@@ -55,6 +55,17 @@ pub fn terms(contract: &Contract) -> String {
     };
     let budget = if contract.budget_plan { ", in twelve payments" } else { "" };
     format!("{orders}, {price}{budget}")
+}
+
+/// Where the leads of ordinary terms come from.
+pub const ORDINARY_LEADS: &str = "Days from order to truck, in an ordinary winter and in its coldest ten days: as \
+    the job has them for such orders, else 3 and 10 with automatic delivery, 7 and 30 without (common practice; \
+    the second a judgement).";
+
+/// The same with the days that the truck takes.
+pub fn terms_and_lead(contract: &Contract) -> String {
+    let (lead, cold) = (contract.lead_days, contract.cold_lead_days.max(contract.lead_days));
+    format!("{}, truck in {lead} to {cold} days", terms(contract))
 }
 
 /// What a reader must know of a store, in words.
@@ -85,6 +96,13 @@ pub fn note(option: &str, store: &str, what: &StoreNote, measure: Measure, curre
              have more room for fuel.",
             grouped(lasts_days.floor(), 0),
             truck_takes((*lead_days, *longest_lead), *lasts_days)
+        ),
+        StoreNote::NoRoomForDrop { asked, room_at } => format!(
+            "PLEASE CHECK minimum_drop of {whose}: nothing is ordered above {} % of its capacity, though \
+             reorder_level asks for {} %, since the least delivery finds no room before. Ask for smaller \
+             deliveries, or name the small_drop_fee at which the supplier comes for less.",
+            grouped(100.0 * room_at, 0),
+            grouped(100.0 * asked, 0)
         ),
         StoreNote::MayCloud { hours } => format!(
             "{whose}: No. 2 oil clouds at {} to {} outdoors and can stop in its line or filter; {} hours of this \

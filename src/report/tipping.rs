@@ -129,6 +129,9 @@ fn other_kind(c: &Comparison, [first, second]: [&String; 2], p: &TippingPrice, o
 fn load_words(c: &Comparison, tipping: &Tipping, p: &TippingPrice) -> String {
     let share = grouped(100.0 * tipping.load_uncertainty, 0);
     match p.range() {
+        Some((low, high)) if price(c, low) == price(c, high) => {
+            format!(" (whatever the loads, {share} % lower or higher)")
+        }
         Some((low, high)) => format!(
             " ({}\u{2013}{} with loads {share} % lower or higher)",
             price(c, low),

@@ -23,7 +23,7 @@ mod price_accounts;
 
 pub use around::{Around, around};
 pub use changeover::{ChangeoverSweep, SweepRow, changeover_sweep, takes_turns};
-pub use draws::{WinterDraws, draws};
+pub use draws::{WinterDraws, draws, draws_as_in_job};
 pub use levers::{Levers, OptionLevers, levers};
 pub use price_accounts::price_lines;
 pub use price_lines::{OptionLines, PriceLines};

@@ -102,7 +102,7 @@ impl<'a> Book<'a> {
     /// Opens the book with `start_kwh` in the store.
     ///
     /// Whoever begins at or below the reorder level has ordered in time: that delivery comes on the
-    /// first day.
+    /// first day, if the least delivery finds room.
     pub fn new(store: &'a Store, market: &'a MarketDays, start_kwh: f64) -> Self {
         let contract = &store.contract;
         let mut book = Self {
@@ -123,7 +123,7 @@ impl<'a> Book<'a> {
             },
             year: StoreYear { start_kwh, ..StoreYear::default() },
         };
-        if book.low() {
+        if book.low() && book.worth_a_trip() {
             book.order = Some(Order { on: 0, arrives: 0, market: market.price(0), emergency: false });
         }
         book
@@ -176,7 +176,9 @@ impl<'a> Book<'a> {
         {
             self.place(day, days, true);
         }
-        if self.order.is_none() && (self.low() || self.summer_day(day)) && self.worth_a_trip() {
+        // Whoever has run dry calls, whatever the supplier reckons.
+        let wanted = self.low() || self.dry || self.summer_day(day);
+        if self.order.is_none() && wanted && self.worth_a_trip() {
             self.place(day, lead(day), false);
         }
     }

@@ -161,11 +161,12 @@ impl Contract {
     /// assert_eq!(contract.per_kwh(0.20), 0.10 + 0.01); // a cap of 0.10
     /// ```
     pub fn per_kwh(&self, market: f64) -> f64 {
-        self.fees.plan_per_kwh
-            + match self.price {
-                PricePlan::Market | PricePlan::PreBuy { .. } => market,
-                PricePlan::Fixed(price) => price,
-                PricePlan::Cap(most) => market.min(most),
-            }
+        match self.price {
+            // Beyond what is pre-bought there is no plan, and no fee for one.
+            PricePlan::PreBuy { .. } => market,
+            PricePlan::Market => market + self.fees.plan_per_kwh,
+            PricePlan::Fixed(price) => price + self.fees.plan_per_kwh,
+            PricePlan::Cap(most) => market.min(most) + self.fees.plan_per_kwh,
+        }
     }
 }

@@ -12,7 +12,9 @@ const FORECAST_ERROR: f64 = 0.1;
 
 /// A store on each of the ordinary terms that its owner allows, those that it has already left out.
 /// `lowest_on` is the day on which the market asks least, for a fill in summer.
-pub fn ordinary(own: &Store, lowest_on: Option<MonthDay>) -> Vec<Store> {
+///
+/// A lead is that of a store of `known` with such orders, `own` first, else the usual one.
+pub fn ordinary(own: &Store, known: &[Store], lowest_on: Option<MonthDay>) -> Vec<Store> {
     let automatic = Orders::Automatic { forecast_error: FORECAST_ERROR, guarantee: false };
     let summer = lowest_on.filter(|_| !own.contract.leased).map(|on| Orders::SummerFill { on });
     let orders = [Some(Orders::WillCall), Some(automatic), summer].into_iter().flatten();
@@ -20,11 +22,16 @@ pub fn ordinary(own: &Store, lowest_on: Option<MonthDay>) -> Vec<Store> {
         is_ordinary(&own.contract)
             && std::mem::discriminant(orders) == std::mem::discriminant(&own.contract.orders)
     };
-    orders.filter(|orders| !is_own(orders)).map(|orders| on_ordinary_terms(own, orders)).collect()
+    orders.filter(|orders| !is_own(orders)).map(|orders| on_ordinary_terms(own, known, orders)).collect()
 }
 
-fn on_ordinary_terms(own: &Store, orders: Orders) -> Store {
-    let (lead_days, cold_lead_days) = orders.usual_lead_days();
+fn on_ordinary_terms(own: &Store, known: &[Store], orders: Orders) -> Store {
+    let of_fuel = known.iter().filter(|store| store.fuel == own.fuel);
+    let so_ordered = std::iter::once(own).chain(of_fuel).map(|store| &store.contract);
+    let so_ordered = so_ordered
+        .filter(|contract| std::mem::discriminant(&contract.orders) == std::mem::discriminant(&orders));
+    let leads = so_ordered.map(|contract| (contract.lead_days, contract.cold_lead_days)).next();
+    let (lead_days, cold_lead_days) = leads.unwrap_or(orders.usual_lead_days());
     let price_day = match orders {
         Orders::Automatic { .. } => PriceDay::Delivery,
         Orders::WillCall | Orders::SummerFill { .. } => PriceDay::Order,

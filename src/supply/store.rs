@@ -2,7 +2,7 @@
 //!
 //! Start at [`Store`].
 
-use super::contract::Contract;
+use super::contract::{Contract, Orders};
 use super::tank::Tank;
 use crate::calendar::{Calendar, MonthDay, Stamp};
 use crate::fuel::FuelId;
@@ -21,6 +21,28 @@ pub struct Store {
     pub contract: Contract,
     /// What is in it when the run begins, kWh (HHV).
     pub start_kwh: f64,
+}
+
+impl Store {
+    /// The level at which an order goes out, kWh: what the contract says, less what a supplier who counts too
+    /// little of the use has not seen of it, and low enough for the least delivery to find room, unless a
+    /// smaller one can be paid for.
+    pub fn ordered_at_kwh(&self) -> f64 {
+        let (full_kwh, contract) = (self.tank.full_kwh(), &self.contract);
+        let error = match contract.orders {
+            Orders::Automatic { forecast_error, .. } => forecast_error,
+            Orders::WillCall | Orders::SummerFill { .. } => 0.0,
+        };
+        // The supplier sees only 1 − error of what has been used since it was full.
+        let seen = full_kwh - (full_kwh - contract.reorder_kwh) / (1.0 - error);
+        self.room_for_drop_kwh().map_or(seen, |level| seen.min(level)).max(0.0)
+    }
+
+    /// At or below this level the least delivery finds room, kWh; nothing where the supplier comes for less.
+    pub fn room_for_drop_kwh(&self) -> Option<f64> {
+        let least = self.contract.fees.small_drop.is_none().then_some(self.contract.minimum_drop_kwh);
+        least.map(|least| self.tank.full_kwh() - least)
+    }
 }
 
 /// The stores of a job, and which of them each option burns from.

@@ -6,6 +6,7 @@
 use super::at_market::AtMarket;
 use super::book::StoreYear;
 use super::charge::Charge;
+use super::contract::{LeftOver, PricePlan};
 use super::cost::{SupplyLine, lines, mean_price};
 use super::days::{Ample, Days, DrivenYear};
 use super::fuel_use::{ByUse, FuelUse};
@@ -192,6 +193,11 @@ impl Valued<'_> {
             charge: Charge::StartingLevels(others.len()),
         });
         let costs = others.iter().map(|other| other.cost);
+        // What is carried into the next year was paid for in this one.
+        let carried = match self.store.contract.price {
+            PricePlan::PreBuy { per_kwh, left_over: LeftOver::Carry, .. } => year.left_over_kwh * per_kwh,
+            _ => 0.0,
+        };
         Supplied {
             store: self.store.clone(),
             market: self.market.clone(),
@@ -199,7 +205,7 @@ impl Valued<'_> {
             mean_price_over_levels: mean(|other| other.mean_price),
             year,
             lines,
-            cash: own - sum(&stock),
+            cash: own - sum(&stock) + carried,
             heating_share: heating_share(used.by_use(self.place)),
             cost_range: costs.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), cost| {
                 (low.min(cost), high.max(cost))

@@ -25,7 +25,7 @@ fn shown(units: &str) -> Vec<(String, String)> {
     let (before, _) = text.split_once("\nNotes\n").unwrap();
     let mut seen = vec![("terminal".to_owned(), before.to_owned())];
     let (around, levers) = (study::around(&job, &weather, &c).unwrap(), study::levers(&c));
-    let sheet = Sheet { front: front(&c, &around, None), logo: None, levers };
+    let sheet = Sheet { front: front(&c, &around, &Studied::default()), logo: None, levers };
     for file in files::ready_files(&c, &report, &sheet, &Studied::default()).unwrap() {
         let text = String::from_utf8(file.bytes).unwrap_or_default();
         if file.name.ends_with(".csv") {

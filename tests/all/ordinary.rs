@@ -89,6 +89,59 @@ fn no_other_ordinary_terms_cost_less_unless_they_run_dry() {
 }
 
 #[test]
+fn ordinary_terms_keep_the_leads_that_the_job_has_for_them() {
+    let leads = |tank: &str| {
+        let c = on(&demo_job::text(), &format!("{FIXED}{tank}"));
+        let contract = &furnace(&c).1.store.contract;
+        (contract.orders, contract.lead_days, contract.cold_lead_days)
+    };
+    let (orders, lead, cold) = leads("lead_days = 5\ncold_lead_days = 21\n");
+    let kept = match orders {
+        Orders::WillCall => (5, 21),
+        // Common practice, as DEVELOPERS.md has it.
+        Orders::Automatic { .. } => (3, 10),
+        Orders::SummerFill { .. } => (7, 30),
+    };
+    assert_eq!((lead, cold), kept);
+    let other = "[[supply]]\nname = \"u\"\nfuel = \"propane\"\ncapacity = \"250 gal\"\norders = \"automatic\"\n\
+                 lead_days = 6\ncold_lead_days = 9\n";
+    let (orders, lead, cold) = leads(&format!("lead_days = 40\ncold_lead_days = 40\n\n{other}"));
+    assert!(matches!(orders, Orders::Automatic { .. }), "{orders:?}");
+    assert_eq!((lead, cold), (6, 9));
+}
+
+#[test]
+fn a_year_in_twelve_parts_is_paid_so_and_costs_the_same() {
+    let paid = |tank: &str| {
+        let c = on(&demo_job::text(), &format!("{FIXED}{tank}"));
+        let option = furnace(&c).0.clone();
+        let store = option.stores[0].supplied.store.fuel;
+        let of = |month: Option<u8>| option.ledger.sum(|p| p.fuel == store && p.month == month);
+        ((1..=12).map(|month| of(Some(month))).collect::<Vec<f64>>(), option)
+    };
+    let ((whole, one), (parts, other)) = (paid(""), paid("budget_plan = true\n"));
+    assert!(whole.iter().filter(|amount| **amount > 0.0).count() < 12, "{whole:?}");
+    let cash = other.stores[0].supplied.cash;
+    assert!(parts.iter().all(|amount| (amount - cash / 12.0).abs() < 1e-9), "{cash} {parts:?}");
+    assert!((one.yearly_cost() - other.yearly_cost()).abs() < 1e-9);
+}
+
+#[test]
+fn a_least_delivery_that_forbids_the_reorder_level_is_asked_about() {
+    let asks = |tank: &str| {
+        let c = on(&demo_job::text(), &format!("{FIXED}{tank}"));
+        let mut notes = c.notes.iter();
+        notes.any(|note| {
+            note.asks() && matches!(note, Note::Store { what: StoreNote::NoRoomForDrop { .. }, .. })
+        })
+    };
+    assert!(asks("reorder_level = 0.5\nminimum_drop = \"200 gal\"\n"));
+    // 500 · 0.8 − 200 = 200 gallons, 40 %, is where it finds room.
+    assert!(!asks("reorder_level = 0.4\nminimum_drop = \"200 gal\"\n"));
+    assert!(!asks("reorder_level = 0.5\nminimum_drop = \"200 gal\"\nsmall_drop_fee = \"60 $/drop\"\n"));
+}
+
+#[test]
 fn where_nothing_comes_by_truck_nothing_is_told() {
     let c = compare(&demo_job::job(&demo_job::text(), &[]), &chicago() as &Weather).unwrap();
     assert!(supply::ordinary(&c).is_none() && c.options.iter().all(|option| option.ordinary.is_none()));

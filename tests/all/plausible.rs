@@ -128,7 +128,7 @@ fn numbers_that_are_seldom_so_are_remarked_on() {
     let set_back = |f: u8| format!("[{{ from = \"22:00\", to = \"06:00\", set_point = \"{f} degF\" }}]");
     let (warm, cold) = (set_back(72), set_back(48));
     type Told = fn(&Slip) -> bool;
-    let cases: [(&str, &str, Told); 6] = [
+    let cases: [(&str, &str, Told); 7] = [
         ("house.zone.main.set_back", &warm, |s| matches!(s, Slip::SetBackWarmer { .. })),
         ("house.zone.main.set_back", &cold, |s| matches!(s, Slip::SetBackCold { .. })),
         ("house.floor_area", "900 ft2", |s| matches!(s, Slip::MoreFloorThanHouse { .. })),
@@ -136,6 +136,7 @@ fn numbers_that_are_seldom_so_are_remarked_on() {
         ("prices.propane.spike.January cold snap.times", "6", |s| {
             matches!(s, Slip::HighSpike { times: 6.0, .. })
         }),
+        ("supply.500 gallon tank.fill_limit", "0.95", |s| matches!(s, Slip::PropaneOverfull { .. })),
         (lockout, "55 degF", |s| matches!(s, Slip::WarmLockout { .. })),
     ];
     let slips = |key: &str, value: &str| -> Vec<Slip> {

@@ -39,7 +39,7 @@ pub(crate) fn made(text: &str) -> Made {
     let logo = Some(Logo::read(logo.as_bytes().to_vec()).unwrap());
     let mut report = build::report(&c);
     report.appendices.extend(studied.tables(&c));
-    let front = front(&c, &around, studied.tipping.as_ref());
+    let front = front(&c, &around, &studied);
     Made { sheet: Sheet { front, logo, levers }, studied, report, c }
 }
 
@@ -51,7 +51,8 @@ fn studied(job: &Job, weather: &Weather, c: &Comparison) -> Result<Studied, Prob
         Some(found) => study::price_map(job, weather, c, found, &scenarios)?,
         None => None,
     };
-    Ok(Studied { map, sway: study::sway(job, weather, c, &Asked::default())?, tipping })
+    let winters = study::draws_as_in_job(job, weather, c);
+    Ok(Studied { map, sway: study::sway(job, weather, c, &Asked::default())?, winters, tipping })
 }
 
 /// The demonstration's sheet, made once.

@@ -212,6 +212,64 @@ fn nobody_comes_for_less_than_the_least_delivery_unless_it_is_paid_for() {
 }
 
 #[test]
+fn the_level_at_which_it_is_really_ordered_is_that_of_the_book() {
+    // Will-call: the gauge itself.
+    assert_eq!(tank().ordered_at_kwh(), 150.0);
+    // A supplier that counts a tenth of the use too little sees 150 at (150 − 0.1 · 400) / 0.9 = 122.2.
+    let mut store = tank();
+    store.contract.orders = Orders::Automatic { forecast_error: 0.1, guarantee: false };
+    assert!((store.ordered_at_kwh() - 110.0 / 0.9).abs() < 1e-9);
+    let ordered_on_levels = |store: &Store| -> Vec<f64> {
+        let year = winter(store);
+        year.deliveries.iter().map(|d| year.levels_kwh[d.ordered_on]).collect()
+    };
+    let levels = ordered_on_levels(&store);
+    // Ten are burned a day, so the first evening at or below it is less than ten below it.
+    assert!(levels.iter().all(|level| *level <= 122.3 && *level > 112.2), "{levels:?}");
+    // A least delivery of 300 finds room at 400 − 300 = 100; paid for, it need not.
+    let mut store = tank();
+    store.contract.minimum_drop_kwh = 300.0;
+    assert_eq!((store.ordered_at_kwh(), store.room_for_drop_kwh()), (100.0, Some(100.0)));
+    assert!(ordered_on_levels(&store).iter().all(|level| *level == 100.0));
+    store.contract.fees.small_drop = Some(60.0);
+    assert_eq!((store.ordered_at_kwh(), store.room_for_drop_kwh()), (150.0, None));
+    assert!(ordered_on_levels(&store).iter().all(|level| *level == 150.0));
+}
+
+#[test]
+fn whoever_has_run_dry_calls_whatever_the_supplier_reckons() {
+    // Reckoned, 40 of 500 are left when it is dry at 25: 25 + 0.1 · 375 = 62.5 is above the reorder level.
+    let mut store = tank();
+    store.contract.orders = Orders::Automatic { forecast_error: 0.1, guarantee: false };
+    store.contract.reorder_kwh = 50.0;
+    let year = winter(&store);
+    // 375 last 37.5 days; the call of the evening of day 38 brings the truck at the start of day 45.
+    assert_eq!((year.run_outs > 1, days(&year).0[0], days(&year).1[0]), (true, 38, 45));
+}
+
+#[test]
+fn a_year_that_begins_low_waits_until_the_least_delivery_finds_room() {
+    let mut store = tank();
+    (store.start_kwh, store.contract.reorder_kwh) = (300.0, 300.0);
+    store.contract.minimum_drop_kwh = 150.0;
+    // 100 would fit on the first day; 150 do when 250 are left, on the evening of day 5.
+    let year = winter(&store);
+    assert_eq!((days(&year).0[0], days(&year).1[0]), (5, 12));
+}
+
+#[test]
+fn what_is_beyond_the_pre_bought_has_no_fee_of_the_plan_and_what_is_carried_was_paid() {
+    let mut store = tank();
+    store.contract.price = PricePlan::PreBuy { per_kwh: 2.0, kwh: 500.0, left_over: LeftOver::Carry };
+    store.contract.fees.plan_per_kwh = 0.10;
+    let year = winter(&store);
+    // Deliveries of 310 on days 32, 63, 94, …: 310 and 190 of the second are of the plan, $2.10; the market asks
+    // $2.50, and $5.00 on day 56 on which the second was ordered.
+    assert!((year.deliveries[0].amount - 310.0 * 2.10).abs() < 1e-9);
+    assert!((year.deliveries[1].amount - (190.0 * 2.10 + 120.0 * 2.50)).abs() < 1e-9);
+}
+
+#[test]
 fn a_summer_fill_is_ordered_on_its_day_and_the_gauge_does_the_rest() {
     let mut store = tank();
     store.contract.orders = Orders::SummerFill { on: MonthDay { month: 7, day: 15 } };

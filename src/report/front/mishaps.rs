@@ -7,9 +7,12 @@ use crate::comparison::{Comparison, OptionResult, StoreResult};
 use crate::fuel::FuelId;
 use crate::report::band::{Band, BandRow, Entry, Group};
 use crate::report::charts::option_colour;
+use crate::report::draws::few_words;
 use crate::report::figures::{Measure, grouped};
 use crate::report::supply_words::truck_words;
 use crate::report::wording;
+use crate::study::WinterDraws;
+use crate::study::draws::Probability;
 
 /// Less of the need than this is not what keeps a house warm.
 const ENOUGH: f64 = 0.99;
@@ -20,7 +23,7 @@ const WITH_STARTS: &str =
     "If the power fails (lights and pumps come on top, and starting currents where none is told)";
 
 /// The band.
-pub(super) fn band(c: &Comparison, measure: Measure) -> Band {
+pub(super) fn band(c: &Comparison, winters: Option<&WinterDraws>, measure: Measure) -> Band {
     let days = c.options.iter().find_map(|o| o.cold_night.failures.as_ref()).map(|f| f.days);
     let breaks = days
         .map(|days| format!("If the machine or blower that matters most is out for the {days} coldest days"));
@@ -31,7 +34,8 @@ pub(super) fn band(c: &Comparison, measure: Measure) -> Band {
     let mut heads = vec![(power_fails.to_owned(), false), ("If the truck is late".into(), false)];
     heads.extend(breaks.map(|words| (words, false)));
     let row = |(i, o): (usize, &OptionResult)| {
-        let mut entries = vec![power(o), truck(c, o)];
+        let runs_dry = winters.and_then(|drawn| drawn.options.get(i)?.run_outs);
+        let mut entries = vec![power(o), truck(c, o, runs_dry)];
         entries.extend(days.map(|_| broken(c, o, measure)));
         BandRow { option: o.design.name.clone(), colour: option_colour(i), entries }
     };
@@ -62,9 +66,9 @@ fn generator_kw(o: &OptionResult) -> Option<(f64, Option<f64>)> {
     (!out.heats).then_some((kw, start))
 }
 
-fn truck(c: &Comparison, o: &OptionResult) -> Entry {
+fn truck(c: &Comparison, o: &OptionResult, runs_dry: Option<Probability>) -> Entry {
     if let Some(store) = o.stores.first() {
-        return late(store);
+        return late(store, runs_dry);
     }
     let comes = |id: FuelId| c.fuels.get(id).is_some_and(|fuel| !fuel.metered);
     let burns = c.fuels.iter().find(|(id, _)| comes(*id) && o.ledger.quantity(*id) != 0.0);
@@ -73,7 +77,7 @@ fn truck(c: &Comparison, o: &OptionResult) -> Entry {
     }))
 }
 
-fn late(result: &StoreResult) -> Entry {
+fn late(result: &StoreResult, runs_dry: Option<Probability>) -> Entry {
     let (store, year) = (&result.supplied.store, &result.supplied.year);
     let contract = &store.contract;
     if year.run_outs > 0 {
@@ -86,9 +90,14 @@ fn late(result: &StoreResult) -> Entry {
         Some(days) => Entry::Figure {
             exact: days,
             shown: format!(
+<<<<<<< HEAD
                 "{}\u{a0}days left in deep cold; {}",
+=======
+                "{} days left in deep cold; {}{}",
+>>>>>>> 0511bc0 (Draw winters for the sheet; count days, lines and leads of a store as its orders really go)
                 grouped(days.floor(), 0),
-                truck_words(contract, days)
+                truck_words(contract, days),
+                runs_dry.map(|share| format!("; {}", few_words(share))).unwrap_or_default()
             ),
         },
         None => Entry::words("nothing burned in deep cold"),

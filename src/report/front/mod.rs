@@ -15,8 +15,9 @@ mod mishaps;
 use super::band::Band;
 use super::build;
 use super::figures::Measure;
+use super::studied::Studied;
 use crate::comparison::{Comparison, RunWeather};
-use crate::study::{Around, Tipping};
+use crate::study::Around;
 use serde::Serialize;
 
 /// Page one.
@@ -59,11 +60,12 @@ impl Fact {
     }
 }
 
-/// Page one of a comparison, with what came of other loads and prices, and where two options cost the same.
-pub fn front(c: &Comparison, around: &Around, tipping: Option<&Tipping>) -> Front {
+/// Page one of a comparison, with what came of other loads and prices, and of what was studied beside it:
+/// where two options cost the same, how often a tank runs dry.
+pub fn front(c: &Comparison, around: &Around, studied: &Studied) -> Front {
     let measure = Measure(c.units);
     let mut more = verdict::cold_ones(c, measure);
-    more.extend(tipping.into_iter().flat_map(|tipping| tipping::words(c, tipping)));
+    more.extend(studied.tipping.iter().flat_map(|tipping| tipping::words(c, tipping)));
     Front {
         house: c.title.clone(),
         prepared_by: c.prepared_by.clone(),
@@ -74,7 +76,7 @@ pub fn front(c: &Comparison, around: &Around, tipping: Option<&Tipping>) -> Fron
         bands: vec![
             warm_and_cost::band(c, around, measure),
             dear_times::band(c, around),
-            mishaps::band(c, measure),
+            mishaps::band(c, studied.winters.as_ref(), measure),
         ],
         basis: basis(c),
         cautions: cautions(c),

@@ -34,7 +34,10 @@ pub(super) fn givers(c: &Comparison) -> String {
 /// What a price or cost is of, in a word; nothing for a fuel that no option pays for.
 fn short(c: &Comparison, what: GivenWhat) -> Option<String> {
     match what {
-        GivenWhat::Prices { fuel, .. } => pays(c, fuel).then(|| c.fuels.get(fuel).map(|f| f.name.clone()))?,
+        GivenWhat::Prices { fuel, heating } => {
+            let name = &c.fuels.get(fuel).filter(|_| pays(c, fuel))?.name;
+            Some(if heating { format!("{name} for heating") } else { name.clone() })
+        }
         GivenWhat::Parts { .. } => Some("installing".into()),
         GivenWhat::Incentives { .. } => Some("incentives".into()),
     }
@@ -49,33 +52,54 @@ pub(super) fn used(c: &Comparison) -> impl Iterator<Item = (&Fuel, &FuelPrice)> 
     c.fuels.iter().filter(|(id, _)| pays(c, *id)).filter_map(|(id, fuel)| Some((fuel, c.prices.of(id)?)))
 }
 
-/// What each fuel costs.
+/// What each fuel costs, its rate for heating too.
 pub(super) fn words(c: &Comparison) -> String {
-    let one = |(fuel, price): (&Fuel, &FuelPrice)| {
-        let list = || price.tier_prices().map(|per_kwh| unit_words::price(fuel, per_kwh));
-        let unit = list().next().map_or("unit", |(_, unit)| unit);
-        let low = list().map(|(p, _)| p).fold(f64::INFINITY, f64::min);
-        let high = list().map(|(p, _)| p).fold(0.0, f64::max);
-        let shown = |p: f64| unit_words::shown(&c.currency, p);
-        let mut words = match low >= high {
-            true => format!("{} {} a {unit}", fuel.name, shown(high)),
-            false => {
-                format!("{} {} to {} a {unit} by time of year or use", fuel.name, shown(low), shown(high))
-            }
-        };
-        if price.fixed_per_month > 0.0 {
-            words += &format!(" and {} a month", unit_words::whole(&c.currency, price.fixed_per_month));
-        }
-        for spike in &price.spikes {
-            words += &format!(
-                ", {} times that {}",
-                grouped(spike.times, decimals(spike.times)),
-                when(spike.first, spike.last)
-            );
-        }
-        words
-    };
-    used(c).map(one).collect::<Vec<_>>().join("; ") + "."
+    let list = used(c).flat_map(|(fuel, price)| {
+        let heating = c.prices.of_heating(price.fuel).filter(|_| heats_on_own_rate(c, price.fuel));
+        let heating = heating.map(|own| format!("{} for heating {}", fuel.name, one(c, fuel, own)));
+        std::iter::once(format!("{} {}", fuel.name, one(c, fuel, price))).chain(heating)
+    });
+    list.collect::<Vec<_>>().join("; ") + "."
+}
+
+fn heats_on_own_rate(c: &Comparison, id: FuelId) -> bool {
+    c.options.iter().any(|o| o.ledger.postings.iter().any(|p| p.fuel == id && p.heating_meter))
+}
+
+fn one(c: &Comparison, fuel: &Fuel, price: &FuelPrice) -> String {
+    let mut words = energy(c, fuel, price);
+    if price.fixed_per_month > 0.0 {
+        words += &format!(" and {} a month", unit_words::whole(&c.currency, price.fixed_per_month));
+    }
+    let on_top = [
+        (price.demand_per_kw != 0.0, "a demand charge"),
+        (!price.riders.is_empty(), "riders"),
+        (price.tax != 0.0, "tax"),
+    ];
+    let on_top: Vec<&str> = on_top.into_iter().filter(|(there, _)| *there).map(|(_, word)| word).collect();
+    if !on_top.is_empty() {
+        words += &format!(", {} on top", on_top.join(" and "));
+    }
+    for spike in &price.spikes {
+        let times = grouped(spike.times, decimals(spike.times));
+        words += &format!(", {times} times that {}", when(spike.first, spike.last));
+    }
+    words
+}
+
+/// The least and the greatest price of energy, with what the year's use of the options adds.
+fn energy(c: &Comparison, fuel: &Fuel, price: &FuelPrice) -> String {
+    let used = c.options.iter().map(|o| o.ledger.quantity(price.fuel)).filter(|quantity| *quantity > 0.0);
+    let added = || used.clone().map(|quantity| price.add_per_kwh(quantity * fuel.kwh_per_unit));
+    let least = added().reduce(f64::min).unwrap_or_default();
+    let most = added().reduce(f64::max).unwrap_or_default();
+    let low = price.tier_prices().fold(f64::INFINITY, f64::min) + least;
+    let high = price.tier_prices().fold(0.0, f64::max) + most;
+    let shown = |per_kwh: f64| unit_words::shown(&c.currency, unit_words::price(fuel, per_kwh).0);
+    match low >= high {
+        true => format!("{} a {}", shown(high), fuel.unit_word()),
+        false => format!("{} to {} a {} by time of year or use", shown(low), shown(high), fuel.unit_word()),
+    }
 }
 
 fn decimals(times: f64) -> usize {

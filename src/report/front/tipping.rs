@@ -52,14 +52,18 @@ fn meet(c: &Comparison, tipping: &Tipping, once: &[String]) -> String {
 fn place(c: &Comparison, p: &TippingPrice, factor: f64) -> Option<String> {
     let fuel = c.fuels.get(p.fuel)?;
     let plain = |price: f64| unit_words::plain(&c.currency, price);
+    let exact = p.today * factor;
     let span = p.range().map(|(low, high)| {
         let [low, high] = [low, high].map(plain);
         format!("{low} to {high}; ")
     });
+    // Rounded it must not leave its own span, which is narrow where loads hardly matter.
+    let rounded = unit_words::to_step(exact);
+    let within = p.range().is_none_or(|(low, high)| (low..=high).contains(&rounded));
     Some(format!(
         "{} at about {} a {} ({}now {})",
         fuel.name,
-        unit_words::rounded(&c.currency, p.today * factor),
+        if within { unit_words::rounded(&c.currency, exact) } else { plain(exact) },
         fuel.unit_word(),
         span.unwrap_or_default(),
         plain(p.today)

@@ -91,6 +91,22 @@ pub struct OptionDraws {
 /// # Errors
 /// Weather without days, such as bins; a record without a whole winter.
 pub fn draws(job: &Job, weather: &Weather, first: &Comparison) -> Result<WinterDraws, Problems> {
+    drawn(job, weather, first, true)
+}
+
+/// The same on the job's own terms alone, without other terms and sizes; nothing where no option has a
+/// store, or the weather has no winters to draw from.
+pub fn draws_as_in_job(job: &Job, weather: &Weather, first: &Comparison) -> Option<WinterDraws> {
+    let stored = first.options.iter().any(|option| !option.stores.is_empty());
+    stored.then(|| drawn(job, weather, first, false).ok()).flatten()
+}
+
+fn drawn(
+    job: &Job,
+    weather: &Weather,
+    first: &Comparison,
+    with_other_terms: bool,
+) -> Result<WinterDraws, Problems> {
     let setting = DrawSetting::of_section(&job.draws);
     let RunWeather::Year(own_year) = &first.weather else {
         let what = "winters can only be drawn where the weather has days; bins have none";
@@ -107,7 +123,7 @@ pub fn draws(job: &Job, weather: &Weather, first: &Comparison) -> Result<WinterD
         let stores = first.supplies.of(&option.design.name);
         let costs = drawn.costs(&stores, false);
         options.push(option_draws(option.yearly_cost(), &costs, !stores.is_empty()));
-        if !stores.is_empty() {
+        if with_other_terms && !stores.is_empty() {
             policies.extend(policies::rows(&drawn, place, &stores, &costs));
             size_rows.extend(sizes::rows(&drawn, place, &stores));
         }

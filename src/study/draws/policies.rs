@@ -70,8 +70,9 @@ pub(super) fn rows(
     let mut rows = vec![row(PolicyTerms::Own, own, costs, drawn.own.typical(stores))];
     let of_job = drawn.first.supplies.stores.iter().filter(|store| store.fuel == own.fuel && *store != own);
     let of_job = of_job.map(|store| (PolicyTerms::OfJob, store.clone()));
-    let ordinary =
-        ordinary(own, drawn.own.market_lowest_on(own)).into_iter().map(|s| (PolicyTerms::Ordinary, s));
+    let ordinary = ordinary(own, &drawn.first.supplies.stores, drawn.own.market_lowest_on(own))
+        .into_iter()
+        .map(|s| (PolicyTerms::Ordinary, s));
     for (terms, store) in of_job.chain(ordinary) {
         let mut stores = stores.to_vec();
         if let Some(slot) = stores.get_mut(place) {
