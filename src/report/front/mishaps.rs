@@ -90,11 +90,7 @@ fn late(result: &StoreResult, runs_dry: Option<Probability>) -> Entry {
         Some(days) => Entry::Figure {
             exact: days,
             shown: format!(
-<<<<<<< HEAD
-                "{}\u{a0}days left in deep cold; {}",
-=======
-                "{} days left in deep cold; {}{}",
->>>>>>> 0511bc0 (Draw winters for the sheet; count days, lines and leads of a store as its orders really go)
+                "{}\u{a0}days left in deep cold; {}{}",
                 grouped(days.floor(), 0),
                 truck_words(contract, days),
                 runs_dry.map(|share| format!("; {}", few_words(share))).unwrap_or_default()
