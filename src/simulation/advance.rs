@@ -189,7 +189,10 @@ fn with_zone_hour<const N: usize, const PLAIN: bool, R>(
     let held = !PLAIN && recovering && zone.staged_recovery;
     let mut heaters: [Heater<f64>; N] = std::array::from_fn(|place| match zone.heaters.get(place) {
         Some(planned) if held && planned.end_use == EndUse::BackupHeat => Heater::OFF,
-        Some(planned) => most(place).heater(planned, i),
+        Some(planned) => {
+            let strips = if PLAIN || place > 0 { None } else { zone.defrost_kw.get(i) };
+            most(place).heater(planned, i, strips.copied().unwrap_or_default())
+        }
         None => Heater::OFF,
     });
     change(&mut heaters);

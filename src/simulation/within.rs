@@ -38,11 +38,12 @@ impl Most {
     /// Whatever the machine can.
     pub(super) const NONE: Self = Self { draw: None, heat: None };
 
-    /// The heater so bound in hour `i`.
+    /// The heater so bound in hour `i`; `strips_kw` of its output are strips', which the bound is not about.
     #[inline(always)]
-    pub(super) fn heater(self, planned: &PlannedHeater, i: usize) -> Heater<f64> {
+    pub(super) fn heater(self, planned: &PlannedHeater, i: usize, strips_kw: f64) -> Heater<f64> {
+        let most = Self { heat: self.heat.map(|kw| if kw > 0.0 { kw + strips_kw } else { 0.0 }), ..self };
         Heater {
-            machine: self.of(*planned.hours.at(i)),
+            machine: most.of(*planned.hours.at(i)),
             cycling_loss: planned.cycling_loss,
             ducts: planned.ducts,
             before_ducts: planned.before_ducts,
@@ -100,9 +101,9 @@ impl Cap<'_> {
         matches!(self.of, CapOf::Bound(Bound { by: BoundBy::OutdoorUnit(_), .. }))
     }
 
-    /// What a machine takes of it, kWh.
-    fn taken(&self, output: &Output<f64>) -> f64 {
-        if self.is_of_output() { output.heat } else { output.draw }
+    /// What a machine takes of it, kWh, where `strips_kwh` of its output are strips'.
+    fn taken(&self, output: &Output<f64>, strips_kwh: f64) -> f64 {
+        if self.is_of_output() { output.heat - strips_kwh } else { output.draw }
     }
 
     /// The slot of a machine's bounds that this one fills.
@@ -147,7 +148,7 @@ pub(super) fn within(
     loop {
         let outcomes: Vec<_> = allowed.zones.iter().enumerate().filter_map(|(z, m)| run(z, m)).collect();
         // Who takes over from a short one can go beyond its own cap, so once more for each.
-        if !shrink(plan, &outcomes, &mut caps, &mut allowed) {
+        if !shrink(plan, i, &outcomes, &mut caps, &mut allowed) {
             return (allowed, outcomes);
         }
     }
@@ -157,6 +158,7 @@ pub(super) fn within(
 /// whether there was one. A machine that wanted nothing then gets nothing.
 fn shrink(
     plan: &OptionPlan,
+    i: usize,
     outcomes: &[ZoneOutcome<f64>],
     caps: &mut [Cap<'_>],
     allowed: &mut Allowed,
@@ -172,19 +174,22 @@ fn shrink(
             let outputs = outcome.heaters.iter().chain([&outcome.cooler]);
             let machines = fuels.into_iter().zip(outputs).zip(most).enumerate();
             let machines = machines.filter(|(place, ((fuel, _), _))| cap.holds((z, *place), *fuel));
-            held.extend(machines.map(|(_, ((_, output), most))| (output, most)));
+            let strips_kw = zone.defrost_kw.get(i).copied().unwrap_or_default();
+            held.extend(machines.map(|(place, ((_, output), most))| {
+                let strips_kwh = if place == 0 { strips_kw * output.running } else { 0.0 };
+                (cap.taken(output, strips_kwh) * most.share_of(output), most)
+            }));
         }
         let household = plan.household.draws.iter().zip(&mut allowed.household);
         let household: Vec<_> =
             household.filter(|(draw, _)| cap.is_of(draw.fuel)).map(|(_, kwh)| kwh).collect();
-        let machines = held.iter().map(|(output, most)| cap.taken(output) * most.share_of(output));
+        let machines = held.iter().map(|(taken, _)| taken);
         let wanted = household.iter().map(|kwh| **kwh).sum::<f64>() + machines.sum::<f64>();
         if wanted <= cap.allowed {
             continue;
         }
         (cap.done, any) = (true, true);
-        for (output, most) in held {
-            let taken = cap.taken(output) * most.share_of(output);
+        for (taken, most) in held {
             *cap.slot(most) = Some(taken * (cap.allowed / wanted));
         }
         for kwh in household {

@@ -5,6 +5,13 @@
 //! kWh/K, one step an hour. Start at [`simulate`].
 //!
 //! Where the rules leave a choice, the plainest reading was taken:
+//! - What tempers the air while a heat pump defrosts is on for its share of the time that the heat pump
+//!   runs, and the two together give what is wanted: least and greatest are more by it. In a furnace's
+//!   ducts it keeps what they keep of one kW more.
+//! - A pilot burns in every hour; in those in which the burner burns more, it is a part of that.
+//! - An outdoor unit, a stove's fuelling of the day and a store bound all machines that hang on them by one
+//!   share of what each would give, or burn, and each of them once an hour. A head so bound gives no more than
+//!   that at any time in the hour. Cooling is shared for itself, after the heating; the twin cools alone.
 //! - *Cooling hours* (outdoors above the cooling balance temperature) use the cooling loss and
 //!   gains, also for any heating need. The cooling machine is asked only in them. A zone may have
 //!   a cooling description and no machine; then only its parameters change.
@@ -41,12 +48,15 @@
 //! - The twin room starts from the room's temperature in the first short hour, never rejoins, and
 //!   is cooled by the same machine; heat not delivered is the signed sum of twin less room.
 
+mod caps;
 mod cases;
 mod machine;
 mod zone;
 
-pub(crate) use machine::{AtHour, DuctForm, Furnace, HeatPump, Level, Machine, Placed, Ran, Row};
-pub(crate) use zone::{Alternate, Cooling, CoolingMachine, Store, Zone};
+use caps::Caps;
+
+pub(crate) use machine::{AtHour, DuctForm, Furnace, HeatPump, Hour, Level, Machine, Placed, Ran, Row};
+pub(crate) use zone::{Alternate, Cooling, CoolingMachine, OutdoorUnit, Shared, Store, Tempering, Zone};
 pub(crate) use zone::{heat_to_reach, room_after, room_mean};
 
 /// One zone's hour.
@@ -119,79 +129,27 @@ fn at(hours: &Option<Vec<AtHour>>, h: usize) -> Option<&AtHour> {
     hours.as_ref().map(|hours| &hours[h])
 }
 
-/// Runs one option through `outdoor`, one value an hour.
+/// Runs one option through `outdoor`, one value an hour; zones share nothing but stores.
 pub(crate) fn simulate(zones: &[Zone], stores: &[Store], outdoor: &[f64]) -> Outcome {
+    simulate_sharing(zones, &Shared { stores: stores.to_vec(), ..Shared::default() }, outdoor)
+}
+
+/// The same with all that zones may share.
+pub(crate) fn simulate_sharing(zones: &[Zone], shared: &Shared, outdoor: &[f64]) -> Outcome {
     let mut courses: Vec<Course> = zones.iter().map(|zone| Course::new(zone, outdoor)).collect();
-    let mut left = vec![f64::INFINITY; stores.len()];
+    let mut caps = Caps::new(zones, shared, outdoor);
     for (h, &t) in outdoor.iter().enumerate() {
-        for (store, left) in stores.iter().zip(&mut left) {
-            for &(hour, kwh) in &store.left_at {
-                if hour == h {
-                    *left = kwh;
-                }
-            }
-        }
+        caps.begin_hour(h, zones, shared);
+        let dew_point = shared.dew_points.as_ref().map(|list| list[h]);
         let needs: Vec<f64> = courses.iter_mut().map(|course| course.begin_hour(h, t)).collect();
-        let ran = run_within_stores(&courses, &needs, stores, &mut left, h, t);
-        for ((course, need), machines) in courses.iter_mut().zip(needs).zip(ran) {
-            course.end_hour(h, t, need, machines);
+        let ran = caps.run_within(&courses, &needs, h, (t, dew_point));
+        let cooling = caps.share_cooling(&courses, h, t);
+        for (((course, need), machines), cooling) in courses.iter_mut().zip(needs).zip(ran).zip(cooling) {
+            course.end_hour(h, t, need, machines, cooling);
         }
     }
     let (hours, comfort) = courses.into_iter().map(|c| (c.records, c.comfort)).unzip();
     Outcome { hours, comfort }
-}
-
-/// Runs the heating of every zone; where a store cannot give it all, its draws shrink by one share.
-fn run_within_stores(
-    courses: &[Course],
-    needs: &[f64],
-    stores: &[Store],
-    left: &mut [f64],
-    h: usize,
-    t: f64,
-) -> Vec<Vec<Ran>> {
-    // What each machine of each zone may burn, kW.
-    let mut fuel: Vec<Vec<f64>> =
-        courses.iter().map(|course| vec![f64::INFINITY; course.zone.machines().len()]).collect();
-    let mut bound = vec![false; stores.len()];
-    loop {
-        let ran: Vec<Vec<Ran>> = courses
-            .iter()
-            .zip(needs)
-            .zip(&fuel)
-            .map(|((course, &need), fuel)| course.heat(h, t, need, fuel))
-            .collect();
-        let mut again = false;
-        let mut drawn = vec![0.0; stores.len()];
-        for (s, store) in stores.iter().enumerate() {
-            for (course, ran) in courses.iter().zip(&ran) {
-                for (placed, ran) in course.zone.machines().iter().zip(ran) {
-                    if placed.store() == Some(s) {
-                        drawn[s] += ran.draw;
-                    }
-                }
-            }
-            let allowed = left[s].min(store.greatest[h]);
-            if bound[s] || drawn[s] <= allowed {
-                continue;
-            }
-            bound[s] = true;
-            again = true;
-            for ((course, ran), fuel) in courses.iter().zip(&ran).zip(&mut fuel) {
-                for (i, placed) in course.zone.machines().iter().enumerate() {
-                    if placed.store() == Some(s) {
-                        fuel[i] = ran[i].draw * allowed / drawn[s];
-                    }
-                }
-            }
-        }
-        if !again {
-            for (left, drawn) in left.iter_mut().zip(drawn) {
-                *left = (*left - drawn).max(0.0);
-            }
-            return ran;
-        }
-    }
 }
 
 impl<'a> Course<'a> {
@@ -232,43 +190,100 @@ impl<'a> Course<'a> {
     }
 
     /// Runs the heating machines for one hour, each with at most its `fuel`.
-    fn heat(&self, h: usize, outdoor: f64, need: f64, fuel: &[f64]) -> Vec<Ran> {
-        let zone = self.zone;
+    fn heat(&self, h: usize, weather: (f64, Option<f64>), need: f64, most: &[Hour]) -> Vec<Ran> {
+        let (zone, outdoor) = (self.zone, weather.0);
         let mut ran = Vec::new();
+        let tempered = self.tempered(weather, most);
+        let lead = Hour { lost: lost(&zone.lead, outdoor), tempered, ..most[0] };
         match &zone.alternate {
-            None => {
-                let lost = lost(&zone.lead, outdoor);
-                ran.push(zone.lead.run(at(&self.lead, h), need, 1.0, (fuel[0], lost)));
-            }
+            None => ran.push(zone.lead.run(at(&self.lead, h), need, 1.0, lead)),
             Some(alternate) => {
-                let (lead, other) = self.change_over(alternate, h, outdoor, need, fuel);
+                let other = Hour { lost: lost(&alternate.placed, outdoor), ..most[1] };
+                let (lead, other) = self.change_over(alternate, h, outdoor, need, (lead, other));
                 ran.push(lead);
                 ran.push(other);
             }
         }
+        let running = ran[0].share;
         for (i, placed) in zone.auxiliary.iter().enumerate() {
             let so_far: f64 = ran.iter().map(|r| r.heat).sum();
-            let fuel = fuel[ran.len()];
+            let most = most[ran.len()];
             let mut before = zone.machines().into_iter().zip(&ran);
             let air_moves = before.any(|(m, ran)| m.form.is_some() && ran.heat > 1e-9);
             let lost = if air_moves { 0.0 } else { lost(placed, outdoor) };
-            ran.push(placed.run(at(&self.auxiliary[i], h), need - so_far, 1.0, (fuel, lost)));
+            ran.push(placed.run(at(&self.auxiliary[i], h), need - so_far, 1.0, Hour { lost, ..most }));
+        }
+        if tempered > 0.0 {
+            self.share_out(tempered * running, &mut ran);
         }
         ran
     }
 
+    /// kW by which the lead's air is warmed while it runs and defrosts: from 25 to 42 °F, not where the dew
+    /// point is more than 5 K below, and not by a furnace that is short of fuel.
+    fn tempered(&self, (outdoor, dew_point): (f64, Option<f64>), most: &[Hour]) -> f64 {
+        let Some(tempering) = &self.zone.tempering else { return 0.0 };
+        let cold = ((25.0 - 32.0) / 1.8..=(42.0 - 32.0) / 1.8).contains(&outdoor);
+        if !cold || dew_point.is_some_and(|dew| outdoor - dew > 5.0) {
+            return 0.0;
+        }
+        let kw = match (tempering.strips, &self.zone.alternate) {
+            (Some(kw), _) => kw,
+            (None, Some(Alternate { placed: Placed { machine: Machine::Furnace(furnace), .. }, .. }))
+                if most[1].fuel == f64::INFINITY =>
+            {
+                furnace.full()
+            }
+            _ => 0.0,
+        };
+        kw * tempering.minutes / tempering.of_minutes
+    }
+
+    /// Heat of the machine of that place without what tempers its air; of heads, which blow into no ducts.
+    fn by_itself(&self, place: usize, ran: &[Ran], weather: (f64, Option<f64>), most: &[Hour]) -> f64 {
+        let strips = self.zone.tempering.as_ref().is_some_and(|tempering| tempering.strips.is_some());
+        let tempered = if place == 0 && strips { self.tempered(weather, most) * ran[0].share } else { 0.0 };
+        ran[place].heat - tempered
+    }
+
+    /// Gives what tempered the lead's air, `kw` on the mean of the hour, to whoever drew for it: strips are
+    /// counted with the lead, a furnace has heat, fuel and blower of its own. What its ducts lose of one
+    /// kW more is the furnace's, all else the lead's.
+    fn share_out(&self, kw: f64, ran: &mut [Ran]) {
+        let (Some(tempering), lead) = (&self.zone.tempering, &self.zone.lead) else { return };
+        if tempering.strips.is_some() {
+            ran[0].draw += kw;
+            return;
+        }
+        let Some(alternate) = &self.zone.alternate else { return };
+        let Machine::Furnace(furnace) = &alternate.placed.machine else { return };
+        let share = kw / furnace.full();
+        let heat = kw * lead.form.map_or(lead.duct_efficiency, |form| form.kept);
+        ran[0].heat -= heat;
+        ran[1].heat += heat;
+        ran[1].draw += share * furnace.burning();
+        ran[1].side += share * furnace.blower;
+    }
+
     /// Lead and alternate, never both at once.
-    fn change_over(&self, alternate: &Alternate, h: usize, t: f64, need: f64, fuel: &[f64]) -> (Ran, Ran) {
+    fn change_over(
+        &self,
+        alternate: &Alternate,
+        h: usize,
+        t: f64,
+        need: f64,
+        (lead_hour, other_hour): (Hour, Hour),
+    ) -> (Ran, Ran) {
         let placed = &alternate.placed;
         let lead_now = at(&self.lead, h);
         let other_now = at(&self.alternate, h);
-        let (lead_lost, other_lost) = (lost(&self.zone.lead, t), lost(placed, t));
-        let lead_full = self.zone.lead.full(lead_now, fuel[0], lead_lost);
-        let other_full = placed.full(other_now, f64::INFINITY, other_lost);
+        let ample_hour = Hour { fuel: f64::INFINITY, ..other_hour };
+        let lead_full = self.zone.lead.full(lead_now, lead_hour);
+        let other_full = placed.full(other_now, ample_hour);
 
         // One that its cut-out keeps off leaves the hour to the other, as one without fuel does below.
         if other_full <= 0.0 || (t >= alternate.lock_out && lead_full >= need) {
-            return (self.zone.lead.run(lead_now, need, 1.0, (fuel[0], lead_lost)), Ran::default());
+            return (self.zone.lead.run(lead_now, need, 1.0, lead_hour), Ran::default());
         }
         let only_the_other = t < alternate.lock_out || alternate.whole_hour;
         let (asked, time) = if only_the_other {
@@ -279,19 +294,19 @@ impl<'a> Course<'a> {
         } else {
             (0.0, 0.0)
         };
-        let ample = placed.run(other_now, asked, time, (f64::INFINITY, other_lost));
-        let other = placed.run(other_now, asked, time, (fuel[1], other_lost));
+        let ample = placed.run(other_now, asked, time, ample_hour);
+        let other = placed.run(other_now, asked, time, other_hour);
         let fuelled = if ample.draw > 0.0 { other.draw / ample.draw } else { 1.0 };
         let time_left = 1.0 - time * fuelled;
-        let lead = self.zone.lead.run(lead_now, need * time_left, time_left, (fuel[0], lead_lost));
+        let lead = self.zone.lead.run(lead_now, need * time_left, time_left, lead_hour);
         (lead, other)
     }
 
     /// Cools, moves the room on and counts.
-    fn end_hour(&mut self, h: usize, outdoor: f64, need: f64, machines: Vec<Ran>) {
+    fn end_hour(&mut self, h: usize, outdoor: f64, need: f64, machines: Vec<Ran>, most_cooling: f64) {
         let zone = self.zone;
         let heat: f64 = machines.iter().map(|ran| ran.heat).sum();
-        let (cooled, cooling_power) = self.cool(h, outdoor, self.room);
+        let (cooled, cooling_power) = self.cool(h, outdoor, self.room, most_cooling);
         let recovering = self.recovering;
         let mut record = Record {
             room: None,
@@ -314,7 +329,7 @@ impl<'a> Course<'a> {
             }
             if let Some(twin) = self.twin {
                 let ample = zone.need(h, outdoor, twin);
-                let (twin_cooled, _) = self.cool(h, outdoor, twin);
+                let (twin_cooled, _) = self.cool(h, outdoor, twin, f64::INFINITY);
                 self.comfort.heat_not_delivered += ample - heat;
                 self.twin = Some(zone.after(outdoor, twin, ample - twin_cooled).0);
             }
@@ -343,23 +358,27 @@ impl<'a> Course<'a> {
         }
     }
 
-    /// Sensible heat taken out and the power for it, from a room at `room`.
-    fn cool(&self, h: usize, outdoor: f64, room: f64) -> (f64, f64) {
-        let Some(cooling) = self.zone.cools_at(outdoor) else { return (0.0, 0.0) };
-        let (Some(machine), Some(now)) = (&cooling.machine, at(&self.cooler, h)) else {
-            return (0.0, 0.0);
-        };
+    /// Total cooling that the cooler gives for a room at `room`, no more than `most` kW of it.
+    fn total_cooling(&self, h: usize, outdoor: f64, room: f64, most: f64) -> f64 {
+        let Some(cooling) = self.zone.cools_at(outdoor) else { return 0.0 };
+        let (Some(machine), Some(now)) = (&cooling.machine, at(&self.cooler, h)) else { return 0.0 };
         let heat = if self.zone.heat_capacity == 0.0 {
             cooling.loss * (cooling.set_point - outdoor)
         } else {
             heat_to_reach(cooling.set_point, room, outdoor, cooling.loss, self.zone.heat_capacity)
         };
         let need = (cooling.gains - heat).max(0.0);
-        if need == 0.0 {
+        (need / machine.sensible_share / machine.duct_efficiency).min(now.greatest.capacity).min(most)
+    }
+
+    /// Sensible heat taken out and the power for it, from a room at `room`.
+    fn cool(&self, h: usize, outdoor: f64, room: f64, most: f64) -> (f64, f64) {
+        let total = self.total_cooling(h, outdoor, room, most);
+        let machine = self.zone.cooling.as_ref().and_then(|cooling| cooling.machine.as_ref());
+        let (Some(machine), Some(now)) = (machine, at(&self.cooler, h)) else { return (0.0, 0.0) };
+        if total == 0.0 {
             return (0.0, 0.0);
         }
-        let total_wanted = need / machine.sensible_share / machine.duct_efficiency;
-        let total = total_wanted.min(now.greatest.capacity);
         let mut power = now.power(total, machine.pump.cycling_loss, 0.0);
         power += machine.pump.fan * (total / now.least.capacity).min(1.0);
         (total * machine.sensible_share * machine.duct_efficiency, power)

@@ -33,11 +33,12 @@ fn flat_pump() -> HeatPump {
 
 /// Burns 12.5 kW, gives 12 kW with its 0.75 kW blower: 12.5 · 0.9 + 0.75.
 fn furnace(store: Option<usize>) -> Furnace {
-    Furnace { input: 12.5, afue: 0.9, altitude_factor: 1.0, blower: 0.75, store }
+    let none = f64::INFINITY;
+    Furnace { input: 12.5, afue: 0.9, altitude_factor: 1.0, blower: 0.75, store, pilot: 0.0, daily: none }
 }
 
 fn unducted(machine: Machine) -> Placed {
-    Placed { machine, duct_efficiency: 1.0, form: None }
+    Placed { machine, duct_efficiency: 1.0, form: None, unit: None }
 }
 
 /// No heat capacity, no gains, 1 kW/K, 20 °C: needs as many kW as it is colder than 20 °C.
@@ -52,6 +53,7 @@ fn steady(lead: Machine, hours: usize) -> Zone {
         lead: unducted(lead),
         alternate: None,
         auxiliary: Vec::new(),
+        tempering: None,
     }
 }
 
@@ -263,8 +265,8 @@ fn the_hour_a_store_runs_dry_its_draws_shrink_by_one_share_and_the_next_machine_
 fn altitude_takes_from_the_burner_and_not_from_the_blower_and_ducts_lose_their_share() {
     // 12.5·0.8 = 10 kW burnt; 9 + 0.75 = 9.75 kW out; 0.9 of it reaches the room.
     let high = Furnace { altitude_factor: 0.8, ..furnace(None) };
-    let placed = Placed { machine: Machine::Furnace(high), duct_efficiency: 0.9, form: None };
-    let ran = placed.run(None, 100.0, 1.0, (f64::INFINITY, 0.0));
+    let placed = Placed { machine: Machine::Furnace(high), duct_efficiency: 0.9, form: None, unit: None };
+    let ran = placed.run(None, 100.0, 1.0, Hour::FREE);
     assert_relative_eq!(ran.heat, 9.75 * 0.9, epsilon = CLOSE);
     assert_relative_eq!(ran.draw, 10.0, epsilon = CLOSE);
     assert_relative_eq!(ran.side, 0.75, epsilon = CLOSE);
@@ -275,8 +277,9 @@ fn a_warm_hour_is_cooled_to_its_set_point_and_standby_waits_for_a_mild_one() {
     // 30 °C: 0.4·(30 − 20) = 4 kW sensible, 5 kW total at 0.8; on 2–6 kW for 0.5–2: 0.5 + 3/4·1.5.
     // 20 °C: neither heat nor cooling (12 °C: heat), so standby.
     let lead = HeatPump { standby: 0.02, ..flat_pump() };
+    let pump = lead.clone();
     let machine =
-        CoolingMachine { pump: lead.clone(), duct_efficiency: 1.0, sensible_share: 0.8, is_the_lead: true };
+        CoolingMachine { pump, duct_efficiency: 1.0, sensible_share: 0.8, unit: None, is_the_lead: true };
     let cooling =
         Cooling { loss: 0.4, gains: 0.4 * 4.0, balance: 20.0, set_point: 24.0, machine: Some(machine) };
     let zone = Zone { cooling: Some(cooling), ..steady(Machine::HeatPump(lead), 3) };
@@ -331,7 +334,7 @@ fn ducts_that_lose_more_of_a_low_output_do_so_while_air_moves() {
     let now = flat_pump().at_each_hour(&[0.0])[0];
     let placed = Placed { form: Some(form), ..unducted(Machine::HeatPump(flat_pump())) };
     assert_relative_eq!(form.lost(0.0), 1.0, epsilon = CLOSE);
-    let ran = |wanted: f64, lost| placed.run(Some(&now), wanted, 1.0, (f64::INFINITY, lost));
+    let ran = |wanted: f64, lost| placed.run(Some(&now), wanted, 1.0, Hour { lost, ..Hour::FREE });
     assert_relative_eq!(ran(1.7, 1.0).draw, 0.5 + 1.375 / 4.0 * 1.5, epsilon = CLOSE);
     assert_relative_eq!(ran(9.0, 1.0).heat, 3.8, epsilon = CLOSE);
     // 0.3 kW: half of what arrives of the least, which keeps 0.3: 0.5·0.5/0.875.

@@ -172,6 +172,7 @@ impl AtHour {
     }
 
     /// Power at an output of `load` kW (at most full), the fan's share of the hour in both.
+    /// A line that goes on below 0 draws nothing there.
     pub(crate) fn power(&self, load: f64, cycling_loss: f64, fan: f64) -> f64 {
         if !self.on || load <= 0.0 {
             return 0.0;
@@ -180,7 +181,7 @@ impl AtHour {
         if load < least {
             let share = load / least;
             let part_load_factor = 1.0 - cycling_loss * (1.0 - share);
-            return share * self.least.power / part_load_factor + share * fan;
+            return (share * self.least.power / part_load_factor).max(0.0) + share * fan;
         }
         let capacity = load - fan;
         let mut points = vec![self.least];
@@ -189,10 +190,10 @@ impl AtHour {
         for pair in points.windows(2) {
             if capacity <= pair[1].capacity && pair[0].capacity < pair[1].capacity {
                 let power = line(capacity, pair[0].capacity, pair[0].power, pair[1].capacity, pair[1].power);
-                return power + fan;
+                return power.max(0.0) + fan;
             }
         }
-        self.greatest.power + fan
+        self.greatest.power.max(0.0) + fan
     }
 }
 
@@ -208,6 +209,10 @@ pub(crate) struct Furnace {
     pub(crate) blower: f64,
     /// Which of the run's stores feeds it; `None`: never short.
     pub(crate) store: Option<usize>,
+    /// kW that its pilot burns in every hour; 0 where it has none.
+    pub(crate) pilot: f64,
+    /// kWh of fuel that somebody lays in at each midnight; infinite where nobody must.
+    pub(crate) daily: f64,
 }
 
 impl Furnace {
@@ -215,8 +220,17 @@ impl Furnace {
         self.input * self.altitude_factor
     }
 
-    fn full(&self) -> f64 {
+    pub(crate) fn full(&self) -> f64 {
         self.burning() * self.afue + self.blower
+    }
+
+    /// Running for `share` of the hour with `heat` kW to the room while it does; its pilot burns whatever
+    /// is wanted, and where there is not fuel for that all of it shrinks by one share.
+    fn ran(&self, share: f64, heat: f64, fuel: f64) -> Ran {
+        let ample = (share * self.burning()).max(self.pilot);
+        let left = if ample > fuel { fuel / ample } else { 1.0 };
+        let share = share * left;
+        Ran { heat: share * heat, draw: ample * left, side: share * self.blower, share }
     }
 }
 
@@ -237,6 +251,25 @@ pub(crate) struct Placed {
     pub(crate) duct_efficiency: f64,
     /// Ducts that lose more of a low output; heat goes by this instead, where it is given.
     pub(crate) form: Option<DuctForm>,
+    /// Which of the run's outdoor units it hangs on.
+    pub(crate) unit: Option<usize>,
+}
+
+/// What bounds a machine in one hour, and what helps it.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Hour {
+    /// kW that it may burn.
+    pub(crate) fuel: f64,
+    /// kW of heat that it may give by itself.
+    pub(crate) heat: f64,
+    /// kW lost in its ducts while air moves.
+    pub(crate) lost: f64,
+    /// kW by which others warm its air, on the mean of the time that it runs.
+    pub(crate) tempered: f64,
+}
+
+impl Hour {
+    pub(crate) const FREE: Self = Self { fuel: f64::INFINITY, heat: f64::INFINITY, lost: 0.0, tempered: 0.0 };
 }
 
 /// While air moves, `kept · output − lost` reaches the room.
@@ -274,7 +307,7 @@ pub(crate) struct Ran {
     pub(crate) draw: f64,
     /// Electricity beside the fuel (a blower).
     pub(crate) side: f64,
-    /// Share of the hour that a burner ran.
+    /// Share of the hour that it ran; of resistance heat nobody asks.
     pub(crate) share: f64,
 }
 
@@ -286,41 +319,38 @@ impl Placed {
         }
     }
 
-    /// Least and greatest output while it runs, kW.
-    fn outputs(&self, now: Option<&AtHour>) -> (f64, f64) {
+    /// Least and greatest output while it runs, kW, with what tempers its air.
+    fn outputs(&self, now: Option<&AtHour>, hour: Hour) -> (f64, f64) {
         match &self.machine {
             Machine::HeatPump(pump) => {
-                now.map_or((0.0, 0.0), |now| (now.least.capacity + pump.fan, now.full(pump.fan)))
+                let Some(now) = now else { return (0.0, 0.0) };
+                let full = now.full(pump.fan).min(hour.heat);
+                let with = |output: f64| if full > 0.0 { output + hour.tempered } else { output };
+                (with(now.least.capacity + pump.fan), with(full))
             }
             Machine::Furnace(furnace) => (furnace.full(), furnace.full()),
             Machine::Resistance(capacity) => (*capacity, *capacity),
         }
     }
 
-    /// Greatest heat to the room, kW, with at most `fuel` kW to burn and `lost` kW lost in its ducts.
-    pub(crate) fn full(&self, now: Option<&AtHour>, fuel: f64, lost: f64) -> f64 {
-        let (_, output) = self.outputs(now);
+    /// Greatest heat to the room, kW.
+    pub(crate) fn full(&self, now: Option<&AtHour>, hour: Hour) -> f64 {
+        let (_, output) = self.outputs(now, hour);
         let burning = match &self.machine {
-            Machine::Furnace(furnace) => (fuel / furnace.burning()).min(1.0),
+            Machine::Furnace(furnace) => (hour.fuel / furnace.burning()).min(1.0),
             _ => 1.0,
         };
         match &self.form {
             Some(_) if output <= 0.0 => 0.0,
-            Some(form) => output * burning * form.arriving(lost, output),
+            Some(form) => output * burning * form.arriving(hour.lost, output),
             None => output * burning * self.duct_efficiency,
         }
     }
 
-    /// The same as [`Self::run`] through ducts that lose `lost` kW while air moves.
-    fn run_through(
-        &self,
-        form: &DuctForm,
-        now: Option<&AtHour>,
-        wanted: f64,
-        time: f64,
-        (fuel, lost): (f64, f64),
-    ) -> Ran {
-        let (least, full) = self.outputs(now);
+    /// The same as [`Self::run`] through ducts that lose heat while air moves.
+    fn run_through(&self, form: &DuctForm, now: Option<&AtHour>, wanted: f64, time: f64, hour: Hour) -> Ran {
+        let lost = hour.lost;
+        let (least, full) = self.outputs(now, hour);
         if full <= 0.0 {
             return Ran::default();
         }
@@ -334,19 +364,13 @@ impl Placed {
         match &self.machine {
             Machine::HeatPump(pump) => {
                 let Some(now) = now else { return Ran::default() };
-                let steady = now.power(output, pump.cycling_loss, pump.fan) - pump.fan;
+                let steady = now.power(output - hour.tempered, pump.cycling_loss, pump.fan) - pump.fan;
                 let factor = 1.0 - pump.cycling_loss * (1.0 - running);
                 let draw = running * steady / factor + running * pump.fan;
-                Ran { heat: time * load, draw: time * draw, ..Ran::default() }
+                Ran { heat: time * load, draw: time * draw, share: time * running, ..Ran::default() }
             }
             Machine::Furnace(furnace) => {
-                let share = (time * running).min(fuel / furnace.burning());
-                Ran {
-                    heat: share * full * form.arriving(lost, full),
-                    draw: share * furnace.burning(),
-                    side: share * furnace.blower,
-                    share,
-                }
+                furnace.ran(time * running, full * form.arriving(lost, full), hour.fuel)
             }
             Machine::Resistance(_) => {
                 Ran { heat: time * load, draw: time * running * full, ..Ran::default() }
@@ -354,35 +378,36 @@ impl Placed {
         }
     }
 
-    /// Runs for `time` (a share of the hour) and at most `wanted` kW, the hour's mean, to the room, with
-    /// at most `fuel` kW to burn and `lost` kW lost in its ducts while air moves.
-    pub(crate) fn run(&self, now: Option<&AtHour>, wanted: f64, time: f64, (fuel, lost): (f64, f64)) -> Ran {
+    /// Runs for `time` (a share of the hour) and at most `wanted` kW, the hour's mean, to the room.
+    pub(crate) fn run(&self, now: Option<&AtHour>, wanted: f64, time: f64, hour: Hour) -> Ran {
         if wanted < 1e-12 || time <= 0.0 {
-            return Ran::default();
+            return match &self.machine {
+                Machine::Furnace(furnace) => furnace.ran(0.0, 0.0, hour.fuel),
+                _ => Ran::default(),
+            };
         }
         if let Some(form) = &self.form {
-            return self.run_through(form, now, wanted, time, (fuel, lost));
+            return self.run_through(form, now, wanted, time, hour);
         }
         // While it runs, it must give this much at its own outlet.
         let load = wanted / time / self.duct_efficiency;
         match &self.machine {
             Machine::HeatPump(pump) => {
                 let Some(now) = now else { return Ran::default() };
-                let load = load.min(now.full(pump.fan));
+                let (least, full) = self.outputs(Some(now), hour);
+                let load = load.min(full);
+                let running = (load / least).min(1.0);
+                let own = load - if full > 0.0 { hour.tempered * running } else { 0.0 };
                 Ran {
                     heat: time * load * self.duct_efficiency,
-                    draw: time * now.power(load, pump.cycling_loss, pump.fan),
+                    draw: time * now.power(own, pump.cycling_loss, pump.fan),
+                    share: time * running,
                     ..Ran::default()
                 }
             }
             Machine::Furnace(furnace) => {
-                let share = (time * (load / furnace.full()).min(1.0)).min(fuel / furnace.burning());
-                Ran {
-                    heat: share * furnace.full() * self.duct_efficiency,
-                    draw: share * furnace.burning(),
-                    side: share * furnace.blower,
-                    share,
-                }
+                let share = time * (load / furnace.full()).min(1.0);
+                furnace.ran(share, furnace.full() * self.duct_efficiency, hour.fuel)
             }
             Machine::Resistance(capacity) => {
                 let output = time * load.min(*capacity);

@@ -22,6 +22,8 @@ pub(crate) struct CoolingMachine {
     pub(crate) pump: HeatPump,
     pub(crate) duct_efficiency: f64,
     pub(crate) sensible_share: f64,
+    /// Which of the run's outdoor units it hangs on.
+    pub(crate) unit: Option<usize>,
     /// True where it is the lead heating machine: standby is then drawn once.
     pub(crate) is_the_lead: bool,
 }
@@ -48,6 +50,35 @@ pub(crate) struct Zone {
     pub(crate) lead: Placed,
     pub(crate) alternate: Option<Alternate>,
     pub(crate) auxiliary: Vec<Placed>,
+    pub(crate) tempering: Option<Tempering>,
+}
+
+/// What warms the air while the lead, a heat pump, defrosts.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Tempering {
+    /// Strips of so many kW; `None`: the alternate, a furnace.
+    pub(crate) strips: Option<f64>,
+    /// Minutes of it in each so many that the heat pump runs.
+    pub(crate) minutes: f64,
+    pub(crate) of_minutes: f64,
+}
+
+/// What several heads hang on.
+#[derive(Debug, Clone)]
+pub(crate) struct OutdoorUnit {
+    /// What it gives to all of them together; its powers are nobody's.
+    pub(crate) heating: HeatPump,
+    /// The same of total cooling, where it is known.
+    pub(crate) cooling: Option<HeatPump>,
+}
+
+/// What all zones have in common.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Shared {
+    pub(crate) stores: Vec<Store>,
+    pub(crate) units: Vec<OutdoorUnit>,
+    /// °C, one an hour, where the weather has it.
+    pub(crate) dew_points: Option<Vec<f64>>,
 }
 
 /// A stored fuel and what may be burnt of it.

@@ -5,7 +5,7 @@
 
 use super::agree;
 use crate::oracle::{
-    Alternate, Cooling, CoolingMachine, Furnace, HeatPump, Level, Machine, Placed, Row, Zone,
+    Alternate, Cooling, CoolingMachine, Furnace, HeatPump, Level, Machine, Placed, Row, Shared, Zone,
 };
 use winterledger::comparison::compare;
 use winterledger::job::reader;
@@ -87,15 +87,15 @@ fn air_conditioner() -> HeatPump {
 }
 
 fn cools(pump: HeatPump, duct_efficiency: f64, is_the_lead: bool) -> CoolingMachine {
-    CoolingMachine { pump, duct_efficiency, sensible_share: 0.75, is_the_lead }
+    CoolingMachine { pump, duct_efficiency, sensible_share: 0.75, unit: None, is_the_lead }
 }
 
 fn ducted(machine: Machine) -> Placed {
-    Placed { machine, duct_efficiency: 0.95, form: None }
+    Placed { machine, duct_efficiency: 0.95, form: None, unit: None }
 }
 
 fn ductless(machine: Machine) -> Placed {
-    Placed { machine, duct_efficiency: 1.0, form: None }
+    Placed { machine, duct_efficiency: 1.0, form: None, unit: None }
 }
 
 fn furnace(kbtuh: f64, afue: f64) -> Placed {
@@ -106,6 +106,8 @@ fn furnace(kbtuh: f64, afue: f64) -> Placed {
         altitude_factor: 1.0,
         blower: 0.5,
         store: None,
+        pilot: 0.0,
+        daily: f64::INFINITY,
     }))
 }
 
@@ -131,6 +133,7 @@ fn zone(design: f64, cooling: f64, lead: Placed, auxiliary: Vec<Placed>, cooler:
         lead,
         alternate: None,
         auxiliary,
+        tempering: None,
     }
 }
 
@@ -180,7 +183,7 @@ fn every_option_of_the_demonstration_job_agrees_with_the_oracle_through_the_year
     for ((name, zones), ours) in options.iter().zip(&comparison.options) {
         assert_eq!(ours.design.name, *name);
         let plan = OptionPlan::new(&ours.design, &comparison.zones, &comparison.machines, &run);
-        let theirs = agree(name, zones, &[], &plan);
+        let theirs = agree(name, zones, &Shared::default(), &plan);
         for (theirs, ours) in theirs.comfort.iter().zip(&ours.zones) {
             let comfort = &ours.sums.comfort;
             assert_eq!(comfort.hours_not_kept_warm, theirs.hours_not_kept_warm as usize, "{name}");

@@ -2,19 +2,16 @@
 //!
 //! Start at [`case`].
 
+use super::agree;
 use super::dice::Dice;
-use super::{agree, stored};
+use super::ours::{ours_unit, ours_zone};
 use crate::oracle::{
-    Alternate, Cooling, CoolingMachine, DuctForm, Furnace, HeatPump, Level, Machine, Placed, Row, Store, Zone,
+    Alternate, Cooling, CoolingMachine, DuctForm, Furnace, HeatPump, Level, Machine, Outcome, OutdoorUnit,
+    Placed, Record, Row, Shared, Store, Tempering, Zone,
 };
 use winterledger::calendar::Calendar;
-use winterledger::equipment::combustion::furnace_row;
-use winterledger::equipment::map::{MapRow, PerformanceMap, Point};
-use winterledger::equipment::{self as ours, MachineKind};
-use winterledger::fuel::{FuelId, Fuels};
-use winterledger::load::{self, CoolingNeed, DuctLine, Schedule, SetBack};
 use winterledger::series::Hourly;
-use winterledger::simulation::design::{Changeover, OptionDesign, ZoneDesign};
+use winterledger::simulation::design::OptionDesign;
 use winterledger::simulation::plan::OptionPlan;
 use winterledger::weather::OutdoorRun;
 
@@ -23,17 +20,17 @@ const CASES: u64 = 600;
 /// An option both ways.
 struct Case {
     zones: Vec<Zone>,
-    stores: Vec<Store>,
+    shared: Shared,
     plan: OptionPlan,
 }
 
 /// What the two are made from, beside the oracle's own zone.
-struct Clock {
-    set_point: f64,
+pub(super) struct Clock {
+    pub(super) set_point: f64,
     /// First and last-excluded hour of the day, and the set point then.
-    set_backs: Vec<(u32, u32, f64)>,
-    duct_efficiency: f64,
-    form: Option<DuctForm>,
+    pub(super) set_backs: Vec<(u32, u32, f64)>,
+    pub(super) duct_efficiency: f64,
+    pub(super) form: Option<DuctForm>,
 }
 
 /// Weather that goes from a cold snap to a warm spell and back, with days, wind-swept noise and a
@@ -123,20 +120,32 @@ fn furnace(dice: &mut Dice) -> Furnace {
         altitude_factor: if dice.chance(0.3) { dice.real(0.6, 1.0) } else { 1.0 },
         blower: if dice.chance(0.8) { dice.real(0.1, 0.7) } else { 0.0 },
         store: [Some(0), Some(0), Some(1), None][dice.below(4)],
+        pilot: 0.0,
+        daily: f64::INFINITY,
     }
+}
+
+/// One that takes no turns: perhaps with a pilot, perhaps a stove filled once a day from no store.
+fn burner(dice: &mut Dice) -> Furnace {
+    let plain = furnace(dice);
+    let pilot = if dice.chance(0.3) { dice.real(0.05, 0.4) } else { 0.0 };
+    if dice.chance(0.3) {
+        return Furnace { pilot, store: None, daily: dice.real(10.0, 150.0), ..plain };
+    }
+    Furnace { pilot, ..plain }
 }
 
 fn placed(dice: &mut Dice, machine: Machine, clock: &Clock) -> Placed {
     if dice.chance(0.6) {
-        return Placed { machine, duct_efficiency: clock.duct_efficiency, form: clock.form };
+        return Placed { machine, duct_efficiency: clock.duct_efficiency, form: clock.form, unit: None };
     }
-    Placed { machine, duct_efficiency: 1.0, form: None }
+    Placed { machine, duct_efficiency: 1.0, form: None, unit: None }
 }
 
 fn any_heater(dice: &mut Dice) -> Machine {
     match dice.below(4) {
         0 | 1 => Machine::HeatPump(heat_pump(dice)),
-        2 => Machine::Furnace(furnace(dice)),
+        2 => Machine::Furnace(burner(dice)),
         _ => Machine::Resistance(dice.real(1.0, 12.0)),
     }
 }
@@ -154,7 +163,10 @@ fn zone(dice: &mut Dice, hours: usize) -> (Zone, Clock) {
     let lead = any_heater(dice);
     let lead_is_pump = matches!(lead, Machine::HeatPump(_));
     let alternate = (lead_is_pump && dice.chance(0.45)).then(|| {
-        let burner = if dice.chance(0.85) { Machine::Furnace(furnace(dice)) } else { any_heater(dice) };
+        let burner = match any_heater(dice) {
+            other @ (Machine::HeatPump(_) | Machine::Resistance(_)) if dice.chance(0.2) => other,
+            _ => Machine::Furnace(furnace(dice)),
+        };
         Alternate {
             placed: placed(dice, burner, &clock),
             lock_out: if dice.chance(0.5) { dice.real(-20.0, 5.0) } else { f64::NEG_INFINITY },
@@ -164,7 +176,7 @@ fn zone(dice: &mut Dice, hours: usize) -> (Zone, Clock) {
     let auxiliary = (0..dice.below(3))
         .map(|_| {
             let machine = match dice.below(3) {
-                0 => Machine::Furnace(furnace(dice)),
+                0 => Machine::Furnace(burner(dice)),
                 _ => Machine::Resistance(dice.real(0.5, 8.0)),
             };
             placed(dice, machine, &clock)
@@ -175,6 +187,7 @@ fn zone(dice: &mut Dice, hours: usize) -> (Zone, Clock) {
         // Two that take turns blow into the same ducts.
         (lead.duct_efficiency, lead.form) = (a.placed.duct_efficiency, a.placed.form);
     }
+    let tempering = tempering(dice, &lead, alternate.as_ref());
     let zone = Zone {
         loss,
         gains: loss * dice.real(0.0, 6.0),
@@ -185,8 +198,44 @@ fn zone(dice: &mut Dice, hours: usize) -> (Zone, Clock) {
         lead,
         alternate,
         auxiliary,
+        tempering,
     };
     (zone, clock)
+}
+
+fn tempering(dice: &mut Dice, lead: &Placed, alternate: Option<&Alternate>) -> Option<Tempering> {
+    if !matches!(lead.machine, Machine::HeatPump(_)) || dice.chance(0.5) {
+        return None;
+    }
+    let by_furnace = alternate.is_some_and(|a| matches!(a.placed.machine, Machine::Furnace(_)));
+    let strips = (!by_furnace || dice.chance(0.2)).then(|| dice.real(1.0, 10.0));
+    Some(Tempering { strips, minutes: dice.real(2.0, 12.0), of_minutes: dice.real(30.0, 120.0) })
+}
+
+/// Hangs the zones' heat pumps on one outdoor unit, as heads that blow into no ducts.
+fn hang(dice: &mut Dice, zones: &mut [(Zone, Clock)]) -> Option<OutdoorUnit> {
+    if !zones.iter().any(|(zone, _)| matches!(zone.lead.machine, Machine::HeatPump(_))) || dice.chance(0.6) {
+        return None;
+    }
+    for (zone, _) in zones {
+        let pump = matches!(zone.lead.machine, Machine::HeatPump(_));
+        for placed in [Some(&mut zone.lead), zone.alternate.as_mut().map(|a| &mut a.placed)] {
+            if let (Some(placed), true) = (placed, pump) {
+                (placed.duct_efficiency, placed.form) = (1.0, None);
+            }
+        }
+        zone.lead.unit = pump.then_some(0);
+        if let Some(machine) = zone.cooling.as_mut().and_then(|c| c.machine.as_mut()).filter(|_| pump) {
+            machine.duct_efficiency = 1.0;
+            machine.unit = machine.is_the_lead.then_some(0);
+        }
+    }
+    let coldest = dice.real(-26.0, -8.0);
+    let mut heating = HeatPump { standby: 0.0, fan: 0.0, ..heat_pump(dice) };
+    heating.rows = rows(dice, coldest, false, false);
+    let cooling =
+        dice.chance(0.8).then(|| HeatPump { rows: rows(dice, 24.0, false, false), ..heating.clone() });
+    Some(OutdoorUnit { heating, cooling })
 }
 
 fn clock(dice: &mut Dice) -> Clock {
@@ -224,6 +273,7 @@ fn cooling(dice: &mut Dice, loss: f64, lead: &Placed) -> Cooling {
             pump,
             duct_efficiency: lead.duct_efficiency,
             sensible_share: dice.real(0.6, 0.9),
+            unit: None,
             is_the_lead,
         }
     });
@@ -246,143 +296,27 @@ fn stores(dice: &mut Dice, days: usize) -> Vec<Store> {
     vec![one(dice), one(dice)]
 }
 
-fn ours_point(level: Level) -> Point {
-    Point { capacity_kw: level.capacity, power_kw: level.power }
-}
-
-fn ours_map(pump: &HeatPump, fan_warmth: f64) -> PerformanceMap {
-    let row = |row: &Row| {
-        let greatest = ours_point(row.greatest);
-        MapRow {
-            outdoor_c: row.outdoor,
-            least: row.least.map_or(greatest, ours_point),
-            rated: row.rated.map_or(greatest, ours_point),
-            greatest,
-        }
-    };
-    let map = PerformanceMap::new(pump.rows.iter().map(row).collect()).unwrap();
-    let map = if pump.steady_basis { map.charged_for_frost() } else { map };
-    map.map_rows(|r| r.with_fan_warmth(fan_warmth))
-}
-
-fn ours_cooling(machine: &CoolingMachine) -> ours::Cooling {
-    ours::Cooling {
-        map: ours_map(&machine.pump, 0.0),
-        cycling_loss: machine.pump.cycling_loss,
-        sensible_heat_ratio: machine.sensible_share,
-        fan_kw: machine.pump.fan,
-    }
-}
-
-fn ours_machine(placed: &Placed, zone_ducts: f64) -> ours::Machine {
-    let always = |row| ours::Heating::of(PerformanceMap::new(vec![row]).unwrap());
-    let (kind, fuel, heating, standby_kw) = match &placed.machine {
-        Machine::HeatPump(pump) => {
-            let heating = ours::Heating {
-                map: ours_map(pump, pump.fan),
-                cycling_loss: pump.cycling_loss,
-                cut_out_c: pump.cut_out,
-                cut_on_c: pump.cut_on,
-                fan_kw: pump.fan,
-                ..always(furnace_row(1.0, 1.0, 0.0, 1.0))
-            };
-            (MachineKind::HeatPump, FuelId::ELECTRICITY, heating, pump.standby)
-        }
-        Machine::Furnace(f) => {
-            let natural_gas = Fuels::built_in().unwrap().find("natural_gas").unwrap();
-            let row = furnace_row(f.input * f.altitude_factor, f.afue, f.blower, 1.0);
-            let heating = ours::Heating { fan_kw: f.blower, ..always(row) };
-            (MachineKind::Furnace, f.store.map_or(natural_gas, stored), heating, 0.0)
-        }
-        Machine::Resistance(kw) => {
-            (MachineKind::Resistance, FuelId::ELECTRICITY, always(furnace_row(*kw, 1.0, 0.0, 1.0)), 0.0)
-        }
-    };
-    ours::Machine {
-        ducted: placed.duct_efficiency == zone_ducts,
-        standby_kw,
-        heating: Some(heating),
-        ..ours::Machine::new("", kind, fuel)
-    }
-}
-
-/// One zone as the program takes it; its machines go onto the list.
-fn ours_zone(zone: &Zone, clock: &Clock, machines: &mut Vec<ours::Machine>) -> (load::Zone, ZoneDesign) {
-    let first = machines.len();
-    machines.extend(zone.machines().iter().map(|m| ours_machine(m, clock.duct_efficiency)));
-    let heaters = (first..machines.len()).collect();
-    let cooling_machine = zone.cooling.as_ref().and_then(|c| c.machine.as_ref());
-    let cooler = cooling_machine.map(|machine| {
-        let cooling = Some(ours_cooling(machine));
-        if machine.is_the_lead {
-            machines[first].cooling = cooling;
-            return first;
-        }
-        let mut own = machines[first].clone();
-        own.kind = MachineKind::AirConditioner;
-        own.standby_kw = machine.pump.standby;
-        (own.heating, own.cooling) = (None, cooling);
-        machines.push(own);
-        machines.len() - 1
-    });
-    let set_back = |&(from, to, set_point_c): &(u32, u32, f64)| SetBack {
-        from_minute: from * 60,
-        to_minute: to * 60,
-        set_point_c,
-    };
-    let ours = load::Zone {
-        name: String::new(),
-        loss_kw_k: zone.loss,
-        gains_kw: zone.gains,
-        heat_capacity_kwh_k: zone.heat_capacity,
-        indoor_c: clock.set_point,
-        design_temperature_c: -20.0,
-        balance_temperature_c: clock.set_point - zone.gains / zone.loss,
-        heating: Schedule {
-            set_point_c: clock.set_point,
-            set_backs: clock.set_backs.iter().map(set_back).collect(),
-        },
-        vent_c: zone.vent,
-        cooling: zone.cooling.as_ref().map(|c| CoolingNeed {
-            loss_kw_k: c.loss,
-            gains_kw: c.gains,
-            balance_temperature_c: c.balance,
-            set_point_c: c.set_point,
-            design_temperature_c: 35.0,
-        }),
-        duct_efficiency: clock.duct_efficiency,
-        duct_line: clock.form.map(|form| DuctLine {
-            kept: form.kept,
-            lost_kw_k: form.lost_each_kelvin,
-            room_c: form.room,
-            ambient_c: form.around,
-        }),
-    };
-    let changeover = zone.alternate.as_ref().map(|alternate| Changeover {
-        compressor_lockout_c: Some(alternate.lock_out).filter(|t| t.is_finite()),
-        whole_hour: alternate.whole_hour,
-        on_cost: None,
-    });
-    (ours, ZoneDesign { heaters, cooler, changeover, ..ZoneDesign::default() })
-}
-
 fn case(seed: u64) -> Case {
     let mut dice = Dice::new(seed);
     let days = 6 + dice.below(20);
     let outdoor = weather(&mut dice, days);
     let count = 1 + dice.below(2);
-    let made: Vec<_> = (0..count).map(|_| zone(&mut dice, days * 24)).collect();
-    let mut machines = Vec::new();
+    let mut made: Vec<_> = (0..count).map(|_| zone(&mut dice, days * 24)).collect();
+    let units: Vec<_> = hang(&mut dice, &mut made).into_iter().collect();
+    let mut machines: Vec<_> = units.iter().map(ours_unit).collect();
+    let dew_points =
+        dice.chance(0.6).then(|| outdoor.iter().map(|t| t - dice.real(0.0, 9.0)).collect::<Vec<_>>());
     let (zones, designs): (Vec<_>, Vec<_>) =
         made.iter().map(|(zone, clock)| ours_zone(zone, clock, &mut machines)).unzip();
     let run = OutdoorRun {
         calendar: Calendar::of_one_year(2023, days * 24, 0.0, None),
         dry_bulb_c: Hourly::new(outdoor).unwrap(),
-        dew_point_c: None,
+        dew_point_c: dew_points.clone().and_then(Hourly::new),
     };
     let design = OptionDesign { zones: designs, ..OptionDesign::default() };
     let plan = OptionPlan::new(&design, &zones, &machines, &run);
-    Case { zones: made.into_iter().map(|(zone, _)| zone).collect(), stores: stores(&mut dice, days), plan }
+    let shared = Shared { stores: stores(&mut dice, days), units, dew_points };
+    Case { zones: made.into_iter().map(|(zone, _)| zone).collect(), shared, plan }
 }
 
 /// What the cases must have met, so that agreement is not that of empty hours.
@@ -397,6 +331,44 @@ struct Met {
     dry: usize,
     not_kept_warm: u32,
     below_45f: u32,
+    tempered: usize,
+    heads_bound: usize,
+    pilots: usize,
+    burned_out: usize,
+}
+
+impl Met {
+    /// Hours of what bounds and warms machines beside their own.
+    fn count_shared(&mut self, case: &Case, outcome: &Outcome) {
+        let outdoor = &case.plan.outdoor_c;
+        for (zone, hours) in case.zones.iter().zip(&outcome.hours) {
+            let by_furnace = zone.tempering.is_some_and(|tempering| tempering.strips.is_none());
+            for (hour, t) in hours.iter().zip(outdoor) {
+                let ran = |i: usize| hour.machines.get(i).is_some_and(|m| m.heat > 0.0);
+                // The lead carries the hour and the furnace burns a little beside it.
+                self.tempered += usize::from(by_furnace && ran(0) && ran(1) && *t > -3.0);
+                self.pilots += hour.machines.iter().filter(|m| m.heat == 0.0 && m.draw > 0.0).count();
+            }
+            for (place, placed) in zone.machines().iter().enumerate() {
+                let Machine::Furnace(stove) = &placed.machine else { continue };
+                let of_day = |day: &[Record]| day.iter().map(|hour| hour.machines[place].draw).sum::<f64>();
+                self.burned_out +=
+                    hours.chunks(24).filter(|d| of_day(d) > stove.daily * (1.0 - 1e-9)).count();
+            }
+        }
+        for unit in &case.shared.units {
+            let heating = unit.heating.at_each_hour(outdoor);
+            for h in 0..outdoor.len() {
+                let of = |each: &dyn Fn(&Zone, &Record) -> f64| -> f64 {
+                    case.zones.iter().zip(&outcome.hours).map(|(zone, hours)| each(zone, &hours[h])).sum()
+                };
+                let heat =
+                    of(&|zone, hour| if zone.lead.unit.is_some() { hour.machines[0].heat } else { 0.0 });
+                let most = heating[h].full(0.0);
+                self.heads_bound += usize::from(most > 0.0 && heat > most * (1.0 - 1e-9));
+            }
+        }
+    }
 }
 
 #[test]
@@ -404,7 +376,7 @@ fn the_simulation_agrees_with_the_oracle_on_hundreds_of_made_up_options() {
     let mut met = Met::default();
     for seed in 0..CASES {
         let case = case(seed);
-        let outcome = agree(&format!("seed {seed}"), &case.zones, &case.stores, &case.plan);
+        let outcome = agree(&format!("seed {seed}"), &case.zones, &case.shared, &case.plan);
         for (zone, hours) in case.zones.iter().zip(&outcome.hours) {
             for hour in hours {
                 let heat: f64 = hour.machines.iter().map(|m| m.heat).sum();
@@ -415,13 +387,16 @@ fn the_simulation_agrees_with_the_oracle_on_hundreds_of_made_up_options() {
                 let ran = |i: usize| hour.machines.get(i).is_some_and(|m| m.heat > 0.0);
                 met.shared += usize::from(zone.alternate.is_some() && ran(0) && ran(1));
                 met.backup += usize::from(zone.alternate.is_none() && ran(0) && ran(1));
-                met.dry += usize::from(!case.stores.is_empty() && heat < hour.need && heat > 0.0);
+                met.dry += usize::from(!case.shared.stores.is_empty() && heat < hour.need && heat > 0.0);
             }
         }
+        met.count_shared(&case, &outcome);
         met.not_kept_warm += outcome.comfort.iter().map(|c| c.hours_not_kept_warm).sum::<u32>();
         met.below_45f += outcome.comfort.iter().filter_map(|c| c.hours_below_45f).sum::<u32>();
     }
     let parts = [met.short, met.recovering, met.cooled, met.shared, met.backup, met.dry];
     assert!(met.hours > 100_000 && parts.iter().all(|n| *n > 500), "{met:?}");
     assert!(met.not_kept_warm > 500 && met.below_45f > 500, "{met:?}");
+    let shared = [met.tempered, met.heads_bound, met.pilots, met.burned_out];
+    assert!(shared.iter().all(|n| *n > 100), "{met:?}");
 }
