@@ -98,7 +98,7 @@ fn verdict(e: &Examined) -> Vec<String> {
         format!(
             "A spike was found in {} of {} winters: in any one winter the chance is between {} and {} %.",
             found.len(),
-            e.fit.winters,
+            e.fit.watched,
             grouped(100.0 * low, 1),
             grouped(100.0 * high, 1)
         )
@@ -166,7 +166,7 @@ fn model(e: &Examined) -> Table {
         row("Last day against rest, factor".into(), fit.last_departure.exp(), None, 2, OF_DATA),
     ];
     if let Some(found) = &fit.spikes {
-        let share = 100.0 * found.len() as f64 / fit.winters.max(1) as f64;
+        let share = 100.0 * found.len() as f64 / fit.watched.max(1) as f64;
         let ends = open.spike_probability.map(|(low, high)| (100.0 * low, 100.0 * high));
         rows.push(row("Winters with a spike, %".into(), share, ends, 1, "their count (Jeffreys)"));
     }
@@ -244,6 +244,10 @@ fn spikes(e: &Examined) -> Option<Table> {
     })
 }
 
+/// Where prices hide spikes, that none were found says nothing.
+const NO_SPIKES: &str =
+    "none are looked for, none are in the drawn winters, and that says nothing of whether there were any";
+
 /// What the prices cannot say.
 fn notes(e: &Examined) -> Vec<String> {
     let mut list = Vec::new();
@@ -262,9 +266,15 @@ fn notes(e: &Examined) -> Vec<String> {
         e.asked.half_life_years.0, e.asked.half_life_years.1
     ));
     match e.fit.spikes {
-        None => list.push(
-            "Monthly means hide spikes: none are looked for, and none are in the drawn winters.".into(),
-        ),
+        None if e.history.monthly_means => list.push(format!("Monthly means hide spikes: {NO_SPIKES}.")),
+        None => {
+            list.push(format!("Spikes cannot be found from about one price a month: {NO_SPIKES}."));
+            list.push(
+                "Each price is taken as that of its day. If they are averages of months, write the dates as \
+                 year and month, as in 2004-10: averages move less than the price of a day, and are fitted as such."
+                    .into(),
+            );
+        }
         Some(_) => {
             let least = (BEYOND * e.fit.volatility.value * (7.0_f64 / 365.25).sqrt()).exp();
             list.push(format!(

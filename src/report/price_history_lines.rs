@@ -31,8 +31,11 @@ pub fn job_lines(e: &Examined, fuel: &str, summer: Option<f64>) -> String {
     let (low, high) = e.asked.half_life_years;
     text += &format!("\n[prices.{fuel}.moves]\nlevel_spread = {:.3}\n", e.fit.level.spread);
     text += &format!("half_life_from = {low}\nhalf_life_to = {high}\n");
+    if e.fit.spikes.is_none() {
+        text += "# Monthly prices hide spikes: write spike_winters and of_winters as you have seen them.\n";
+    }
     if let Some(found) = &e.fit.spikes {
-        text += &format!("spike_winters = {}\nof_winters = {}\n", found.len(), e.fit.winters);
+        text += &format!("spike_winters = {}\nof_winters = {}\n", found.len(), e.fit.watched);
         text += &e.fit.spike_size().map_or(String::new(), |size| format!("spike_size = {size:.2}\n"));
         text += &format!("spike_half_life = {}\n", e.asked.spike_half_life_weeks);
     }

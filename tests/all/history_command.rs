@@ -85,6 +85,28 @@ fn what_cannot_be_fitted_is_refused_with_its_place() {
     assert!(said.contains("is larger than 8 MB"), "{said}");
 }
 
+/// What the program says of the demonstration with only the lines that `keep` keeps.
+fn shown(keep: impl Fn(&str) -> bool) -> String {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("mine.csv");
+    let demo = include_str!("../../data/prices/demo-propane.csv").lines();
+    let kept: Vec<&str> = demo.filter(|line| !line.starts_with("20") || keep(line)).collect();
+    std::fs::write(&file, kept.join("\n")).unwrap();
+    let output = winterledger().arg("history").arg(&file).output().unwrap();
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    // Lines are broken to fit the terminal.
+    String::from_utf8_lossy(&output.stdout).split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn one_price_a_month_is_told_to_hide_spikes() {
+    let told = shown(|line| &line[8..10] <= "07");
+    for words in ["Spikes cannot be found from about one price a month", "as in 2004-10"] {
+        assert!(told.contains(words), "{words}\n{told}");
+    }
+    assert!(!told.contains("spike_winters =") && !told.contains("A spike was found in"), "{told}");
+}
+
 #[test]
 fn a_bound_that_was_not_typed_is_told_as_a_judgement() {
     let assumed = |options: &[&str]| {

@@ -139,6 +139,22 @@ fn seven_winters_are_not_fitted_and_prices_that_stand_still_neither() {
     assert_eq!(fit(&PriceHistory { points: still, ..seven }, ASKED), Err(NoFit::NothingMoves));
 }
 
+/// Prices a month apart neither show spikes nor that there were none; winters with weekly prices beside them
+/// are the only ones that count.
+#[test]
+fn spikes_are_not_denied_where_one_price_a_month_hides_them() {
+    let one_a_month = |days: Vec<NaiveDate>| days.into_iter().filter(|day| day.day() <= 7);
+    let monthly: Vec<NaiveDate> = one_a_month(mondays(20)).collect();
+    let fitted = fit(&made_at(&monthly, &TRUTH, 1, 0), ASKED).unwrap();
+    assert_eq!((fitted.winters, fitted.watched, &fitted.spikes), (20, 0, &None));
+    let (early, late): (Vec<_>, Vec<_>) = mondays(20).into_iter().partition(|day| day.year() < 2010);
+    let mixed: Vec<NaiveDate> = one_a_month(early).chain(late).collect();
+    let fitted = fit(&made_at(&mixed, &TRUTH, 1, 0), ASKED).unwrap();
+    // Weekly from January 2010 on: that winter's 13 weekly steps outnumber its 3 of a month, so that the
+    // winters from 2009/10 to 2019/20 show spikes, which are 11.
+    assert_eq!((fitted.winters, fitted.watched, fitted.spikes.is_some()), (20, 11, true));
+}
+
 /// A month that is in too few winters is left out, and the season is that of the others.
 #[test]
 fn a_month_without_prices_has_no_season() {

@@ -58,7 +58,7 @@ fn drawn(
     // The volatility is what the data know; the spread at rest goes with the half-life.
     let spread = of.volatility.value / (2.0 * std::f64::consts::LN_2 / half_life).sqrt();
     let found = fitted.spikes.as_ref().map_or(0, Vec::len) as f64;
-    let comes = chance.share() < probability((found, fitted.winters as f64), chance.share());
+    let comes = chance.share() < probability((found, fitted.watched as f64), chance.share());
     let size = -of.spike_size().or(fitted.spike_size()).unwrap_or_default() * chance.share().ln();
     let began = SPIKE_WEEKS.0 + SPIKE_WEEKS.1 * chance.share();
     let mut level = fitted.last_departure;

@@ -4,7 +4,7 @@
 //! cannot say is left for the job to say. Start at [`fit`].
 
 use super::regress::{Regressed, Row, regress, regress_at};
-use super::spikes::{FoundSpike, found, left_of_spike};
+use super::spikes::{FoundSpike, found, left_of_spike, shows_them};
 use super::{LogPoint, LogWinter, PriceHistory};
 use crate::weather::statistics::percentile;
 use statrs::distribution::{ChiSquared, ContinuousCDF, StudentsT};
@@ -68,7 +68,9 @@ pub struct Fit {
     pub level: Level,
     /// The level on the last day, as departure from where it rests.
     pub last_departure: f64,
-    /// Spikes that were found; nothing where monthly means hide them.
+    /// Of these, winters whose prices follow each other closely enough to show a spike.
+    pub watched: usize,
+    /// Spikes that were found; nothing where monthly means, or prices too far apart, hide them.
     pub spikes: Option<Vec<FoundSpike>>,
 }
 
@@ -108,7 +110,8 @@ pub fn fit(history: &PriceHistory, asked: Asked) -> Result<Fit, NoFit> {
 
 fn fit_winters(history: &PriceHistory, asked: Asked, winters: &[LogWinter], months: &[usize]) -> Option<Fit> {
     let mut spikes: Option<Vec<FoundSpike>> = None;
-    if !history.monthly_means {
+    let watched = if history.monthly_means { 0 } else { winters.iter().filter(|w| shows_them(w)).count() };
+    if watched > 0 {
         let middle = (asked.half_life_years.0 * asked.half_life_years.1).sqrt();
         let mut flat = winters.to_vec();
         for _ in 0..PASSES {
@@ -124,17 +127,12 @@ fn fit_winters(history: &PriceHistory, asked: Asked, winters: &[LogWinter], mont
     let sized =
         |(i, spike): (usize, &FoundSpike)| FoundSpike { size: regressed.effect(months.len() + i), ..*spike };
     let spikes = spikes.as_ref().map(|found| found.iter().enumerate().map(sized).collect());
-    told(history, &regressed, &rows, months, winters.len(), spikes)
+    let fit = told(history, &regressed, &rows, months)?;
+    Some(Fit { winters: winters.len(), watched, spikes, ..fit })
 }
 
-fn told(
-    history: &PriceHistory,
-    regressed: &Regressed,
-    rows: &[Row],
-    months: &[usize],
-    winters: usize,
-    spikes: Option<Vec<FoundSpike>>,
-) -> Option<Fit> {
+/// All but the counts of winters and the spikes.
+fn told(history: &PriceHistory, regressed: &Regressed, rows: &[Row], months: &[usize]) -> Option<Fit> {
     let share = 1.0 / months.len() as f64;
     let mean = regressed.weighted(&vec![share; months.len()]).0;
     let t = StudentsT::new(0.0, 1.0, regressed.freedom).ok()?.inverse_cdf(0.95);
@@ -152,7 +150,7 @@ fn told(
     let volatility = of_variance(level.volatility(), regressed.freedom)?;
     let of_effects = |row: &Row| regressed.weighted(&row.effects).0;
     let last_departure = rows.last().map(|row| row.log - of_effects(row)).unwrap_or_default();
-    Some(Fit { winters, season, volatility, level, last_departure, spikes })
+    Some(Fit { winters: 0, watched: 0, season, volatility, level, last_departure, spikes: None })
 }
 
 /// The variance that rounding gives to the logarithm of a price: a uniform error of a step wide.

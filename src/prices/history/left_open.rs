@@ -41,7 +41,7 @@ impl LeftOpen {
         let found = fitted.spikes.as_ref().map(Vec::len);
         let sizes = found.filter(|count| *count > 1);
         let probable = |count: usize| {
-            let share = |share| probability((count as f64, fitted.winters as f64), share);
+            let share = |share| probability((count as f64, fitted.watched as f64), share);
             (share(0.05), share(0.95))
         };
         Some(Self {

@@ -32,7 +32,7 @@ impl Truth {
         Self {
             season: fitted.season.map(|month| month.map_or(0.0, |month| month.value)),
             level: fitted.level,
-            spike_probability: found / fitted.winters.max(1) as f64,
+            spike_probability: found / fitted.watched.max(1) as f64,
             spike_size: fitted.spike_size().unwrap_or_default(),
             spike_half_life_weeks: asked.spike_half_life_weeks,
             rounded_to,

@@ -38,6 +38,12 @@ pub fn left_of_spike(years: f64, half_life_weeks: f64) -> f64 {
     if years < 0.0 { 0.0 } else { (-years / WEEK_YEARS / half_life_weeks).exp2() }
 }
 
+/// Whether most prices of a winter follow each other closely enough to show a spike.
+pub fn shows_them(winter: &LogWinter) -> bool {
+    let close = steps(winter).count();
+    close > 0 && 2 * close >= winter.points.len().saturating_sub(1)
+}
+
 /// Steps between prices that follow each other: the place of the later, the step, the years between.
 fn steps(winter: &LogWinter) -> impl Iterator<Item = (usize, f64, f64)> {
     let pairs = winter.points.iter().zip(winter.points.iter().skip(1)).enumerate();
