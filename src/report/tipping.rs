@@ -53,7 +53,7 @@ fn sentence(c: &Comparison, tipping: &Tipping, p: &TippingPrice) -> String {
     let (name, unit) = (fuel_name(c, p.fuel), unit_word(c, p.fuel));
     match p.found.as_slice() {
         [] => none(c, tipping, p),
-        [Crossing::Same(pair)] => format!(
+        [one] if let Some(pair) = one.meets() => format!(
             "{first} and {second} cost the same a year with {name} at about {} a {unit}{}; today it is {} on the \
              mean of what is burned.{}",
             price(c, pair.at * p.today),

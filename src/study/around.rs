@@ -12,16 +12,13 @@ use crate::problem::Problems;
 use crate::units::Quantity;
 use crate::weather::Weather;
 
-/// How far the loads may be off, share either way: a judgement. Careful calculations of one house differ
-/// by so much from each other and from what it then uses.
-pub const LOAD_OFF: f64 = 0.10;
 /// The days on which what is burned costs so many times as much.
 pub const DEAR_DAYS: (MonthDay, MonthDay) = (MonthDay { month: 1, day: 1 }, MonthDay { month: 2, day: 28 });
 
 /// The options under other loads and prices.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Around {
-    /// Every zone's design load lower, and higher, by [`LOAD_OFF`].
+    /// Every zone's design load lower, and higher, by the job's uncertainty of loads.
     pub loads: [Rerun; 2],
     /// Every fuel that is burned at [`FUEL_STRESS`] times its price on [`DEAR_DAYS`]; nothing where none
     /// is.
@@ -49,8 +46,8 @@ pub fn around(job: &Job, weather: &Weather, first: &Comparison) -> Result<Around
     let electricity = Change::price("electricity", ELECTRICITY_STRESS);
     Ok(Around {
         loads: [
-            run("lower loads", loads(job, 1.0 - LOAD_OFF))?,
-            run("higher loads", loads(job, 1.0 + LOAD_OFF))?,
+            run("lower loads", loads(job, 1.0 - first.load_uncertainty))?,
+            run("higher loads", loads(job, 1.0 + first.load_uncertainty))?,
         ],
         fuels_dear,
         electricity_dear: run("electricity dear", vec![electricity])?,

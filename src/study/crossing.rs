@@ -10,6 +10,8 @@ const EXACT: f64 = 1e-6;
 const JUMP: f64 = 1e-9;
 /// Costs that stay the same over more than this share of the number are the same over a stretch.
 const STRETCH: f64 = 0.01;
+/// So many times at most a scan is made finer where it has missed a change of sides.
+const SCANNED_AGAIN: usize = 4;
 /// Steps of the search for a least difference between three points of the scan.
 const SEARCH: usize = 24;
 
@@ -49,7 +51,22 @@ pub enum Crossing {
     Stretch(Pair, Pair),
 }
 
+/// A jump of less than half a unit of the currency on either side is none that anybody sees.
+const UNSEEN: f64 = 0.5;
+
 impl Crossing {
+    /// Where the two cost the same as far as anybody sees: a jump too small to be told is one too.
+    pub fn meets(&self) -> Option<Pair> {
+        let off = |pair: &Pair| pair.difference().abs();
+        match self {
+            Self::Same(pair) => Some(*pair),
+            Self::Jump(from, to) if off(from).max(off(to)) < UNSEEN => {
+                Some(if off(from) < off(to) { *from } else { *to })
+            }
+            Self::Jump(..) | Self::Stretch(..) => None,
+        }
+    }
+
     /// The least and the greatest setting of it.
     pub fn span(&self) -> (f64, f64) {
         match self {
@@ -101,6 +118,43 @@ pub fn crossings<E>(
         i += level.max(1) + usize::from(level > 0);
     }
     Ok(found)
+}
+
+/// The same, and which costs more below the first crossing, between each two, above the last: 1 the first, −1
+/// the second, 0 neither. The numbers are above 0.
+///
+/// Costs that jump often can change sides twice between two points of the scan: where one side follows on
+/// itself, the points between are scanned too.
+///
+/// # Errors
+/// Whatever `costs` is refused for.
+pub fn crossings_and_sides<E>(
+    mut scan: Vec<f64>,
+    mut costs: impl FnMut(f64) -> Result<[f64; 2], E>,
+) -> Result<(Vec<Crossing>, Vec<i8>), E> {
+    let mut again = SCANNED_AGAIN;
+    loop {
+        let found = crossings(&scan, &mut costs)?;
+        let points = between(&scan, &found);
+        let sides = points.iter().map(|at| Ok(Pair { at: *at, costs: costs(*at)? }.side()));
+        let sides = sides.collect::<Result<Vec<i8>, E>>()?;
+        let follows = sides.windows(2).any(|two| matches!(two, [a, b] if a == b && *a != 0));
+        if again == 0 || !follows {
+            return Ok((found, sides));
+        }
+        again -= 1;
+        scan.extend(points);
+        scan.sort_by(f64::total_cmp);
+        scan.dedup();
+    }
+}
+
+/// A number below the first crossing, between each two, and above the last.
+fn between(scan: &[f64], found: &[Crossing]) -> Vec<f64> {
+    let [first, last] = [scan.first(), scan.last()].map(|end| end.copied().unwrap_or(1.0));
+    let starts = std::iter::once(first).chain(found.iter().map(|c| c.span().1));
+    let ends = found.iter().map(|c| c.span().0).chain([last]);
+    starts.zip(ends).map(|(from, to)| (from * to).sqrt()).collect()
 }
 
 struct Solver<'a, F> {
@@ -256,5 +310,27 @@ mod tests {
         let found = found(|x| [100.0 * x, 400.0]);
         let [Crossing::Same(pair)] = found[..] else { panic!("{found:?}") };
         assert!((pair.at - 4.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn a_side_that_follows_on_itself_is_looked_at_closer() {
+        // The first costs 1 more below 2.1 and from 2.6 to 2.95, else 1 less. Between 2 and 3 halving finds 2.1; the
+        // number between it and the end is √(2.1 · 4) = 2.898, where the first costs more again.
+        let dear = |x: f64| x < 2.1 || (2.6..2.95).contains(&x);
+        let costs = |x: f64| Ok::<_, ()>([if dear(x) { 2.0 } else { 0.0 }, 1.0]);
+        let scan = vec![1.0, 2.0, 3.0, 4.0];
+        assert_eq!(crossings(&scan, costs).unwrap().len(), 1);
+        let (found, sides) = crossings_and_sides(scan, costs).unwrap();
+        let at: Vec<f64> = found.iter().map(|one| (one.span().0 * 100.0).round() / 100.0).collect();
+        assert_eq!((at, sides), (vec![2.1, 2.6, 2.95], vec![1, -1, 1, -1]));
+    }
+
+    #[test]
+    fn a_jump_that_nobody_sees_is_a_meeting() {
+        let pair = |at: f64, off: f64| Pair { at, costs: [100.0 + off, 100.0] };
+        let small = Crossing::Jump(pair(1.0, -0.16), pair(1.1, 0.2));
+        assert_eq!(small.meets().map(|pair| pair.at), Some(1.0));
+        assert_eq!(Crossing::Jump(pair(1.0, -0.16), pair(1.1, 3.0)).meets(), None);
+        assert_eq!(Crossing::Stretch(pair(1.0, 0.0), pair(1.1, 0.0)).meets(), None);
     }
 }

@@ -131,7 +131,11 @@ fn own_inputs(job: &Job, c: &Comparison, options: [usize; 2]) -> Vec<Input> {
     let used = |id| options.iter().filter_map(|i| c.options.get(*i)).any(|o| o.ledger.quantity(id) > 0.0);
     for (id, fuel) in c.fuels.iter().filter(|(id, _)| used(*id)) {
         let ((low, high), source) = match (id == FuelId::ELECTRICITY, fuel.metered) {
-            (false, false) => (DELIVERED, delivered_source()),
+            (false, false) if fuel.id == "propane" => (DELIVERED, delivered_source()),
+            (false, false) => (
+                DELIVERED,
+                Source::CommonPractice("taken as far as propane\u{2019}s moved: a judgement".into()),
+            ),
             _ => (
                 METERED,
                 Source::CommonPractice("regulated rates move less and mostly up: a judgement".into()),

@@ -4,12 +4,12 @@
 //! Start at [`tipping`].
 
 use super::change::{Change, changed};
-use super::crossing::{Crossing, crossings};
+use super::crossing::{Crossing, crossings, crossings_and_sides};
 use super::two_options::TwoOptions;
 use crate::comparison::{Comparison, compare_alone};
 use crate::fuel::FuelId;
 use crate::job::{Job, path};
-use crate::ledger::{Ledger, SAME_COST};
+use crate::ledger::Ledger;
 use crate::problem::{Problem, Problems, choices};
 use crate::units::Quantity;
 use crate::weather::Weather;
@@ -113,22 +113,18 @@ fn found(
     fuels: &[FuelId],
 ) -> Result<Vec<TippingPrice>, Problems> {
     let two = TwoOptions::new(job, weather, c, options);
-    let lists = crossings_of(&two, fuels)?;
-    let price = |(fuel, found): (&FuelId, Vec<Crossing>)| {
-        let cheaper = between(&found).into_iter().map(|factor| {
-            let [first, second] = two.costs(&[(*fuel, factor)])?;
-            Ok(match first - second {
-                d if d.abs() < SAME_COST => None,
-                d if d < 0.0 => Some(options[0]),
-                _ => Some(options[1]),
-            })
+    let price = |fuel: &FuelId| {
+        let (found, sides) = crossings_and_sides(scan(), |factor| two.costs(&[(*fuel, factor)]))?;
+        let cheaper = sides.into_iter().map(|side| match side {
+            0 => None,
+            side => Some(if side < 0 { options[0] } else { options[1] }),
         });
-        let cheaper = cheaper.collect::<Result<_, Problems>>()?;
+        let cheaper = cheaper.collect();
         let today = mean_price(c, options, *fuel).unwrap_or(f64::NAN);
         let (at_low_load, at_high_load) = (Vec::new(), Vec::new());
         Ok(TippingPrice { fuel: *fuel, today, found, cheaper, at_low_load, at_high_load })
     };
-    fuels.iter().zip(lists).map(price).collect()
+    fuels.iter().map(price).collect()
 }
 
 /// Where the two meet, for each fuel.
@@ -143,13 +139,6 @@ fn scan() -> Vec<f64> {
     let step = |i: usize| low * (high / low).powf(i as f64 / (SCAN - 1) as f64);
     // The ends are the round numbers, whatever the powers round to.
     (0..SCAN).map(|i| if i + 1 == SCAN { high } else { step(i) }).collect()
-}
-
-/// A factor below the first crossing, between each two, and above the last.
-fn between(found: &[Crossing]) -> Vec<f64> {
-    let starts = std::iter::once(FACTORS.0).chain(found.iter().map(|c| c.span().1));
-    let ends = found.iter().map(|c| c.span().0).chain([FACTORS.1]);
-    starts.zip(ends).map(|(from, to)| (from * to).sqrt()).collect()
 }
 
 /// The job with every design load so many times as large.

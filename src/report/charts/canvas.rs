@@ -161,7 +161,8 @@ pub(super) fn width(text: &str, kind: &Type) -> Result<f64, ChartError> {
     Ok(f64::from(measured) / K * ASCENDER_TO_DESCENDER / PLOTTERS_SHRINK)
 }
 
-/// Breaks words into lines no wider than `widest`; what does not fit into `most` lines ends in “…”.
+/// Breaks words into lines no wider than `widest`; what does not fit into `most` lines is cut with “…”: one
+/// line at its end, of several the last one at its beginning, since long names differ at their ends.
 pub(super) fn wrapped(text: &str, kind: &Type, widest: f64, most: usize) -> Result<Vec<String>, ChartError> {
     let mut lines: Vec<String> = Vec::new();
     let mut line = String::new();
@@ -177,9 +178,25 @@ pub(super) fn wrapped(text: &str, kind: &Type, widest: f64, most: usize) -> Resu
     let cut = lines.len() > most;
     lines.truncate(most.max(1));
     if cut && let Some(last) = lines.last_mut() {
-        last.push('…');
+        *last = match most {
+            0 | 1 => format!("{last}…"),
+            _ => ending(text, kind, widest)?,
+        };
     }
     lines.into_iter().map(|line| shortened(line, kind, widest)).collect()
+}
+
+/// The last words that find room behind “…”.
+fn ending(text: &str, kind: &Type, widest: f64) -> Result<String, ChartError> {
+    let mut line = String::new();
+    for word in text.split_whitespace().rev() {
+        let longer = if line.is_empty() { word.to_owned() } else { format!("{word} {line}") };
+        if !line.is_empty() && width(&format!("…{longer}"), kind)? > widest {
+            break;
+        }
+        line = longer;
+    }
+    Ok(format!("…{line}"))
 }
 
 /// Cuts one line to fit, ending it in “…”.

@@ -23,7 +23,7 @@ pub(super) fn words(c: &Comparison, tipping: &Tipping) -> Vec<String> {
     for (p, sentence) in tipping.prices.iter().zip(sentences(c, tipping)) {
         match near(p).as_slice() {
             [] => {}
-            [Crossing::Same(pair)] => once.extend(place(c, p, pair.at)),
+            [one] if one.meets().is_some() => once.extend(one.meets().and_then(|pair| place(c, p, pair.at))),
             _ => otherwise.push(sentence),
         }
     }

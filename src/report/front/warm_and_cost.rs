@@ -8,7 +8,6 @@ use crate::report::band::{Band, BandRow, Entry, Group};
 use crate::report::charts::option_colour;
 use crate::report::figures::{Measure, grouped};
 use crate::study::Around;
-use crate::study::around::LOAD_OFF;
 use crate::weather::YearKind;
 
 /// So many zones beside the worst are told with their shares.
@@ -135,8 +134,8 @@ fn remark(c: &Comparison) -> String {
         false => "",
     };
     format!(
-        "{typical}It could be: the heat needed {:.0} % less or more (a judgement), what nameplates leave open\
+        "{typical}It could be: the heat needed {:.0} % less or more, what nameplates leave open\
          {stores}; each by itself. Prices stay.",
-        100.0 * LOAD_OFF
+        100.0 * c.load_uncertainty
     )
 }

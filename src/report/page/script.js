@@ -81,6 +81,7 @@
       document.getElementById(input.id + "-says").textContent = shown(input, value);
       const tip = document.getElementById(input.id + "-tip");
       const text = document.getElementById(input.id + "-text");
+      const two = next === undefined ? "" : `\u201c${data.options[best].name}\u201d and \u201c${data.options[next].name}\u201d`;
       const low = Number(input.min);
       const high = Number(input.max);
       const off = best !== undefined && (data.options[best].off !== null || (next !== undefined && data.options[next].off !== null));
@@ -95,7 +96,7 @@
         ? `\u25b2 Here the two cheapest cost the same: ${shown(input, turn)}${apart(input, turn)}.`
         : off
           ? "One of the two cheapest does not follow this slider."
-          : "Within this slider\u2019s reach the two cheapest keep their order.";
+          : `Within this slider\u2019s reach ${two} keep their order; another option may come before them.`;
       input.setAttribute("aria-valuetext", shown(input, value));
     }
   };

@@ -235,14 +235,18 @@ impl Flow {
     }
 }
 
-/// A name too long for two lines ends in a sign of it; it stands in full on later pages.
+/// Of a name too long for two lines the beginning and the end, since long names differ at their ends; it
+/// stands in full on later pages.
 fn two_lines(mut lines: Vec<String>) -> Vec<String> {
     if lines.len() > 2 {
-        lines.truncate(2);
-        if let Some(last) = lines.last_mut() {
-            let kept = last.chars().count().saturating_sub(2);
-            *last = last.chars().take(kept).chain(['\u{2026}']).collect();
-        }
+        let widest = lines.iter().map(|line| line.chars().count()).max().unwrap_or_default();
+        let words = lines.drain(1..).collect::<Vec<_>>().join(" ");
+        let from = words.char_indices().rev().map(|(at, _)| at).take(widest.saturating_sub(1)).last();
+        let tail = words.get(from.unwrap_or_default()..).unwrap_or_default();
+        // A word that is not whole goes too.
+        let whole =
+            if tail.len() == words.len() { tail } else { tail.split_once(' ').map_or(tail, |(_, t)| t) };
+        lines.push(format!("\u{2026}{whole}"));
     }
     lines
 }
