@@ -117,6 +117,10 @@ fn moves(mut table: Table<'_>) -> Option<Typed<MovesSection>> {
     let span = table.span.clone();
     let years = from_to(0.1, 50.0);
     let level_spread = table.opt("level_spread", number(from_to(0.0, 1.0)));
+    let volatility = table.opt("volatility", number(from_to(0.0, 2.0)));
+    if table.has("level_spread") && table.has("volatility") {
+        table.one_of("level_spread", "volatility");
+    }
     let half_lives = (table.opt("half_life_from", number(years)), table.opt("half_life_to", number(years)));
     let counts = from_to(0.0, 200.0);
     let spikes = (table.opt("spike_winters", whole(counts)), table.opt("of_winters", whole(counts)));
@@ -136,6 +140,7 @@ fn moves(mut table: Table<'_>) -> Option<Typed<MovesSection>> {
     Some(Typed::new(
         MovesSection {
             level_spread,
+            volatility,
             half_life_years: half_lives.0.zip(half_lives.1),
             spikes: spikes.0.zip(spikes.1),
             spike_size,

@@ -53,6 +53,9 @@ pub struct FuelPriceSection {
 pub struct MovesSection {
     /// `level_spread`: standard deviation of the logarithm of the slow level, 0 to 1.
     pub level_spread: Option<Typed<f64>>,
+    /// `volatility`, in place of `level_spread`: of its change in a year, were there nothing to bring it
+    /// back; 0 to 2.
+    pub volatility: Option<Typed<f64>>,
     /// `half_life_from` and `half_life_to`: within these years half of a departure is gone; 0.1 to 50.
     pub half_life_years: Option<(Typed<f64>, Typed<f64>)>,
     /// `spike_winters` with a spike among `of_winters` winters; whole numbers.

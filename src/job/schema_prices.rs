@@ -72,11 +72,14 @@ pub(super) struct FuelPrice {
 #[schemars(extend("dependentRequired" = {
     "half_life_from": ["half_life_to"], "half_life_to": ["half_life_from"],
     "spike_winters": ["of_winters"], "of_winters": ["spike_winters"]
-}))]
+}, "not" = { "required": ["level_spread", "volatility"] }))]
 struct Moves {
     /// Standard deviation of the logarithm of its slow level.
     #[schemars(range(min = 0.0, max = 1.0))]
     level_spread: Option<f64>,
+    /// In its place: of the level's change in a year, were there nothing to bring it back.
+    #[schemars(range(min = 0.0, max = 2.0))]
+    volatility: Option<f64>,
     /// Years in which half of a departure is gone: not fewer than this.
     #[schemars(range(min = 0.1, max = 50.0))]
     half_life_from: Option<f64>,

@@ -2,7 +2,7 @@
 //!
 //! Start at [`prices`].
 
-use super::moves::Moves;
+use super::moves::{LevelSize, Moves};
 use super::price_year::{FuelPrice, Meter, Prices, Rider, RiderCharge, Spike, YearlyUse};
 use super::rate::{ClockHours, DaysOfWeek, Rate, Tier};
 use crate::calendar::MonthDay;
@@ -103,7 +103,10 @@ impl Builder<'_> {
         };
         let plain = |typed: &Option<Typed<f64>>| typed.as_ref().map(|typed| typed.value);
         let why = "a judgement: two years in three within a fifth of the price of the job";
-        let spread = given(plain(&s.level_spread), "level_spread", 0.2, "0.2", why);
+        let level = match plain(&s.volatility) {
+            Some(volatility) => LevelSize::InAYear(volatility),
+            None => LevelSize::AtRest(given(plain(&s.level_spread), "level_spread", 0.2, "0.2", why)),
+        };
         let (from, to) = (s.half_life_years.as_ref().map(|(from, to)| (from.value, to.value))).unzip();
         let why = "a judgement: no history of a house's length tells it";
         let half_life_years = (
@@ -118,7 +121,7 @@ impl Builder<'_> {
         let size = given(plain(&s.spike_size), "spike_size", 0.5, "0.5", why);
         let weeks = plain(&s.spike_half_life_weeks);
         let weeks = given(weeks, "spike_half_life", 4.0, "4 weeks", "a judgement");
-        Moves::new(spread, half_life_years, spikes, size, 7.0 * weeks)
+        Moves::new(level, half_life_years, spikes, size, 7.0 * weeks)
     }
 
     /// The heating rate; spikes, holidays, riders and tax are the fuel's own.

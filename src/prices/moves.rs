@@ -18,8 +18,8 @@ const QUANTILES: usize = 400;
 /// What is known, or believed, of how a price moves. Its parameters are drawn too, within their bounds.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Moves {
-    /// Standard deviation of the logarithm of the level where it has come to rest.
-    pub level_spread: f64,
+    /// How far the level moves.
+    pub level: LevelSize,
     /// Within these years half of a departure is gone; every ratio between them equally likely.
     pub half_life_years: (f64, f64),
     /// Winters with a spike among so many.
@@ -28,6 +28,27 @@ pub struct Moves {
     pub spike_size: f64,
     /// Days in which half of a spike is gone.
     pub spike_half_life_days: f64,
+}
+
+/// How far a level moves, as standard deviation of its logarithm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum LevelSize {
+    /// Where it has come to rest, whatever the half-life is.
+    AtRest(f64),
+    /// Of its change in a year, were there nothing to bring it back: what few winters of prices do know.
+    InAYear(f64),
+}
+
+impl LevelSize {
+    /// The standard deviation at rest, half of a departure being gone after `half_life_years`.
+    pub fn at_rest(self, half_life_years: f64) -> f64 {
+        match self {
+            Self::AtRest(spread) => spread,
+            Self::InAYear(volatility) => {
+                volatility * (half_life_years / (2.0 * std::f64::consts::LN_2)).sqrt()
+            }
+        }
+    }
 }
 
 /// One winter as a price sees it.
@@ -43,13 +64,13 @@ impl Moves {
     /// From what is said of them. The probability of a spike in a winter is Jeffreys' posterior of the
     /// count: Beta(k + ½, n − k + ½).
     pub fn new(
-        level_spread: f64,
+        level: LevelSize,
         half_life_years: (f64, f64),
         spikes: (f64, f64),
         spike_size: f64,
         spike_half_life_days: f64,
     ) -> Self {
-        Self { level_spread, half_life_years, spikes, spike_size, spike_half_life_days }
+        Self { level, half_life_years, spikes, spike_size, spike_half_life_days }
     }
 
     /// Between these the probability of a spike in a winter lies with 90 %.
@@ -70,7 +91,7 @@ impl Moves {
             let since = day.checked_sub(winter.spike_day).filter(|_| comes)?;
             Some(size * 0.5_f64.powf(since as f64 / self.spike_half_life_days))
         };
-        let step = LevelStep::new(half_life, STEP_DAYS / DAYS_A_YEAR, self.level_spread);
+        let step = LevelStep::new(half_life, STEP_DAYS / DAYS_A_YEAR, self.level.at_rest(half_life));
         let mut level = 0.0;
         let mut factors = Vec::with_capacity(days);
         for day in 0..days {
@@ -133,7 +154,7 @@ mod tests {
     fn the_probability_of_a_spike_is_jeffreys_of_the_count() {
         // Closed form, to the digits that it is stated with: 0.7 to 14.6 % and 2.3 to 20.4 %.
         for (with, low, high) in [(1.0, 0.007, 0.146), (2.0, 0.023, 0.204)] {
-            let moves = Moves::new(0.2, (1.0, 1.0), (with, 25.0), 0.5, 28.0);
+            let moves = Moves::new(LevelSize::AtRest(0.2), (1.0, 1.0), (with, 25.0), 0.5, 28.0);
             let (found_low, found_high) = moves.spike_interval();
             assert!((found_low - low).abs() < 5e-4 && (found_high - high).abs() < 5e-4);
         }
@@ -160,14 +181,33 @@ mod tests {
         assert!((1.0 - rest.cdf(1.5_f64.ln()) - 0.0326628).abs() < 5e-8);
     }
 
-    #[test]
-    fn drawn_levels_have_the_spread_of_the_closed_form() {
-        let moves = Moves::new(0.22, (1.0, 1.0), (0.0, 25.0), 0.5, 28.0);
+    /// Mean and variance of 4,000 levels after 52 steps of a week.
+    fn after_a_year(level: LevelSize, half_life: f64) -> (f64, f64) {
+        let moves = Moves::new(level, (half_life, half_life), (0.0, 25.0), 0.5, 28.0);
         let ends: Vec<f64> = (0..4000)
             .map(|draw| moves.path(366, NEVER, &mut Chance::keyed(5, draw, 0, 0)).last().unwrap().ln())
             .collect();
         let mean = ends.iter().sum::<f64>() / 4000.0;
-        let variance = ends.iter().map(|end| (end - mean).powi(2)).sum::<f64>() / 3999.0;
+        (mean, ends.iter().map(|end| (end - mean).powi(2)).sum::<f64>() / 3999.0)
+    }
+
+    /// What a level does in a year is the same thing for every half-life; where it rests is not.
+    #[test]
+    fn a_volatility_makes_the_spread_go_with_the_half_life() {
+        // Hand-worked: 0.2·√(0.5/(2 ln 2)) = 0.2·√0.360674 = 0.120112; for 4 years 0.2·√2.885390 = 0.339729.
+        let level = LevelSize::InAYear(0.2);
+        assert!((level.at_rest(0.5) - 0.120112).abs() < 5e-7 && (level.at_rest(4.0) - 0.339729).abs() < 5e-7);
+        // 0.120112²·(1 − 2^(−2·364/365.25/0.5)) = 0.014427·0.936904 = 0.013517, and
+        // 0.339729²·(1 − 2^(−2·364/365.25/4)) = 0.115416·0.292054 = 0.033708. Five standard errors: 11 %.
+        for (half_life, expected) in [(0.5, 0.013517), (4.0, 0.033708)] {
+            let (_, variance) = after_a_year(level, half_life);
+            assert!((variance / expected - 1.0).abs() < 0.11, "{half_life}: {variance}");
+        }
+    }
+
+    #[test]
+    fn drawn_levels_have_the_spread_of_the_closed_form() {
+        let (mean, variance) = after_a_year(LevelSize::AtRest(0.22), 1.0);
         // 52 steps of a week: 0.22²·(1 − 4^(−364/365.25)).
         let expected = 0.22_f64.powi(2) * (1.0 - 0.25_f64.powf(364.0 / 365.25));
         // Five standard errors: √(variance/4000) = 0.0030 of the mean, √(2/4000) = 2.2 % of the variance.
@@ -176,7 +216,7 @@ mod tests {
 
     #[test]
     fn a_cold_winter_has_a_spike_more_often_and_it_halves_in_its_time() {
-        let moves = Moves::new(0.0, (1.0, 1.0), (5.0, 25.0), 0.5, 28.0);
+        let moves = Moves::new(LevelSize::AtRest(0.0), (1.0, 1.0), (5.0, 25.0), 0.5, 28.0);
         let count = |colder| {
             let winter = WinterCold { colder, spike_day: 200 };
             let paths = (0..2000).map(|draw| moves.path(300, winter, &mut Chance::keyed(1, draw, 0, 0)));

@@ -29,7 +29,7 @@ pub fn job_lines(e: &Examined, fuel: &str, summer: Option<f64>) -> String {
         text += &format!("{name} = \"{summer} {unit}\"\n");
     }
     let (low, high) = e.asked.half_life_years;
-    text += &format!("\n[prices.{fuel}.moves]\nlevel_spread = {:.3}\n", e.fit.level.spread);
+    text += &format!("\n[prices.{fuel}.moves]\nvolatility = {:.3}\n", e.fit.volatility.value);
     text += &format!("half_life_from = {low}\nhalf_life_to = {high}\n");
     if e.fit.spikes.is_none() {
         text += "# Monthly prices hide spikes: write spike_winters and of_winters as you have seen them.\n";

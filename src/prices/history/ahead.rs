@@ -6,7 +6,7 @@ use super::PriceHistory;
 use super::fit::{Asked, Fit};
 use super::spikes::left_of_spike;
 use crate::chance::Chance;
-use crate::prices::moves::{LevelStep, probability};
+use crate::prices::moves::{LevelSize, LevelStep, probability};
 use chrono::{Datelike, Days, NaiveDate};
 
 /// Weeks from 1 October to the end of March.
@@ -56,7 +56,7 @@ fn drawn(
     let (low, high) = asked.half_life_years;
     let half_life = low * (high / low).powf(chance.share());
     // The volatility is what the data know; the spread at rest goes with the half-life.
-    let spread = of.volatility.value / (2.0 * std::f64::consts::LN_2 / half_life).sqrt();
+    let spread = LevelSize::InAYear(of.volatility.value).at_rest(half_life);
     let found = fitted.spikes.as_ref().map_or(0, Vec::len) as f64;
     let comes = chance.share() < probability((found, fitted.watched as f64), chance.share());
     let size = -of.spike_size().or(fitted.spike_size()).unwrap_or_default() * chance.share().ln();
