@@ -14,6 +14,8 @@ pub enum Payback {
     Years(f64),
     /// Not within the years that are looked at.
     Never,
+    /// It had, as while a loan puts off its cost, but at the end of the years it has cost more again.
+    TakenBack,
 }
 
 /// An option against a base.
@@ -51,23 +53,27 @@ impl Against {
     }
 }
 
-/// The first moment at which `option` has cost no more than `base`; `worth` weighs each year's money.
+/// The first moment at which `option` has cost no more than `base`, if it is not dearer again in the end; `worth` weighs each year's money.
 fn payback(option: &[f64], base: &[f64], worth: impl Fn(usize) -> f64) -> Payback {
     let more: Vec<f64> = option.iter().zip(base).map(|(o, b)| o - b).collect();
     let Some(&first) = more.first() else { return Payback::Never };
     if first <= 0.0 {
         return Payback::AtOnce;
     }
-    let mut open = first;
+    let (mut open, mut paid) = (first, None);
     for (year, pair) in (1..).zip(more.windows(2)) {
         let [before, after] = pair else { continue };
         let saved = (before - after) * worth(year);
-        if open <= saved {
-            return Payback::Years((year - 1) as f64 + open / saved);
+        if paid.is_none() && open <= saved {
+            paid = Some((year - 1) as f64 + open / saved);
         }
         open -= saved;
     }
-    Payback::Never
+    match paid {
+        Some(_) if open > 1e-6 => Payback::TakenBack,
+        Some(years) => Payback::Years(years),
+        None => Payback::Never,
+    }
 }
 
 #[cfg(test)]
@@ -104,5 +110,15 @@ mod tests {
         assert_eq!((cheaper.simple_payback, cheaper.savings_to_investment), (Payback::AtOnce, None));
         let little = Against::new(&of(9000.0, 1900.0, &terms), &base, &terms);
         assert_eq!((little.simple_payback, little.discounted_payback), (Payback::Never, Payback::Never));
+    }
+
+    /// Hand-worked: 1,000 more at first, 400 a year less until year 3, then 400 a year more: even after 2.5 years,
+    /// 200 ahead after 3, 600 behind after 5.
+    #[test]
+    fn what_is_dearer_again_in_the_end_has_not_paid_back() {
+        let option = [1000.0, 1000.0, 1000.0, 1000.0, 1800.0, 2600.0];
+        let base = [0.0, 400.0, 800.0, 1200.0, 1600.0, 2000.0];
+        assert_eq!(payback(&option, &base, |_| 1.0), Payback::TakenBack);
+        assert_eq!(payback(&option[..4], &base[..4], |_| 1.0), Payback::Years(2.5));
     }
 }

@@ -136,7 +136,8 @@ fn against_the_base(c: &Comparison, lives: &LifeCycles) -> Option<Table> {
 /// What is ahead for some years and dearer over all of them has paid nothing back.
 fn payback(payback: Payback, net_savings: f64) -> Cell {
     match payback {
-        Payback::AtOnce | Payback::Years(_) if net_savings < 0.0 => Cell::text("dearer later"),
+        Payback::AtOnce if net_savings < 0.0 => Cell::text("dearer later"),
+        Payback::TakenBack => Cell::text("dearer later"),
         Payback::AtOnce => Cell::text("at once"),
         Payback::Years(years) => Cell::number(years, 1),
         Payback::Never => Cell::text("never"),

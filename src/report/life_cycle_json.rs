@@ -152,6 +152,6 @@ fn years(payback: Payback) -> Option<f64> {
     match payback {
         Payback::AtOnce => Some(0.0),
         Payback::Years(years) => Some(years),
-        Payback::Never => None,
+        Payback::Never | Payback::TakenBack => None,
     }
 }

@@ -38,6 +38,8 @@ pub struct Supplied {
     pub cash: f64,
     /// Share of what was burned that heated rooms; 0 where nothing was.
     pub heating_share: f64,
+    /// What is paid from January to December, for each of the starting levels.
+    pub paid_over_levels: Vec<[f64; 12]>,
     /// The least and the greatest yearly cost over the starting levels.
     pub cost_range: (f64, f64),
     /// The mean over the starting levels as a sum of the prices of days; nothing where a contract says
@@ -136,6 +138,18 @@ pub fn starts(stores: &[&Store]) -> Vec<Vec<f64>> {
     (0..STARTING_LEVELS).map(level).collect()
 }
 
+/// What is paid from January to December.
+fn paid_by_month(lines: &[SupplyLine]) -> [f64; 12] {
+    let mut paid = [0.0; 12];
+    for line in lines {
+        let month = line.month.and_then(|month| paid.get_mut(usize::from(month).checked_sub(1)?));
+        if let Some(month) = month {
+            *month += line.amount();
+        }
+    }
+    paid
+}
+
 fn heating_share(used: &[ByUse]) -> f64 {
     let sum = |which: fn(EndUse) -> bool| -> f64 {
         let uses = EndUse::DRAWING.iter().filter(|u| which(**u));
@@ -156,6 +170,7 @@ struct Valued<'a> {
 struct OtherYear {
     cost: f64,
     mean_price: f64,
+    paid: [f64; 12],
     at_market: Option<AtMarket>,
 }
 
@@ -173,6 +188,7 @@ impl Valued<'_> {
         OtherYear {
             cost: lines.iter().map(SupplyLine::amount).sum(),
             mean_price: self.mean_price(year),
+            paid: paid_by_month(&lines),
             at_market: AtMarket::of(self.store, year, &lines),
         }
     }
@@ -210,6 +226,7 @@ impl Valued<'_> {
             cost_range: costs.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), cost| {
                 (low.min(cost), high.max(cost))
             }),
+            paid_over_levels: others.iter().map(|other| other.paid).collect(),
             at_market: AtMarket::mean(&others.iter().filter_map(|o| o.at_market.clone()).collect::<Vec<_>>()),
         }
     }

@@ -3,7 +3,10 @@
 //!
 //! The demonstration is invented. Start at the test names.
 
+use crate::demo_job::chicago;
 use crate::sheet::{Made, changed, demo, made};
+use winterledger::comparison::compare_alone;
+use winterledger::job::reader;
 use winterledger::report::band::Entry;
 use winterledger::report::job_check;
 
@@ -80,4 +83,29 @@ fn page_one_says_which_zone_gets_how_much_of_its_heat_and_what_a_generator_carri
     assert!(asks.starts_with("no heat; to heat, a generator of "), "{asks}");
     let head = made.sheet.front.bands[2].heads().next().unwrap();
     assert!(head.words.contains("lights, pumps and starting currents come on top"), "{head:?}");
+}
+
+/// The level of a tank in July decides when the truck comes, and so which month it is paid in.
+#[test]
+fn the_dearest_month_is_the_dearest_of_all_levels_of_the_tank() {
+    let made = demo();
+    let told = column(made, 1, 0);
+    let mut dearest = [0.0_f64; 6];
+    // The twenty levels from the reserve, 5 % of the tank, to its 80 %.
+    for level in 0..20 {
+        let share = 0.05 + 0.75 * f64::from(level) / 19.0;
+        let text = changed(&[("supply.500 gallon tank.start_level", &format!("{share}"))]);
+        let job = reader::read("job.toml", text).unwrap();
+        let c = compare_alone(&job, &chicago()).unwrap();
+        for (most, option) in dearest.iter_mut().zip(&c.options) {
+            for month in 1..=12 {
+                *most = most.max(option.ledger.sum(|p| p.month == Some(month)));
+            }
+        }
+    }
+    for ((entry, dearest), option) in told.iter().zip(dearest).zip(&made.c.options) {
+        let Entry::Figure { exact, shown } = entry else { panic!("{entry:?}") };
+        assert!((exact - dearest).abs() < 1e-6, "{shown} {dearest}");
+        assert_eq!(shown.contains("up to"), !option.stores.is_empty(), "{shown}");
+    }
 }
