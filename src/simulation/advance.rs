@@ -61,7 +61,7 @@ fn free_hour<const N: usize, const PLAIN: bool, S: Sink>(
 ) {
     let recovering = recovers(zone, value(&zone.set_points_c, i), at);
     let outcome = zone_hour::<N, PLAIN>(plan, zone, i, (at, recovering), |_| Most::NONE);
-    settle(plan, (z, zone), i, (at, recovering), &outcome, sink);
+    settle(plan, (z, zone), i, (at, recovering), (&outcome, Most::NONE), sink);
 }
 
 /// One hour in which something bounds what is drawn: whatever is short is shared by one share, and
@@ -80,9 +80,11 @@ fn bound_hour<S: Sink>(
     for (draw, kwh) in plan.household.draws.iter().zip(&allowed.household) {
         sink.take_household(i, draw, *kwh);
     }
-    let zones = plan.zones.iter().zip(state.zones.iter_mut().zip(&recovering)).zip(&outcomes);
-    for (z, ((zone, (at, recovering)), outcome)) in zones.enumerate() {
-        settle(plan, (z, zone), i, (at, *recovering), outcome, sink);
+    let outcomes = outcomes.iter().zip(&allowed.zones);
+    let zones = plan.zones.iter().zip(state.zones.iter_mut().zip(&recovering)).zip(outcomes);
+    for (z, ((zone, (at, recovering)), (outcome, most))) in zones.enumerate() {
+        let cooler = most.get(COOLER).copied().unwrap_or(Most::NONE);
+        settle(plan, (z, zone), i, (at, *recovering), (outcome, cooler), sink);
     }
 }
 
@@ -240,20 +242,21 @@ fn value(values: &[f64], i: usize) -> f64 {
     values.get(i).copied().unwrap_or(f64::NAN)
 }
 
-/// Takes the zone to the hour's end: twin, standby, room; hands the record on.
+/// Takes the zone, whose cooler may give the most that stands beside its outcome, to the hour's end:
+/// twin, standby, room; hands the record on.
 #[inline(always)]
 fn settle<S: Sink>(
     plan: &OptionPlan,
     (z, zone): (usize, &ZonePlan),
     i: usize,
     (at, recovering): (&mut ZoneState, bool),
-    outcome: &ZoneOutcome<f64>,
+    (outcome, cooler): (&ZoneOutcome<f64>, Most),
     sink: &mut S,
 ) {
     let outdoor_c = value(&plan.outdoor_c, i);
     let set_point_c = value(&zone.set_points_c, i);
     let start_c = at.room_c;
-    let not_delivered_kwh = twin(plan, zone, i, at, outcome);
+    let not_delivered_kwh = twin(plan, zone, i, at, (outcome, cooler));
     at.room_c = outcome.end_c;
     sink.take(&ZoneRecord {
         hour: i,
@@ -290,26 +293,37 @@ fn recovers(zone: &ZonePlan, set_point_c: f64, at: &mut ZoneState) -> bool {
 /// Advances the twin room, which begins at the first short hour and ends when the two agree again;
 /// gives what it took more, kWh.
 #[inline(always)]
-fn twin(plan: &OptionPlan, zone: &ZonePlan, i: usize, at: &mut ZoneState, outcome: &ZoneOutcome<f64>) -> f64 {
+fn twin(
+    plan: &OptionPlan,
+    zone: &ZonePlan,
+    i: usize,
+    at: &mut ZoneState,
+    (outcome, cooler): (&ZoneOutcome<f64>, Most),
+) -> f64 {
     let short = outcome.heat < outcome.need * (1.0 - 1e-9);
     if at.twin_c.is_none() && !short {
         return 0.0;
     }
     // By value: an outcome that is only looked at here would have to be laid out in memory every hour.
-    twin_hour(plan, zone, i, at, (outcome.heat, outcome.end_c))
+    twin_hour(plan, zone, i, at, (outcome.heat, outcome.end_c, cooler))
 }
 
-/// The twin's hour beside one that took `own_heat` kWh and ended at `own_end_c` °C.
+/// The twin's hour beside one that took `own_heat` kWh and ended at `own_end_c` °C. Its cooler may give what
+/// the room's may: with more, the twin could end colder than the room for which it stands.
 #[cold]
 fn twin_hour(
     plan: &OptionPlan,
     zone: &ZonePlan,
     i: usize,
     at: &mut ZoneState,
-    (own_heat, own_end_c): (f64, f64),
+    (own_heat, own_end_c, cooler): (f64, f64, Most),
 ) -> f64 {
     let start_c = at.twin_c.unwrap_or(at.room_c);
-    let (heat, end_c) = ample_hour(&without_heaters::<false>(plan, zone, i, start_c));
+    let mut zone_hour = without_heaters::<false>(plan, zone, i, start_c);
+    if let Some(own) = &mut zone_hour.cooler {
+        own.machine = cooler.of(own.machine);
+    }
+    let (heat, end_c) = ample_hour(&zone_hour);
     let apart = end_c - own_end_c > REJOINED_WITHIN_K;
     at.twin_c = apart.then_some(end_c);
     heat - own_heat

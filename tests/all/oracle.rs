@@ -11,7 +11,8 @@
 //! - A pilot burns in every hour; in those in which the burner burns more, it is a part of that.
 //! - An outdoor unit, a stove's fuelling of the day and a store bound all machines that hang on them by one
 //!   share of what each would give, or burn, and each of them once an hour. A head so bound gives no more than
-//!   that at any time in the hour. Cooling is shared for itself, after the heating; the twin cools alone.
+//!   that at any time in the hour. Cooling is shared for itself, after the heating; the twin's cooler is held to
+//!   the same kW as the room's.
 //! - *Cooling hours* (outdoors above the cooling balance temperature) use the cooling loss and
 //!   gains, also for any heating need. The cooling machine is asked only in them. A zone may have
 //!   a cooling description and no machine; then only its parameters change.
@@ -329,7 +330,7 @@ impl<'a> Course<'a> {
             }
             if let Some(twin) = self.twin {
                 let ample = zone.need(h, outdoor, twin);
-                let (twin_cooled, _) = self.cool(h, outdoor, twin, f64::INFINITY);
+                let (twin_cooled, _) = self.cool(h, outdoor, twin, most_cooling);
                 self.comfort.heat_not_delivered += ample - heat;
                 self.twin = Some(zone.after(outdoor, twin, ample - twin_cooled).0);
             }

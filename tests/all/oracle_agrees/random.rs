@@ -36,7 +36,9 @@ pub(super) struct Clock {
 /// Weather that goes from a cold snap to a warm spell and back, with days, wind-swept noise and a
 /// few steps.
 fn weather(dice: &mut Dice, days: usize) -> Vec<f64> {
-    let (mean, swing, daily) = (dice.real(-12.0, 8.0), dice.real(2.0, 24.0), dice.real(0.0, 8.0));
+    // A few are of early summer, so that heads on a unit are met cooling.
+    let warmest = if dice.chance(0.25) { 24.0 } else { 8.0 };
+    let (mean, swing, daily) = (dice.real(-12.0, warmest), dice.real(2.0, 24.0), dice.real(0.0, 8.0));
     let hours = days * 24;
     let phase = dice.real(0.0, std::f64::consts::TAU);
     let mut wander = 0.0;
@@ -232,9 +234,19 @@ fn hang(dice: &mut Dice, zones: &mut [(Zone, Clock)]) -> Option<OutdoorUnit> {
     }
     let coldest = dice.real(-26.0, -8.0);
     let mut heating = HeatPump { standby: 0.0, fan: 0.0, ..heat_pump(dice) };
-    heating.rows = rows(dice, coldest, false, false);
-    let cooling =
-        dice.chance(0.8).then(|| HeatPump { rows: rows(dice, 24.0, false, false), ..heating.clone() });
+    // Some are too weak for their heads, so that the bound is met in heating and cooling.
+    let share = if dice.chance(0.5) { dice.real(0.05, 0.5) } else { 1.0 };
+    let mut weak = |coldest: f64, share: f64| {
+        let mut rows = rows(dice, coldest, false, false);
+        for row in &mut rows {
+            row.greatest.capacity *= share;
+            row.greatest.power *= share;
+        }
+        rows
+    };
+    heating.rows = weak(coldest, share);
+    let cooling_rows = weak(24.0, 0.2 * share);
+    let cooling = dice.chance(0.8).then(|| HeatPump { rows: cooling_rows, ..heating.clone() });
     Some(OutdoorUnit { heating, cooling })
 }
 
@@ -333,6 +345,9 @@ struct Met {
     below_45f: u32,
     tempered: usize,
     heads_bound: usize,
+    coolers_bound: usize,
+    /// Of these, zones that owe heat, whose twin is bound too.
+    bound_owing: usize,
     pilots: usize,
     burned_out: usize,
 }
@@ -368,6 +383,29 @@ impl Met {
                 self.heads_bound += usize::from(most > 0.0 && heat > most * (1.0 - 1e-9));
             }
         }
+        for unit in &case.shared.units {
+            self.count_cooling(case, outcome, unit);
+        }
+    }
+
+    /// Hours in which a unit's cooling rows bind its heads.
+    fn count_cooling(&mut self, case: &Case, outcome: &Outcome, unit: &OutdoorUnit) {
+        let Some(rows) = &unit.cooling else { return };
+        let head = |zone: &Zone| {
+            let machine = zone.cooling.as_ref()?.machine.as_ref()?;
+            machine.unit.map(|_| machine.sensible_share * machine.duct_efficiency)
+        };
+        for (h, now) in rows.cooling_at_each_hour(&case.plan.outdoor_c).iter().enumerate() {
+            let zones = case.zones.iter().zip(&outcome.hours);
+            let given = zones.filter_map(|(zone, hours)| Some(hours[h].cooled / head(zone)?)).sum::<f64>();
+            if given > now.greatest.capacity * (1.0 - 1e-9) {
+                self.coolers_bound += 1;
+                let mut zones = case.zones.iter().zip(&outcome.comfort);
+                self.bound_owing += usize::from(
+                    zones.any(|(zone, comfort)| head(zone).is_some() && comfort.heat_not_delivered > 0.0),
+                );
+            }
+        }
     }
 }
 
@@ -397,6 +435,7 @@ fn the_simulation_agrees_with_the_oracle_on_hundreds_of_made_up_options() {
     let parts = [met.short, met.recovering, met.cooled, met.shared, met.backup, met.dry];
     assert!(met.hours > 100_000 && parts.iter().all(|n| *n > 500), "{met:?}");
     assert!(met.not_kept_warm > 500 && met.below_45f > 500, "{met:?}");
-    let shared = [met.tempered, met.heads_bound, met.pilots, met.burned_out];
+    let shared =
+        [met.tempered, met.heads_bound, met.pilots, met.burned_out, met.coolers_bound, met.bound_owing];
     assert!(shared.iter().all(|n| *n > 100), "{met:?}");
 }
