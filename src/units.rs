@@ -34,6 +34,43 @@ pub enum UnitSystem {
     Si,
 }
 
+impl UnitSystem {
+    /// A temperature (°C) as a job in these units writes it.
+    ///
+    /// ```
+    /// use winterledger::units::UnitSystem;
+    /// assert_eq!(UnitSystem::Us.temperature_text(25.0), "77 degF");
+    /// assert_eq!(UnitSystem::Si.temperature_text(25.0), "25 degC");
+    /// ```
+    pub fn temperature_text(self, celsius: f64) -> String {
+        match self {
+            Self::Us => format!("{} degF", tenths(celsius_to_fahrenheit(celsius))),
+            Self::Si => format!("{} degC", tenths(celsius)),
+        }
+    }
+
+    /// A measure of a thing (m) as a job in these units writes it: to the inch or the centimetre.
+    pub fn measure_text(self, metres: f64) -> String {
+        match self {
+            Self::Us => format!("{:.0} in", metres / METRES_PER_FOOT * 12.0),
+            Self::Si => format!("{:.0} cm", metres * 100.0),
+        }
+    }
+
+    /// An airflow (m³/s) as a job in these units writes it: to the cubic foot a minute or the litre a second.
+    pub fn airflow_text(self, cubic_metres_per_second: f64) -> String {
+        match self {
+            Self::Us => format!("{:.0} cfm", cubic_metres_per_second / CUBIC_METRES_PER_SECOND_PER_CFM),
+            Self::Si => format!("{:.0} L/s", cubic_metres_per_second * 1000.0),
+        }
+    }
+}
+
+/// To one decimal, which is left out where it is 0.
+fn tenths(value: f64) -> f64 {
+    (value * 10.0).round() / 10.0
+}
+
 /// Turns degrees Fahrenheit into degrees Celsius.
 ///
 /// ```

@@ -8,7 +8,9 @@ use crate::equipment::{Machine, MachineKind};
 use crate::job::{Job, MachineSection, Typed};
 use crate::simulation::design::OptionDesign;
 use crate::sources::{Assumptions, Source};
-use crate::units::{Airflow, BTU_PER_HOUR_PER_TON, CUBIC_METRES_PER_SECOND_PER_CFM, Quantity, kwh_to_btu};
+use crate::units::{
+    Airflow, BTU_PER_HOUR_PER_TON, CUBIC_METRES_PER_SECOND_PER_CFM, Quantity, UnitSystem, kwh_to_btu,
+};
 
 /// Days until a failed machine is mended where the job gives none.
 pub const DEFAULT_REPAIR_DAYS: f64 = 5.0;
@@ -25,6 +27,7 @@ pub fn basis(
     designs: &[OptionDesign],
     assumptions: &mut Assumptions,
 ) -> Basis {
+    let units = job.job.units.system();
     let given = job.house.repair_days.as_deref().copied();
     let days = assumptions.or_default(given, "house.repair_days", DEFAULT_REPAIR_DAYS, "5", || {
         Source::CommonPractice("days until a failed machine is mended in a cold spell".into())
@@ -32,14 +35,14 @@ pub fn basis(
     let mut flows: Vec<Option<f64>> = machines.iter().map(|m| typed_airflow(job, m)).collect();
     for (flow, machine) in flows.iter_mut().zip(machines) {
         if flow.is_none() && machine.kind != MachineKind::Resistance {
-            *flow = ordinary_airflow(machine, assumptions);
+            *flow = ordinary_airflow(machine, units, assumptions);
         }
     }
     for (i, machine) in machines.iter().enumerate() {
         let strips = machine.kind == MachineKind::Resistance && machine.ducted;
         if strips && flows.get(i).copied().flatten().is_none() {
             let shared = before(designs, i).into_iter().find_map(|other| flows.get(other).copied().flatten());
-            let flow = shared.or_else(|| ordinary_airflow(machine, assumptions));
+            let flow = shared.or_else(|| ordinary_airflow(machine, units, assumptions));
             if let Some(slot) = flows.get_mut(i) {
                 *slot = flow;
             }
@@ -69,22 +72,26 @@ fn before(designs: &[OptionDesign], strips: usize) -> Vec<usize> {
     ahead.flatten().collect()
 }
 
-/// The airflow of an ordinary machine of this kind and size; nothing without ducts or heat.
-fn ordinary_airflow(machine: &Machine, assumptions: &mut Assumptions) -> Option<f64> {
+/// The airflow of an ordinary machine of this kind and size, m³/s; nothing without ducts or heat.
+fn ordinary_airflow(machine: &Machine, units: UnitSystem, assumptions: &mut Assumptions) -> Option<f64> {
     let heating = machine.heating.as_ref().filter(|_| machine.ducted)?;
-    let key = format!("equipment.{}.airflow", machine.name);
-    let mut note = |value: &str, why: &str| {
-        assumptions.note(key.clone(), value, Source::CommonPractice(why.into()));
-    };
-    if machine.kind == MachineKind::HeatPump {
+    let (airflow, why) = if machine.kind == MachineKind::HeatPump {
         let rated = machine.cooling.as_ref().map(|c| c.hour_at(RATED_COOLING_C));
         let kw = rated.map_or_else(|| heating.hour_at(RATED_HEATING_C).rated, |c| c.rated);
-        note("400 cfm a ton", "of rated output, for supply air alone");
-        Some(kwh_to_btu(kw) / BTU_PER_HOUR_PER_TON * CFM_PER_TON * CUBIC_METRES_PER_SECOND_PER_CFM)
+        let cfm = kwh_to_btu(kw) / BTU_PER_HOUR_PER_TON * CFM_PER_TON;
+        let why = format!("{CFM_PER_TON} cfm a ton of rated output, for supply air alone");
+        (cfm * CUBIC_METRES_PER_SECOND_PER_CFM, why)
     } else {
-        note("a rise of 50 degF", "at full output and sea level, for supply air alone");
-        Some(heating.hour_at(0.0).greatest / (kw_per_m3_s_k(None) * BURNER_RISE_K))
-    }
+        let airflow = heating.hour_at(0.0).greatest / (kw_per_m3_s_k(None) * BURNER_RISE_K);
+        let rise = match units {
+            UnitSystem::Us => format!("{:.0} \u{b0}F", BURNER_RISE_K * 1.8),
+            UnitSystem::Si => format!("{BURNER_RISE_K:.0} K"),
+        };
+        (airflow, format!("a rise of {rise} at full output and sea level, for supply air alone"))
+    };
+    let key = format!("equipment.{}.airflow", machine.name);
+    assumptions.note(key, units.airflow_text(airflow), Source::CommonPractice(why));
+    Some(airflow)
 }
 
 /// 95 °F, where cooling is rated, °C.

@@ -46,7 +46,7 @@ use crate::emissions::{self, Grid};
 use crate::equipment::ground::Surface;
 use crate::equipment::{self, Machine};
 use crate::fuel::Fuels;
-use crate::job::{Job, Units, WeatherSection};
+use crate::job::{Job, WeatherSection};
 use crate::load::{self, Mains, Zone};
 use crate::prices::{self, Prices};
 use crate::problem::{Problem, Problems};
@@ -247,7 +247,7 @@ fn assemble(
         prepared_by: text(&job.job.prepared_by),
         heading: Heading::of(job),
         currency: job.job.currency.value.clone(),
-        units: units_of(job),
+        units: job.job.units.system(),
         job_sha256: job.sha256.clone(),
         notes: notes::notes(job, &parts, &weather, &options),
         site: parts.site,
@@ -269,17 +269,10 @@ fn assemble(
     }
 }
 
-fn units_of(job: &Job) -> UnitSystem {
-    match job.job.units.value {
-        Units::Us => UnitSystem::Us,
-        Units::Si => UnitSystem::Si,
-    }
-}
-
 fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Parts, Problems> {
     let mut assumptions = Assumptions::default();
     as_written_here(job, &mut assumptions);
-    let fuels = Fuels::built_in().map_err(|p| vec![p])?.sold_in(units_of(job));
+    let fuels = Fuels::built_in().map_err(|p| vec![p])?.sold_in(job.job.units.system());
     if let WeatherSection::Monthly(monthly) = &job.site.weather
         && monthly.weather_seed.is_none()
     {

@@ -3,10 +3,10 @@
 //! Start at [`Site`].
 
 use super::run_weather::RunWeather;
-use crate::job::{Job, Units};
+use crate::job::Job;
 use crate::problem::Problems;
 use crate::sources::{Assumptions, Source};
-use crate::units::{Quantity, celsius_to_fahrenheit};
+use crate::units::Quantity;
 use crate::weather::OutdoorYear;
 use crate::weather::extremes::Winters;
 use crate::weather::from_job::time_zone;
@@ -48,10 +48,7 @@ pub fn site(
     let extreme_low_c = job.site.extreme_low.as_deref().map(|t| t.base()).or_else(|| {
         let (winters, low) = (winters?, winters?.low(PLANNED_YEARS)?);
         let source = format!("{PLANNED_YEARS}-year low of the weather's {} winters", winters.minima.len());
-        let written = match job.job.units.value {
-            Units::Us => format!("{:.1} degF", celsius_to_fahrenheit(low.low_c)),
-            Units::Si => format!("{:.1} degC", low.low_c),
-        };
+        let written = job.job.units.system().temperature_text(low.low_c);
         assumptions.note("site.extreme_low", written, Source::Derived(source));
         Some(low.low_c)
     });

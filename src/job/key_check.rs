@@ -74,6 +74,8 @@ impl Table<'_> {
         // A header such as [[house.zone]] makes house there, though [House] was meant to be it.
         let same = self.asked.iter().copied().find(|known| known.eq_ignore_ascii_case(&key.value));
         let tables = self.asked.iter().copied().filter(|_| self.path.is_empty());
+        let label = self.asked.iter().copied().find(|known| is_of_label(known, &key.value));
+        let same = same.or(label);
         let near = same.or_else(|| closest(&key.value, absent.iter().copied()));
         let near = near.or_else(|| closest(&key.value, tables));
         let shown = quoted(&key.value);
@@ -81,16 +83,32 @@ impl Table<'_> {
             Some(at) => {
                 let near = self.missing.remove(at);
                 let fault = Fault::new(format!("{shown} is not a known key, and {near} is missing"));
-                self.bad_form(near, &key.span, fault.help(format!("did you mean {near}?")));
+                self.bad_form(near, &key.span, fault.help(meant(near, &key.value)));
             }
             None => {
                 let fault = Fault::new("this key is not known here").allowed(self.asked.join(", "));
                 let fault = match near {
-                    Some(near) => Fault { allowed: None, ..fault.help(format!("did you mean {near}?")) },
+                    Some(near) => Fault { allowed: None, ..fault.help(meant(near, &key.value)) },
                     None => fault.help("take it out, or see whether it belongs to another table"),
                 };
                 self.bad_form(&key.value, &key.span, fault);
             }
         }
     }
+}
+
+/// Whether a key takes the rating that was typed as the trade says it, such as `HSPF` or `seer2`.
+fn is_of_label(known: &str, typed: &str) -> bool {
+    let (known, typed) = (known.strip_prefix("label_").unwrap_or(known), typed.to_lowercase());
+    known.ends_with('2') && known.trim_end_matches('2') == typed.trim_end_matches('2')
+}
+
+fn meant(near: &str, typed: &str) -> String {
+    if !is_of_label(near, typed) || typed.ends_with('2') {
+        return format!("did you mean {near}?");
+    }
+    let (new, old) = (near.trim_start_matches("label_").to_uppercase(), typed.to_uppercase());
+    format!(
+        "did you mean {near}? It takes the {new} of a label; the {old} of an older label is another rating"
+    )
 }

@@ -16,8 +16,10 @@ pub(super) fn price_text(value: &DeValue<'_>, currency: &str) -> Result<PriceTex
             Fault::new(format!("an amount with what it is for is needed here, not {}", described(value)));
         return Err(fault.help(example));
     };
-    PriceText::parse(typed, currency)
-        .map_err(|error| money_fault(&quoted(typed), currency, &error).help(example))
+    PriceText::parse(typed, currency).map_err(|error| match money_fault(&quoted(typed), currency, &error) {
+        fault if fault.help.is_some() => fault,
+        fault => fault.help(example),
+    })
 }
 
 /// An amount of money of 0 or more, such as `"14500 $"`.
@@ -53,6 +55,11 @@ fn money_fault(typed: &str, currency: &str, error: &MoneyError) -> Fault {
         MoneyError::NoPer => Fault::new(format!("{typed} does not say what the amount is for")),
         MoneyError::NoNumber => Fault::new(format!("{typed} holds no number where the amount should be")),
         MoneyError::NoCurrency => Fault::new(format!("{typed} has no currency sign")).allowed(sign),
+        MoneyError::OtherCurrency(found) if each(found).is_some() => {
+            let per = each(found).unwrap_or_default();
+            Fault::new(format!("{typed} has no slash before what the amount is for"))
+                .help(format!("write it as in \"25 {currency}/{per}\""))
+        }
         MoneyError::OtherCurrency(found) => {
             Fault::new(format!("{} in {typed} is not the job's currency", quoted(found))).allowed(sign)
         }
@@ -60,6 +67,13 @@ fn money_fault(typed: &str, currency: &str, error: &MoneyError) -> Fault {
             Fault::new(format!("{typed} is out of range")).allowed(format!("0 to 1,000,000 {currency}"))
         }
     }
+}
+
+/// What the amount is for, where words say so instead of a stroke: `a month`, `per gal`.
+fn each(found: &str) -> Option<&str> {
+    let found = found.trim_start_matches(['$', ' ']);
+    let (word, per) = found.split_once(' ')?;
+    matches!(word, "a" | "per" | "each").then_some(per.trim())
 }
 
 /// The words of `basis`.

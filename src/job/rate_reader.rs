@@ -50,6 +50,13 @@ impl Money<'_> {
             }
             let (asked, typed) = (pers.join(" or a "), quoted(&price.per));
             let what = format!("an amount for a {asked} is needed here, not for a {typed}");
+            let short = ["mo", "mth", "mon", "yr", "a"];
+            if let Some(at) = short.iter().position(|short| *short == price.per.to_lowercase()) {
+                let meant = if at < 3 { "month" } else { "year" };
+                if pers.contains(&meant) {
+                    return Err(Fault::new(what).help(format!("did you mean {meant}?")));
+                }
+            }
             let example = pers.iter().map(|per| format!("\"36 {}/{per}\"", self.currency));
             Err(Fault::new(what).help(format!("write it as in {}", example.collect::<Vec<_>>().join(" or "))))
         }

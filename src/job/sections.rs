@@ -14,7 +14,9 @@ use super::supply::SupplySection;
 use super::typed::{ClockTime, Typed};
 use super::what_if::{DrawsSection, ScenarioSection, VarySection};
 use crate::problem::Problem;
-use crate::units::{Airflow, Area, Current, HeatCapacity, Length, Power, Temperature, TemperatureDifference};
+use crate::units::{
+    Airflow, Area, Current, HeatCapacity, Length, Power, Temperature, TemperatureDifference, UnitSystem,
+};
 
 /// A whole job file: its text, and every value in it with its place.
 #[derive(Debug, Clone, PartialEq)]
@@ -125,6 +127,16 @@ pub enum Units {
     Us,
     /// °C, kW, litres.
     Si,
+}
+
+impl Units {
+    /// The system that these words mean.
+    pub fn system(self) -> UnitSystem {
+        match self {
+            Self::Us => UnitSystem::Us,
+            Self::Si => UnitSystem::Si,
+        }
+    }
 }
 
 /// `[site]`: where the house stands.

@@ -146,6 +146,9 @@ fn slip(message: &str, around: &Around<'_>) -> Option<Fault> {
             Fault::new("a comma stands in this number")
                 .help("write a point before decimals, and thousands without a comma"),
         )
+    } else if rest.starts_with('.') && rest.get(1..).is_some_and(digits) {
+        let number: String = rest.chars().skip(1).take_while(char::is_ascii_digit).collect();
+        Some(Fault::new("this number begins with its point").help(format!("write 0.{number}")))
     } else if rest.starts_with(';') || rest.starts_with("//") {
         let sign = if rest.starts_with(';') { "a semicolon" } else { "//" };
         Some(

@@ -106,7 +106,8 @@ fn share(percent: f64) -> String {
 
 fn number_help(value: &DeValue<'_>) -> String {
     let typed = value.as_str().unwrap_or_default();
-    match typed.trim().trim_end_matches('%').trim_end().parse::<f64>() {
+    let number = typed.split('%').next().unwrap_or_default().trim();
+    match number.parse::<f64>() {
         Ok(percent) if typed.contains('%') && percent.is_finite() => share(percent),
         Ok(_) => "leave the quotation marks out".to_owned(),
         Err(_) => "write a number without quotation marks".to_owned(),
@@ -150,7 +151,12 @@ fn unit_fault<Q: Quantity>(typed: &str, error: &UnitError) -> Fault {
         }
         UnitError::WrongUnit { found, .. } => {
             let what = format!("{} in {typed} is not a unit of {}", quoted(found), Q::NAME);
-            let near = closest(found, Q::UNITS.iter().map(|unit| unit.name).filter(|name| name.len() > 1));
+            let spelt = match found.to_lowercase().as_str() {
+                "'" | "\u{2032}" | "\u{2019}" | "foot" | "feet" => "ft",
+                "''" | "\"" | "\u{2033}" | "inch" | "inches" => "in",
+                _ => found,
+            };
+            let near = closest(spelt, Q::UNITS.iter().map(|unit| unit.name).filter(|name| name.len() > 1));
             let help = match near {
                 // A thousand of one is three times and more of the other.
                 _ if found == "k" && Q::NAME == "power" => "is it kBtu/h or kW? Write which".to_owned(),

@@ -65,7 +65,7 @@ fn zone(job: &Job, z: &ZoneSection, ducted: bool, assumptions: &mut Assumptions)
         z.vent.as_deref().map(|t| t.base()),
         key("vent"),
         DEFAULT_VENT_C,
-        "77 degF",
+        job.job.units.system().temperature_text(DEFAULT_VENT_C),
         || Source::CommonPractice("windows are opened above this".into()),
     );
     let capacity = heat_capacity(job, z, &key("heat_capacity"), assumptions);

@@ -14,6 +14,7 @@ use crate::simulation::kernel::Worth;
 use crate::simulation::tempering::Tempering;
 use crate::sources::{Assumptions, Source};
 use crate::units::Quantity;
+use crate::units::UnitSystem;
 
 const DEFROST_MINUTES: f64 = 6.0;
 const DEFROST_EVERY_MINUTES: f64 = 90.0;
@@ -132,7 +133,8 @@ impl<'a> Controls<'a> {
         if typed.is_none() {
             let why = format!(
                 "the furnace behind it, at its least output, tempers the air while it defrosts, {minutes} of each \
-                 {every} minutes that it runs, from 25 to 42 \u{b0}F outdoors when the dew point is within 5 K"
+                 {every} minutes that it runs, {}",
+                self.while_frosty()
             );
             let key = format!("equipment.{}.defrost_aux", first.name);
             self.assumptions.note(key, "furnace", Source::CommonPractice(why));
@@ -147,6 +149,14 @@ impl<'a> Controls<'a> {
         })
     }
 
+    /// When strips or furnace temper the air, in the job's units.
+    fn while_frosty(&self) -> &'static str {
+        match self.job.job.units.system() {
+            UnitSystem::Us => "from 25 to 42 \u{b0}F outdoors when the dew point is within 9 \u{b0}F",
+            UnitSystem::Si => "from \u{2212}4 to 6 \u{b0}C outdoors when the dew point is within 5 K",
+        }
+    }
+
     /// The first stage of the strips in the ducts behind a ducted heat pump.
     fn first_stage(&mut self, first: &Machine, section: &HeatPumpSection) -> Option<f64> {
         let mut others = self.heaters.iter().skip(1).filter_map(|i| self.machines.get(*i));
@@ -155,7 +165,8 @@ impl<'a> Controls<'a> {
         let (minutes, every) = rhythm(section);
         let why = format!(
             "the first stage of its strips tempers the air while it defrosts, {minutes} of each {every} minutes \
-             that it runs, from 25 to 42 \u{b0}F outdoors when the dew point is within 5 K"
+             that it runs, {}",
+            self.while_frosty()
         );
         let key = format!("equipment.{}.defrost_aux", first.name);
         self.assumptions.note(key, format!("{kw} kW"), Source::CommonPractice(why));

@@ -91,7 +91,8 @@ impl<'a> Builder<'a> {
         let HouseholdKind::WaterHeater(heater) = &machine.kind else { return None };
         let given = household.hot_water_temperature.as_deref().map(|t| t.base());
         let key = "household.hot_water_temperature";
-        let hot_c = assumptions.or_default(given, key, DEFAULT_HOT_C, "120 degF", || {
+        let written = job.job.units.system().temperature_text(DEFAULT_HOT_C);
+        let hot_c = assumptions.or_default(given, key, DEFAULT_HOT_C, written, || {
             Source::CommonPractice("the setting that guards against scalding".into())
         });
         let constant = household.mains_temperature.as_deref().map(|t| Mains::Constant(t.base()));

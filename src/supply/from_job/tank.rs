@@ -7,7 +7,7 @@ use crate::job::PlacementWord;
 use crate::sources::Source;
 use crate::supply::tank::{Placement, Tank};
 use crate::supply::vapour::Shape;
-use crate::units::{METRES_PER_FOOT, Quantity};
+use crate::units::Quantity;
 
 impl Builder<'_, '_> {
     pub(super) fn tank(&mut self) -> Option<Tank> {
@@ -48,10 +48,13 @@ impl Builder<'_, '_> {
         let given = given.map(|(d, l)| Shape { diameter_m: d.base(), length_m: l.base() });
         let usual = Shape::usual(gallons);
         if given.is_none() && placement == Placement::AboveGround {
-            let inch = METRES_PER_FOOT / 12.0;
             for (key, metres) in [("diameter", usual.diameter_m), ("length", usual.length_m)] {
                 let source = Source::FromMemory("the listed tank of the nearest size".into());
-                self.assumptions.note(self.key(key), format!("{:.0} in", metres / inch), source);
+                self.assumptions.note(
+                    self.key(key),
+                    self.job.job.units.system().measure_text(metres),
+                    source,
+                );
             }
         }
         given.unwrap_or(usual)
