@@ -5,6 +5,8 @@
 use super::arguments::History as Arguments;
 use super::input::unreadable;
 use super::{Failure, output};
+use crate::comparison::plausible::{CURRENCIES, ordinary_price};
+use crate::fuel::{Fuel, FuelId, Fuels, meant_by};
 use crate::prices::history::examined::{Examined, examine};
 use crate::prices::history::fit::{Asked, LEAST_WINTERS, NoFit};
 use crate::prices::history::{PriceHistory, reading};
@@ -31,6 +33,8 @@ const SPIKE_HALF_LIFE_WEEKS: f64 = 4.0;
 /// Runs the command.
 pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
     let asked = asked(arguments)?;
+    let fuels = Fuels::built_in()?;
+    let fuel = fuel_named(&fuels, &arguments.fuel)?;
     let (name, history) = opened(arguments.file.as_deref())?;
     let history = match arguments.inflation {
         Some(share) => history.deflated(share),
@@ -42,6 +46,8 @@ pub(crate) fn run(arguments: &Arguments) -> Result<(), Failure> {
         half_life_typed: arguments.half_life_from.and(arguments.half_life_to).is_some(),
         spike_half_life_typed: arguments.spike_half_life.is_some(),
         seed: arguments.seed,
+        ordinary: ordinary(fuels.get(fuel).map(|known| (fuel, known)), &history.unit),
+        summer: arguments.summer,
     };
     let found = examine(history, asked, arguments.seed).map_err(|why| not_fitted(&name, why))?;
     show(arguments, &told, &found)
@@ -62,6 +68,32 @@ fn show(arguments: &Arguments, told: &AskedOf, found: &Examined) -> Result<(), F
     }
     let text = terminal::render(&report, output::columns());
     output::result(&format!("{text}\nFor the job:\n\n{lines}"))
+}
+
+fn fuel_named(fuels: &Fuels, name: &str) -> Result<FuelId, Problem> {
+    fuels.find(name).ok_or_else(|| {
+        let ids: Vec<&str> = fuels.iter().map(|(_, fuel)| fuel.id.as_str()).collect();
+        let problem = Problem::new(format!("--fuel {name}: there is no such fuel")).allowed(ids.join(", "));
+        match meant_by(name).or_else(|| near(name, &ids)) {
+            Some(near) => problem.help(format!("did you mean {near}?")),
+            None => problem.help("take one of them"),
+        }
+    })
+}
+
+/// The nearest of the words, if it is near enough to be meant.
+fn near<'a>(typed: &str, known: &[&'a str]) -> Option<&'a str> {
+    let scored = known.iter().map(|word| (strsim::jaro_winkler(typed, word), *word));
+    scored.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|best| best.0 > 0.8).map(|best| best.1)
+}
+
+/// What a fuel ordinarily costs, in the unit of the history.
+fn ordinary(fuel: Option<(FuelId, &Fuel)>, unit: &str) -> Option<(f64, f64)> {
+    let (id, fuel) = fuel?;
+    let (_, sold) = unit.split_once('/').filter(|(money, _)| CURRENCIES.contains(money))?;
+    let kwh = fuel.kwh_per_unit * fuel.units_in(sold)?;
+    let range = ordinary_price(id);
+    Some((range.start() * kwh, range.end() * kwh))
 }
 
 fn asked(arguments: &Arguments) -> Result<Asked, Problem> {

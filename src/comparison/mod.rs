@@ -7,7 +7,7 @@ pub mod note;
 pub mod heading;
 pub mod run_weather;
 pub mod site;
-mod plausible;
+pub mod plausible;
 mod mismatch;
 pub mod setting;
 pub mod laid;

@@ -16,10 +16,17 @@ use std::ops::RangeInclusive;
 const ELECTRICITY: RangeInclusive<f64> = 0.03..=1.0;
 /// Fuel burned, currency for a kWh (HHV); for propane about $0.27 to $9.40 a gallon.
 const BURNED: RangeInclusive<f64> = 0.01..=0.35;
+/// Signs of currencies in which these prices are ordinary.
+pub const CURRENCIES: [&str; 4] = ["$", "€", "£", "C$"];
 /// Design load for each m² of floor, kW: 3 to 60 Btu/h for each ft² (kW typed for kBtu/h are 3.4 times as much).
 const LOAD_KW_M2: RangeInclusive<f64> = 0.00946..=0.1893;
 /// Greatest output of a colder row over that of the warmest.
 const RISE_INTO_COLD: f64 = 1.15;
+
+/// What fuels ordinarily cost, currency for a kWh (HHV), where the currency is a dollar, euro or pound.
+pub fn ordinary_price(fuel: FuelId) -> RangeInclusive<f64> {
+    if fuel == FuelId::ELECTRICITY { ELECTRICITY } else { BURNED }
+}
 
 /// Odditys on prices, the design load and the machines' maps.
 pub(super) fn remarks(job: &Job, prices: &Prices, fuels: &Fuels, machines: &[Machine]) -> Vec<Oddity> {
@@ -65,11 +72,11 @@ pub(super) fn defrosts_without_help(
 }
 
 fn odd_prices(job: &Job, prices: &Prices, fuels: &Fuels) -> Vec<Oddity> {
-    if !["$", "€", "£", "C$"].contains(&job.job.currency.value.as_str()) {
+    if !CURRENCIES.contains(&job.job.currency.value.as_str()) {
         return Vec::new();
     }
     let odd = |p: &crate::prices::FuelPrice| {
-        let ordinary = if p.fuel == FuelId::ELECTRICITY { ELECTRICITY } else { BURNED };
+        let ordinary = ordinary_price(p.fuel);
         let price = p.tier_prices().find(|price| !ordinary.contains(price))?;
         let fuel = fuels.get(p.fuel)?;
         let per_unit = price * fuel.kwh_per_unit;

@@ -5,7 +5,8 @@
 use super::figures::{MONTHS, MONTHS_IN_FULL, grouped};
 use super::model::{Cell, Column, Report, Table};
 use crate::prices::history::examined::{Deciles, Examined, WINTERS};
-use crate::prices::history::fit::{Estimate, LEAST_WINTERS};
+use crate::prices::history::fit::{Estimate, LEAST_WINTERS, left_out};
+use crate::prices::history::slips::odd_points;
 use crate::prices::history::spikes::BEYOND;
 use chrono::{Datelike, NaiveDate};
 
@@ -22,6 +23,10 @@ pub struct AskedOf {
     pub spike_half_life_typed: bool,
     /// Of chance.
     pub seed: u64,
+    /// Prices that fuels ordinarily have, in the unit of the history; nothing where that is not known.
+    pub ordinary: Option<(f64, f64)>,
+    /// The summer's price that was typed.
+    pub summer: Option<f64>,
 }
 
 /// The whole report.
@@ -35,7 +40,7 @@ pub fn report(e: &Examined, asked: &AskedOf) -> Report {
         tipping_price: None,
         tables,
         appendices: Vec::new(),
-        notes: notes(e),
+        notes: notes(e, asked),
         assumptions: assumptions(e, asked),
         cautions: vec![
             "A model of the past is no forecast: a market that changes for good is not in it.".into(),
@@ -244,13 +249,56 @@ fn spikes(e: &Examined) -> Option<Table> {
     })
 }
 
+/// A summer's price this many times the winters', or that part of it, is asked about.
+const ODD_SUMMER: f64 = 5.0;
+
+/// What can be true but seldom is.
+fn questions(e: &Examined, asked: &AskedOf) -> Vec<String> {
+    let unit = &e.history.unit;
+    let odd = odd_points(&e.history).into_iter().map(|point| {
+        let date = day_words(point.date);
+        format!(
+            "{:.2} {unit} on {date} is over three times off the prices around it: is it right?",
+            point.price
+        )
+    });
+    let mut list: Vec<String> = odd.take(10).collect();
+    let Some(middle) = e.history.middle() else { return list };
+    if let Some((low, high)) = asked.ordinary.filter(|(low, high)| !(*low..=*high).contains(&middle)) {
+        list.push(format!(
+            "The middle of all prices is {middle:.2} {unit}; fuels ordinarily cost {low:.2} to {high:.2}. Is the unit \
+             on the first line right?"
+        ));
+    }
+    let apart = |summer: &f64| !(middle / ODD_SUMMER..=middle * ODD_SUMMER).contains(summer);
+    list.extend(asked.summer.filter(apart).map(|summer| {
+        format!("The summer's price is {summer:.2} {unit}, that of the winters {middle:.2} in the middle: is it right?")
+    }));
+    list
+}
+
+/// Which winters are not fitted, and why.
+fn winters_left_out(e: &Examined) -> Option<String> {
+    let name = |place: &usize| {
+        let month = crate::prices::history::MONTHS.get(*place)?;
+        MONTHS_IN_FULL.get(*month as usize - 1).copied()
+    };
+    let winter = |(year, lacking): (i32, Vec<usize>)| {
+        let months: Vec<&str> = lacking.iter().filter_map(name).collect();
+        format!("{year}/{:02} (no prices in {})", (year + 1).rem_euclid(100), months.join(", "))
+    };
+    let winters: Vec<String> = left_out(&e.history).into_iter().map(winter).collect();
+    (!winters.is_empty()).then(|| format!("Winters left out: {}.", winters.join("; ")))
+}
+
 /// Where prices hide spikes, that none were found says nothing.
 const NO_SPIKES: &str =
     "none are looked for, none are in the drawn winters, and that says nothing of whether there were any";
 
 /// What the prices cannot say.
-fn notes(e: &Examined) -> Vec<String> {
-    let mut list = Vec::new();
+fn notes(e: &Examined, asked: &AskedOf) -> Vec<String> {
+    let mut list = questions(e, asked);
+    list.extend(winters_left_out(e));
     let summer = e.history.summer_points();
     let left_out = match summer {
         0 => "There is no price from April to September".to_owned(),

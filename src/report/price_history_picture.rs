@@ -4,12 +4,15 @@
 
 use super::charts::{HistoryChart, PriceRange};
 use super::figures::MONTHS;
-use crate::prices::history::MONTHS as WINTER_MONTHS;
 use crate::prices::history::examined::Examined;
+use crate::prices::history::{MONTHS as WINTER_MONTHS, PricePoint};
 use chrono::{Datelike, NaiveDate};
 
 /// Standard deviations between which 90 % of a normal distribution lies.
 const NINETY: f64 = 1.645;
+
+/// No line is drawn across more days than these without prices: first Mondays are five weeks apart at most.
+const HOLE_DAYS: i64 = 35;
 
 /// The chart of a history that is called `name`.
 pub fn chart(e: &Examined, name: &str) -> HistoryChart {
@@ -31,7 +34,7 @@ pub fn chart(e: &Examined, name: &str) -> HistoryChart {
     });
     let spikes = e.fit.spikes.iter().flatten().filter_map(|spike| {
         let time = start + spike.years;
-        let near = |point: &&crate::prices::history::PricePoint| (year_of(point.date) - time).abs();
+        let near = |point: &&PricePoint| (year_of(point.date) - time).abs();
         let point = e.history.points.iter().min_by(|a, b| near(a).total_cmp(&near(b)))?;
         Some((year_of(point.date), point.price))
     });
@@ -71,7 +74,10 @@ fn year_of(date: NaiveDate) -> f64 {
 fn winters(e: &Examined) -> Vec<Vec<(f64, f64)>> {
     let winter = |date: NaiveDate| date.year() - i32::from(date.month() < 7);
     let in_winter = e.history.points.iter().filter(|point| WINTER_MONTHS.contains(&point.date.month()));
-    let points: Vec<(i32, (f64, f64))> =
-        in_winter.map(|point| (winter(point.date), (year_of(point.date), point.price))).collect();
-    points.chunk_by(|a, b| a.0 == b.0).map(|winter| winter.iter().map(|(_, at)| *at).collect()).collect()
+    let points: Vec<&PricePoint> = in_winter.collect();
+    let line = |a: &&PricePoint, b: &&PricePoint| {
+        winter(a.date) == winter(b.date) && (b.date - a.date).num_days() <= HOLE_DAYS
+    };
+    let drawn = |line: &[&PricePoint]| line.iter().map(|point| (year_of(point.date), point.price)).collect();
+    points.chunk_by(line).map(drawn).collect()
 }

@@ -108,6 +108,21 @@ fn one_price_a_month_is_told_to_hide_spikes() {
 }
 
 #[test]
+fn slipped_points_mixed_units_early_years_and_unknown_fuels_are_refused() {
+    let head = "date,$/gal\n2004-10-04,2.10\n2004-10-11,2.12\n";
+    for (more, options, words) in [
+        ("2004-10-18,21.30\n2004-10-25,2.14\n", &[][..], "21.3 on 2004-10-18"),
+        ("2004-10-18,212\n2004-10-25,214\n", &[], "as if one were in cents"),
+        ("0005-10-18,2.14\n", &[], "lies before 1900"),
+        ("", &["--fuel", "propan"], "did you mean propane?"),
+    ] {
+        let (code, said) = told(&format!("{head}{more}"), options);
+        assert!(code == Some(2) && said.contains(words), "{words}\n{said}");
+        assert!(more.is_empty() || said.contains("mine.csv, line 4"), "{said}");
+    }
+}
+
+#[test]
 fn a_bound_that_was_not_typed_is_told_as_a_judgement() {
     let assumed = |options: &[&str]| {
         let output = winterledger().arg("history").args(options).output().unwrap();

@@ -108,6 +108,18 @@ pub fn fit(history: &PriceHistory, asked: Asked) -> Result<Fit, NoFit> {
     fit_winters(history, asked, &winters, &months).ok_or(NoFit::NothingMoves)
 }
 
+/// Winters that are not fitted, by the year in which they began, with the places of the months that they lack.
+pub fn left_out(history: &PriceHistory) -> Vec<(i32, Vec<usize>)> {
+    let winters = history.winters();
+    let months = observed(&winters);
+    let lacks = |winter: &LogWinter| {
+        let has = |month: &usize| winter.points.iter().any(|point| point.month == *month);
+        let lacking: Vec<usize> = months.iter().copied().filter(|month| !has(month)).collect();
+        (!lacking.is_empty()).then_some((winter.first_year, lacking))
+    };
+    winters.iter().filter_map(lacks).collect()
+}
+
 fn fit_winters(history: &PriceHistory, asked: Asked, winters: &[LogWinter], months: &[usize]) -> Option<Fit> {
     let mut spikes: Option<Vec<FoundSpike>> = None;
     let watched = if history.monthly_means { 0 } else { winters.iter().filter(|w| shows_them(w)).count() };

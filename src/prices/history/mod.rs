@@ -3,6 +3,7 @@
 //! Such histories have no summers: prices are collected from October to March. Start at
 //! [`PriceHistory`] and [`fit::fit`].
 
+pub mod slips;
 pub mod reading;
 pub mod spikes;
 pub mod averages;
@@ -87,6 +88,12 @@ impl PriceHistory {
             }
         }
         winters
+    }
+
+    /// The middle of all its prices.
+    pub fn middle(&self) -> Option<f64> {
+        let prices: Vec<f64> = self.points.iter().map(|point| point.price).collect();
+        crate::weather::statistics::percentile(&prices, 0.5)
     }
 
     /// Prices outside October to March.

@@ -4,12 +4,16 @@
 //! are remarks. Dates are days (`2026-01-12`), or months (`2026-01`) whose prices are then means of the
 //! month. Start at [`read`].
 
+use super::slips::refused;
 use super::{PriceHistory, PricePoint};
 use crate::problem::{Problem, Problems};
-use chrono::NaiveDate;
+use chrono::{Datelike, NaiveDate};
 
 /// More prices than this are no history of winters.
 const MOST_POINTS: usize = 50_000;
+
+/// A price of an earlier year is a slip, such as 04 for 2004.
+const EARLIEST: i32 = 1900;
 
 /// Reads a history; `file` is its name for messages.
 ///
@@ -35,6 +39,8 @@ pub fn read(file: &str, text: &str) -> Result<PriceHistory, Problems> {
         let cell = |place: usize| record.get(place).unwrap_or_default();
         if let Err(problem) = found.take(cell(0), cell(1)) {
             problems.push(told(problem.at_line(line)));
+        } else {
+            found.lines.push(line);
         }
         if found.points.len() > MOST_POINTS || problems.len() > 20 {
             break;
@@ -47,6 +53,7 @@ pub fn read(file: &str, text: &str) -> Result<PriceHistory, Problems> {
     if found.points.is_empty() && problems.is_empty() {
         problems.push(told(Problem::new("the history holds no price")));
     }
+    problems.extend(refused(&found.points, &found.lines).into_iter().take(20).map(told));
     if !problems.is_empty() {
         return Err(problems);
     }
@@ -58,6 +65,8 @@ pub fn read(file: &str, text: &str) -> Result<PriceHistory, Problems> {
 #[derive(Default)]
 struct Found {
     points: Vec<PricePoint>,
+    /// The line of each.
+    lines: Vec<usize>,
     /// The most that a price was written with.
     decimals: i32,
     /// Whether dates are months; nothing before the first.
@@ -73,6 +82,10 @@ impl Found {
             let help = "Write it as in 2026-01-12, or 2026-01 for the mean of a month";
             return Err(Problem::new(what).allowed("year-month-day, or year-month").help(help));
         };
+        if read.year() < EARLIEST {
+            let what = format!("{date} lies before {EARLIEST}");
+            return Err(Problem::new(what).help("Write years in full, such as 2004"));
+        }
         if *self.months.get_or_insert(is_month) != is_month {
             let what = format!("{date} is written otherwise than the dates before it");
             return Err(Problem::new(what).help("Give days in all lines, or months in all lines"));
