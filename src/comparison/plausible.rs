@@ -1,7 +1,7 @@
 //! What can be true but seldom is: prices, loads and maps far from what houses ordinarily have.
 //!
 //! Only remarks; nothing is changed or refused. The bounds are this program's judgement, wide enough
-//! that ordinary jobs are left alone. Start at [`remarks`].
+//! that ordinary jobs are left alone. Start at `remarks`.
 
 use super::note::Oddity;
 use crate::equipment::{Machine, MachineKind};
