@@ -7,6 +7,7 @@ use super::input::unreadable;
 use super::{Failure, output};
 use crate::comparison::plausible::{CURRENCIES, ordinary_price};
 use crate::fuel::{Fuel, FuelId, Fuels, meant_by};
+use crate::job::closest;
 use crate::prices::history::examined::{Examined, examine};
 use crate::prices::history::fit::{Asked, LEAST_WINTERS, NoFit};
 use crate::prices::history::{PriceHistory, reading};
@@ -74,17 +75,11 @@ fn fuel_named(fuels: &Fuels, name: &str) -> Result<FuelId, Problem> {
     fuels.find(name).ok_or_else(|| {
         let ids: Vec<&str> = fuels.iter().map(|(_, fuel)| fuel.id.as_str()).collect();
         let problem = Problem::new(format!("--fuel {name}: there is no such fuel")).allowed(ids.join(", "));
-        match meant_by(name).or_else(|| near(name, &ids)) {
+        match meant_by(name).or_else(|| closest(name, ids)) {
             Some(near) => problem.help(format!("did you mean {near}?")),
             None => problem.help("take one of them"),
         }
     })
-}
-
-/// The nearest of the words, if it is near enough to be meant.
-fn near<'a>(typed: &str, known: &[&'a str]) -> Option<&'a str> {
-    let scored = known.iter().map(|word| (strsim::jaro_winkler(typed, word), *word));
-    scored.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|best| best.0 > 0.8).map(|best| best.1)
 }
 
 /// What a fuel ordinarily costs, in the unit of the history.

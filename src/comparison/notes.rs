@@ -223,7 +223,7 @@ fn weather_notes(year: &OutdoorYear, parts: &Parts, notes: &mut Vec<Note>) {
     if year.filled_hours > 0 {
         notes.push(Note::WeatherFilled { hours: year.filled_hours });
     }
-    if year.utc_offset_h.is_none() || parts.site.zone.is_none() {
+    if year.offset_in(parts.site.zone).is_none() || parts.site.zone.is_none() {
         notes.push(Note::ClockUnknown);
     }
 }

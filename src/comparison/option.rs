@@ -9,7 +9,7 @@ use super::stocked::{Stocked, no_sums, year_on_stores};
 use super::store::{OrdinaryTerms, StoreResult};
 use crate::coldnight::{Carried, ColdNight, carried, first_heater_balance_c};
 use crate::fuel::FuelId;
-use crate::ledger::Ledger;
+use crate::ledger::{Ledger, Posting, Reason};
 use crate::simulation::bins::{BinRow, EconomicBalance, bin_rows, economic_balance};
 use crate::simulation::comfort::{Comfort, SHARE_OF_NEED};
 use crate::simulation::design::OptionDesign;
@@ -100,6 +100,21 @@ impl OptionResult {
     /// Hours of the year in which a zone was not kept warm; the worst zone's.
     pub fn hours_not_kept_warm(&self) -> usize {
         worst(self.zones.iter().map(|z| &z.sums))
+    }
+
+    /// The place of the month that costs most, from 0, and what it costs in the job's currency, over the levels
+    /// at which the stores may begin, which decide when a truck comes; nothing where there is no store.
+    pub fn dearest_month_over_levels(&self) -> Option<(usize, f64)> {
+        let levels = self.stores.first()?.supplied.paid_over_levels.len();
+        let is_bill = |p: &Posting| !matches!(p.reason, Reason::Store(_));
+        let bill =
+            |month: usize| self.ledger.sum(|p| p.month.map(usize::from) == Some(month + 1) && is_bill(p));
+        let bills: [f64; 12] = std::array::from_fn(bill);
+        let months = (0..levels).flat_map(|level| {
+            let paid = move |month| self.stores.iter().map(|s| s.supplied.paid_in(level, month)).sum::<f64>();
+            bills.into_iter().enumerate().map(move |(month, bill)| (month, bill + paid(month)))
+        });
+        months.max_by(|a, b| a.1.total_cmp(&b.1))
     }
 
     /// Whether it keeps the house warm, and if not, why.

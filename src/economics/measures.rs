@@ -53,7 +53,8 @@ impl Against {
     }
 }
 
-/// The first moment at which `option` has cost no more than `base`, if it is not dearer again in the end; `worth` weighs each year's money.
+/// The first moment at which `option` has cost no more than `base`, if it is not dearer again in the end;
+/// `worth` weighs each year's money.
 fn payback(option: &[f64], base: &[f64], worth: impl Fn(usize) -> f64) -> Payback {
     let more: Vec<f64> = option.iter().zip(base).map(|(o, b)| o - b).collect();
     let Some(&first) = more.first() else { return Payback::Never };

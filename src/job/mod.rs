@@ -82,3 +82,4 @@ pub use supply::{
 };
 pub use typed::{ClockTime, Typed};
 pub use what_if::{DrawsSection, PriceChangeSection, ScenarioSection, VarySection, VaryWhat};
+pub(crate) use wording::closest;

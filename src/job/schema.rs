@@ -174,7 +174,7 @@ struct Site {
     monthly_lows: Option<[Temperature; 12]>,
     /// The temperature that 99 % of the year's hours are above, from the same station.
     heating_99: Option<Temperature>,
-    /// Another number gives other days with the same monthly means; 1 without it.
+    /// Another number gives other days with the same monthly highs and lows; 1 without it.
     weather_seed: Option<u64>,
     /// The clock people live by, such as "America/Chicago"; the weather's without it.
     time_zone: Option<Line>,

@@ -78,7 +78,7 @@ pub(super) fn described(value: &DeValue<'_>) -> String {
 }
 
 /// The nearest of the known words, if it is near enough to be meant.
-pub(super) fn closest<'k>(typed: &str, known: impl IntoIterator<Item = &'k str>) -> Option<&'k str> {
+pub(crate) fn closest<'k>(typed: &str, known: impl IntoIterator<Item = &'k str>) -> Option<&'k str> {
     let plain = |word: &str| word.trim().to_lowercase().replace([' ', '-'], "_");
     let typed = plain(typed);
     let scored = known.into_iter().map(|word| (strsim::jaro_winkler(&typed, &plain(word)), word));

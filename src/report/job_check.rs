@@ -126,7 +126,7 @@ fn year_rows(c: &Comparison, year: &OutdoorYear, measure: Measure) -> Vec<(&'sta
 
 fn clock(c: &Comparison, year: &OutdoorYear) -> String {
     let zone = c.site.zone.or(year.zone).map(|zone| zone.name());
-    match (year.utc_offset_h, zone) {
+    match (year.offset_in(c.site.zone), zone) {
         (Some(hours), Some(zone)) => format!("standard time is {} h from UTC; {zone}", grouped(hours, 0)),
         (Some(hours), None) => {
             format!("standard time is {} h from UTC; no daylight saving", grouped(hours, 0))

@@ -113,10 +113,10 @@ pub fn ordinary(c: &Comparison) -> Option<Table> {
     ];
     let rows: Vec<_> = c.options.iter().filter_map(|option| ordinary_row(c, option)).collect();
     let remark = format!(
-        "Ordinary: ordered by the house or kept full by the supplier, at the price of the day, in this \
-                  weather year; the best is the one that costs least of those on which nothing runs dry. What \
-                  winters unlike this one cost on each, `winterledger winters` tells. {}",
-        supply_words::ORDINARY_LEADS
+        "Ordinary: ordered by the house or kept full by the supplier, at the price of the day, in this weather \
+         year; the best is the one that costs least of those on which nothing runs dry. What winters unlike this \
+         one cost on each, `winterledger winters` tells. {}",
+        supply_words::ordinary_leads()
     );
     (!rows.is_empty()).then(|| Table {
         name: "ordinary_terms".into(),

@@ -58,9 +58,18 @@ pub fn terms(contract: &Contract) -> String {
 }
 
 /// Where the leads of ordinary terms come from.
-pub const ORDINARY_LEADS: &str = "Days from order to truck, in an ordinary winter and in its coldest ten days: as \
-    the job has them for such orders, else 3 and 10 with automatic delivery, 7 and 30 without (common practice; \
-    the second a judgement).";
+pub fn ordinary_leads() -> String {
+    let usual = |orders: Orders| {
+        let (lead, cold) = orders.usual_lead_days();
+        format!("{lead} and {cold}")
+    };
+    format!(
+        "Days from order to truck, in an ordinary winter and in its coldest ten days: as the job has them for such \
+         orders, else {} with automatic delivery, {} without (common practice; the second a judgement).",
+        usual(Orders::Automatic { forecast_error: 0.0, guarantee: false }),
+        usual(Orders::WillCall)
+    )
+}
 
 /// The same with the days that the truck takes.
 pub fn terms_and_lead(contract: &Contract) -> String {

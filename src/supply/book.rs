@@ -108,10 +108,7 @@ impl<'a> Book<'a> {
         let mut book = Self {
             store,
             market,
-            forecast_error: match contract.orders {
-                Orders::Automatic { forecast_error, .. } => forecast_error,
-                Orders::WillCall | Orders::SummerFill { .. } => 0.0,
-            },
+            forecast_error: contract.orders.forecast_error(),
             level_kwh: start_kwh,
             since_fill_kwh: 0.0,
             order: None,

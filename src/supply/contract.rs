@@ -122,6 +122,19 @@ pub struct Fees {
 }
 
 impl Orders {
+    /// Share of the use since the last fill that whoever orders does not see.
+    pub fn forecast_error(self) -> f64 {
+        match self {
+            Self::Automatic { forecast_error, .. } => forecast_error,
+            Self::WillCall | Self::SummerFill { .. } => 0.0,
+        }
+    }
+
+    /// Whether both are watched and ordered in the same way, whatever their day or error.
+    pub fn is_like(self, other: Self) -> bool {
+        std::mem::discriminant(&self) == std::mem::discriminant(&other)
+    }
+
     /// Days from an order to its delivery where nothing is said: in ordinary weather, and in the coldest
     /// ten days of an ordinary winter.
     ///

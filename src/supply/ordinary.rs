@@ -18,19 +18,17 @@ pub fn ordinary(own: &Store, known: &[Store], lowest_on: Option<MonthDay>) -> Ve
     let automatic = Orders::Automatic { forecast_error: FORECAST_ERROR, guarantee: false };
     let summer = lowest_on.filter(|_| !own.contract.leased).map(|on| Orders::SummerFill { on });
     let orders = [Some(Orders::WillCall), Some(automatic), summer].into_iter().flatten();
-    let is_own = |orders: &Orders| {
-        is_ordinary(&own.contract)
-            && std::mem::discriminant(orders) == std::mem::discriminant(&own.contract.orders)
-    };
+    let is_own = |orders: &Orders| is_ordinary(&own.contract) && orders.is_like(own.contract.orders);
     orders.filter(|orders| !is_own(orders)).map(|orders| on_ordinary_terms(own, known, orders)).collect()
 }
 
 fn on_ordinary_terms(own: &Store, known: &[Store], orders: Orders) -> Store {
     let of_fuel = known.iter().filter(|store| store.fuel == own.fuel);
     let so_ordered = std::iter::once(own).chain(of_fuel).map(|store| &store.contract);
-    let so_ordered = so_ordered
-        .filter(|contract| std::mem::discriminant(&contract.orders) == std::mem::discriminant(&orders));
-    let leads = so_ordered.map(|contract| (contract.lead_days, contract.cold_lead_days)).next();
+    let leads = so_ordered
+        .filter(|contract| contract.orders.is_like(orders))
+        .map(|contract| (contract.lead_days, contract.cold_lead_days))
+        .next();
     let (lead_days, cold_lead_days) = leads.unwrap_or(orders.usual_lead_days());
     let price_day = match orders {
         Orders::Automatic { .. } => PriceDay::Delivery,

@@ -2,7 +2,7 @@
 //!
 //! Start at [`Store`].
 
-use super::contract::{Contract, Orders};
+use super::contract::Contract;
 use super::tank::Tank;
 use crate::calendar::{Calendar, MonthDay, Stamp};
 use crate::fuel::FuelId;
@@ -29,12 +29,9 @@ impl Store {
     /// smaller one can be paid for.
     pub fn ordered_at_kwh(&self) -> f64 {
         let (full_kwh, contract) = (self.tank.full_kwh(), &self.contract);
-        let error = match contract.orders {
-            Orders::Automatic { forecast_error, .. } => forecast_error,
-            Orders::WillCall | Orders::SummerFill { .. } => 0.0,
-        };
-        // The supplier sees only 1 − error of what has been used since it was full.
-        let seen = full_kwh - (full_kwh - contract.reorder_kwh) / (1.0 - error);
+        // The supplier sees only so much of what has been used since it was full.
+        let share_seen = 1.0 - contract.orders.forecast_error();
+        let seen = full_kwh - (full_kwh - contract.reorder_kwh) / share_seen;
         self.room_for_drop_kwh().map_or(seen, |level| seen.min(level)).max(0.0)
     }
 

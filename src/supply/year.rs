@@ -48,6 +48,16 @@ pub struct Supplied {
 }
 
 impl Supplied {
+    /// What is paid in a month, from 0, where the year begins at the level of that place; in equal parts on a
+    /// budget plan.
+    pub fn paid_in(&self, level: usize, month: usize) -> f64 {
+        let paid = self.paid_over_levels.get(level).copied().unwrap_or_default();
+        match self.store.contract.budget_plan {
+            true => paid.iter().sum::<f64>() / 12.0,
+            false => paid.get(month).copied().unwrap_or_default(),
+        }
+    }
+
     /// What its fuel, fees and rent cost in the year, in the job's currency.
     pub fn cost(&self) -> f64 {
         self.lines.iter().map(SupplyLine::amount).sum()

@@ -4,6 +4,7 @@
 
 use super::columns::OutdoorColumns;
 use super::reading::Reading;
+use super::zones::standard_offset_h;
 use crate::calendar::{Calendar, TYPICAL_YEAR};
 use crate::series::Hourly;
 use chrono::{Datelike, Days, NaiveDate};
@@ -128,11 +129,18 @@ impl OutdoorYear {
         year
     }
 
+    /// Hours of its standard time from UTC: the file's own, else that of `zone`; nothing where neither is known.
+    pub fn offset_in(&self, zone: Option<Tz>) -> Option<f64> {
+        let of_zone = || standard_offset_h(zone.or(self.zone)?, self.calendar_year());
+        self.utc_offset_h.or_else(of_zone)
+    }
+
     /// The year turned to begin on 1 July, with the clock of `zone` (else the file's own, else
     /// standard time all year).
     pub fn run(&self, zone: Option<Tz>) -> OutdoorRun {
-        let offset = self.utc_offset_h.unwrap_or_default();
-        let zone = self.utc_offset_h.and(zone.or(self.zone));
+        let offset = self.offset_in(zone);
+        let zone = offset.and(zone.or(self.zone));
+        let offset = offset.unwrap_or_default();
         if let YearKind::FromJuly(year) = self.kind {
             let calendar = Calendar::from_july(year, self.columns.dry_bulb_c.len(), offset, zone);
             let (dry_bulb_c, dew_point_c) =

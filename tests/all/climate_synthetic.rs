@@ -1,4 +1,4 @@
-//! Synthetic years made from each built-in place's own monthly means, held against the measured year.
+//! Synthetic years made from each built-in place's own monthly highs and lows, held against the measured year.
 
 use winterledger::comparison::compare;
 use winterledger::job::reader::read;
@@ -28,7 +28,7 @@ fn hdd65(year: &OutdoorYear) -> f64 {
 }
 
 /// The bounds are those asked of a synthetic year: 3 % of the degree-days, or 100 where there are
-/// fewer than 3,000; 0.1 K on each monthly mean.
+/// fewer than 3,000; 0.1 K on the mean high and the mean low of each month.
 #[test]
 fn a_places_own_monthly_means_give_its_degree_days_again() {
     for place in places() {

@@ -200,3 +200,22 @@ fn half_an_hour_without_a_value_leaves_the_other_half() {
     assert_eq!((year.columns.dry_bulb_c[0], year.filled_hours), (-19.5, 1));
     assert!((year.columns.dry_bulb_c[1] + 19.65).abs() < 1e-9);
 }
+
+/// An hour's place in an undated file is standard time; the job's zone says which, and when clocks move.
+#[test]
+fn a_zone_that_the_job_names_moves_the_clock_of_a_file_that_says_none() {
+    let year = |head: &str| match read("made-up.csv", plain(head, |_, row| Some(row)).as_bytes()) {
+        Ok(Weather::Year(year)) => year,
+        other => panic!("{other:?}"),
+    };
+    let chicago = Some(chrono_tz::America::Chicago);
+    let (unsaid, said) = (year(""), year("# utc_offset_h: -6\n"));
+    assert_eq!((unsaid.offset_in(None), unsaid.offset_in(chicago)), (None, Some(-6.0)));
+    assert_eq!(unsaid.run(chicago), said.run(chicago));
+    let shifted = |stamps: &[winterledger::calendar::Stamp]| {
+        (0..stamps.len()).filter(|hour| usize::from(stamps[*hour].hour) != hour % 24).count()
+    };
+    // Daylight saving of 2023 as of a typical year: from the second Sunday of March to the first of November.
+    assert!(shifted(unsaid.run(chicago).calendar.stamps()) > 5000);
+    assert_eq!(shifted(unsaid.run(None).calendar.stamps()), 0);
+}

@@ -5,7 +5,6 @@
 use super::prices::used;
 use super::rounding::{about, figure};
 use crate::comparison::{Comparison, OptionResult};
-use crate::ledger::{Posting, Reason};
 use crate::report::band::{Band, BandRow, Entry, Group};
 use crate::report::charts::option_colour;
 use crate::report::figures::MONTHS_IN_FULL;
@@ -57,37 +56,16 @@ fn dear_group(c: &Comparison, around: &Around) -> Group {
 /// Of an option with a tank the most over how full it is in July, which decides when the truck comes.
 fn dearest(c: &Comparison, o: &OptionResult) -> Entry {
     let up_to = if o.stores.is_empty() { "" } else { "up to " };
-    most_over_levels(o).or_else(|| dearest_month(o)).map_or(Entry::Missing, |(month, amount)| Entry::Figure {
-        exact: amount,
-        shown: format!(
-            "{}, {up_to}{}",
-            MONTHS_IN_FULL.get(month).copied().unwrap_or_default(),
-            about(&c.currency, amount)
-        ),
+    o.dearest_month_over_levels().or_else(|| dearest_month(o)).map_or(Entry::Missing, |(month, amount)| {
+        Entry::Figure {
+            exact: amount,
+            shown: format!(
+                "{}, {up_to}{}",
+                MONTHS_IN_FULL.get(month).copied().unwrap_or_default(),
+                about(&c.currency, amount)
+            ),
+        }
     })
-}
-
-/// The dearest month over the levels at which the stores may begin; nothing where there is no store.
-fn most_over_levels(o: &OptionResult) -> Option<(usize, f64)> {
-    let levels = o.stores.first()?.supplied.paid_over_levels.len();
-    let bills: Vec<f64> = (1..=12)
-        .map(|month| {
-            let due = |p: &Posting| p.month == Some(month) && !matches!(p.reason, Reason::Store(_));
-            o.ledger.sum(due)
-        })
-        .collect();
-    let month = |level: usize, month: usize| -> f64 {
-        let paid = o.stores.iter().map(|store| {
-            let paid = store.supplied.paid_over_levels.get(level).copied().unwrap_or_default();
-            match store.supplied.store.contract.budget_plan {
-                true => paid.iter().sum::<f64>() / 12.0,
-                false => paid.get(month).copied().unwrap_or_default(),
-            }
-        });
-        bills.get(month).copied().unwrap_or_default() + paid.sum::<f64>()
-    };
-    let all = (0..levels).flat_map(|level| (0..12).map(move |m| (level, m)));
-    all.map(|(level, m)| (m, month(level, m))).max_by(|a, b| a.1.total_cmp(&b.1))
 }
 
 fn cost(c: &Comparison, outcome: Option<&crate::comparison::Outcome>) -> Entry {
