@@ -21,6 +21,7 @@ mod lockouts;
 pub mod life_cycle;
 pub mod avoided;
 mod given;
+pub mod past_use;
 mod notes;
 pub mod week;
 pub mod working;
@@ -34,6 +35,7 @@ pub use heading::{Heading, PaperSize};
 pub use life_cycle::{LifeCycles, OptionLife, Worth};
 pub use note::Note;
 pub use option::{OptionResult, ZoneResult};
+pub use past_use::{PastBill, PastUse};
 pub use recovery::{Warmth, WithoutSetBacks};
 pub use rerun::{Billing, Outcome, Rerun, Reruns};
 pub use run_weather::RunWeather;
@@ -111,6 +113,8 @@ pub struct Comparison {
     pub given: Vec<Given>,
     /// Every default that was used.
     pub assumptions: Assumptions,
+    /// Bills of the past beside what is calculated for their days, where the job has some.
+    pub past_use: Option<PastUse>,
     /// What a reader must know beside the figures.
     pub notes: Vec<Note>,
 }
@@ -146,6 +150,7 @@ struct Parts {
     designs: Vec<OptionDesign>,
     basis: Basis,
     economics: Option<Economics>,
+    past_use: Option<PastUse>,
     grid: Grid,
     assumptions: Assumptions,
 }
@@ -185,8 +190,18 @@ pub fn compare_alone(job: &Job, weather: &Weather) -> Result<Comparison, Problem
     compared(job, weather, false)
 }
 
-fn compared(job: &Job, weather: &Weather, with_more_years: bool) -> Result<Comparison, Problems> {
-    let (weather, parts, weather_notes) = chosen(job, weather)?;
+fn compared(job: &Job, all_weather: &Weather, with_more_years: bool) -> Result<Comparison, Problems> {
+    let (weather, mut parts, weather_notes) = chosen(job, all_weather)?;
+    if with_more_years {
+        let beside = past_use::Beside {
+            fuels: &parts.fuels,
+            zones: &parts.zones,
+            time_zone: parts.site.zone,
+            weather: all_weather,
+            run: &weather,
+        };
+        parts.past_use = past_use::past_use(job, &beside, &mut parts.assumptions)?;
+    }
     let bins = match &weather {
         RunWeather::Year(year) => bins_5_fahrenheit(&year.place, &year.columns.dry_bulb_c),
         RunWeather::Bins(bins) => bins.clone(),
@@ -262,6 +277,7 @@ fn assemble(
         basis: parts.basis,
         life_cycles,
         air,
+        past_use: parts.past_use,
         given: given::given(job, &parts.fuels),
         fuels: parts.fuels,
         options,
@@ -316,6 +332,7 @@ fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Pa
         designs,
         basis,
         economics,
+        past_use: None,
         grid,
         assumptions,
     })

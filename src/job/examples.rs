@@ -12,6 +12,13 @@ pub(super) fn example(path: &str, key: &str) -> String {
         "from" | "to" if path.starts_with("prices") || path.starts_with("scenario") => {
             format!("{key} = \"01-10\" (month-day)")
         }
+        "from" if path.starts_with("past_use") => "from = \"2024-10-20\"".to_owned(),
+        "to" if path.starts_with("past_use") => "to = \"2025-01-08\" (the next reading or fill)".to_owned(),
+        "efficiency" if path == "past_use" => {
+            "efficiency = 0.78 (the old machine's times what its ducts kept)".to_owned()
+        }
+        "bills" => "bills = [{ from = \"2024-10-20\", to = \"2025-01-08\", used = \"290 gal\" }]".to_owned(),
+        "used" => "used = \"290 gal\"".to_owned(),
         "jan" | "feb" | "mar" | "apr" | "may" | "jun" | "jul" | "aug" | "sep" | "oct" | "nov" | "dec" => {
             format!("{key} = \"2.49 $/gal\"")
         }

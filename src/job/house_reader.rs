@@ -56,11 +56,12 @@ pub(super) fn job(mut table: Table<'_>) -> Option<JobSection> {
 }
 
 /// A day of the calendar, as it is written in a job: `2026-03-15`.
-fn a_day(value: &toml::de::DeValue<'_>) -> Result<String, Fault> {
+pub(super) fn a_day(value: &toml::de::DeValue<'_>) -> Result<String, Fault> {
     let day = text(value)?;
     match chrono::NaiveDate::parse_from_str(&day, "%Y-%m-%d") {
         Ok(_) if day.len() == 10 => Ok(day),
-        _ => Err(Fault::new(format!("{} is no day", quoted(&day))).help("write date = \"2026-03-15\"")),
+        _ => Err(Fault::new(format!("{} is no day", quoted(&day)))
+            .help("write year, month and day as in \"2026-03-15\"")),
     }
 }
 

@@ -14,6 +14,7 @@ pub mod choices;
 pub mod price_sections;
 pub mod supply;
 pub mod what_if;
+pub mod past_use;
 pub mod sections;
 pub mod path;
 mod wording;
@@ -38,6 +39,7 @@ mod costs_reader;
 mod choice_reader;
 mod rate_check;
 mod rate_reader;
+mod past_use_reader;
 mod price_reader;
 mod supply_reader;
 mod what_if_reader;
@@ -67,6 +69,7 @@ pub use machines::{
 };
 pub use money::{AmountText, PriceText};
 pub use nameplates::{CoolingPlateSection, HeatingPlateSection, NameplateSection};
+pub use past_use::{BillSection, PastUseSection};
 pub use price_sections::{
     ClockSpanSection, DaysSection, FuelPriceSection, HeatingRateSection, HoursSection, MovesSection,
     PastSection, PeriodSection, PriceSection, PricesSection, RateSection, RiderAmount, RiderSection,

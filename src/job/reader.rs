@@ -17,6 +17,8 @@ use super::household_reader::household;
 use super::machine_reader::machine;
 use super::machines::EquipmentSection;
 use super::names::{Known, Names};
+use super::past_use::PastUseSection;
+use super::past_use_reader::past_use;
 use super::price_reader::prices;
 use super::price_sections::PricesSection;
 use super::sections::{HouseSection, Job, JobSection, SiteSection};
@@ -87,6 +89,7 @@ pub fn read(file: &str, text: String) -> Result<Job, Problems> {
         job: parts.job,
         site: parts.site,
         house: parts.house,
+        past_use: parts.past_use,
         household: parts.household,
         equipment: parts.equipment,
         supplies: parts.supplies,
@@ -127,6 +130,7 @@ struct Parts {
     job: JobSection,
     site: SiteSection,
     house: HouseSection,
+    past_use: Option<PastUseSection>,
     household: HouseholdSection,
     equipment: Vec<EquipmentSection>,
     supplies: Vec<SupplySection>,
@@ -182,6 +186,7 @@ fn sections(mut root: Table<'_>) -> Option<Parts> {
     let known = known(&mut root, job.as_ref());
     let site = root.table("site").and_then(site);
     let house = root.table("house").and_then(house);
+    let past_use = root.table("past_use").map(past_use);
     let household = root.table("household").map(|table| household(table, &known)).unwrap_or_default();
     let equipment: Vec<_> = listed(&mut root, "equipment").into_iter().map(|t| machine(t, &known)).collect();
     let supplies: Vec<_> = root.tables("supply", "name").into_iter().map(|t| supply(t, &known)).collect();
@@ -200,6 +205,7 @@ fn sections(mut root: Table<'_>) -> Option<Parts> {
         job: job?,
         site: site?,
         house: house?,
+        past_use: past_use.map_or(Some(None), |read| read.map(Some))?,
         household,
         equipment: equipment.into_iter().collect::<Option<_>>()?,
         supplies: supplies.into_iter().collect::<Option<_>>()?,

@@ -11,7 +11,7 @@ use super::schema_machines::Machine;
 use super::schema_prices::FuelPrice;
 use super::schema_supply::Supply;
 use super::schema_values::{
-    Airflow, Area, Clock, Current, HeatCapacity, Height, Line, Money, Power, Temperature,
+    Airflow, Amount, Area, Clock, Current, HeatCapacity, Height, Line, Money, Power, Temperature,
     TemperatureDifference, WaterUse, YearlyEnergy,
 };
 use super::schema_what_if::{Draws, Scenario, Vary};
@@ -74,6 +74,8 @@ struct JobFile {
     site: Site,
     /// The house and its zones.
     house: House,
+    /// Bills or delivery tickets of winters gone by, against which the need of the house is held.
+    past_use: Option<PastUse>,
     /// What people use beside heating and cooling.
     household: Option<Household>,
     /// The machines.
@@ -247,6 +249,39 @@ struct House {
     /// One for each part with its own thermostat.
     #[schemars(length(min = 1))]
     zone: Vec<Zone>,
+}
+
+/// What the house burned in winters gone by.
+#[derive(JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct PastUse {
+    /// What heated the house, by its name in the prices' table; it needs no price.
+    fuel: Line,
+    /// Share of the fuel's energy that reached the rooms as heat: the old machine's efficiency times what its
+    /// ducts kept; more than 1 for a heat pump.
+    #[schemars(range(min = 0.3, max = 5.0))]
+    efficiency: f64,
+    /// What else took of the same fuel, in a month.
+    other_use: Option<Amount>,
+    /// Where the figures come from.
+    source: Option<Line>,
+    /// None over another.
+    #[schemars(length(min = 1))]
+    bills: Vec<Bill>,
+}
+
+/// One bill, or the fuel burned from one fill to the next.
+#[derive(JsonSchema)]
+#[serde(deny_unknown_fields)]
+struct Bill {
+    /// The first day.
+    #[schemars(regex(pattern = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"))]
+    from: String,
+    /// The day of the next reading or fill, itself left out; up to 400 days on.
+    #[schemars(regex(pattern = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"))]
+    to: String,
+    /// What was used.
+    used: Amount,
 }
 
 /// A part of the house with its own thermostat. The four keys cooling_design_load,

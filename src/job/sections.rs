@@ -9,6 +9,7 @@ use super::choices::OptionSection;
 use super::costs::EconomicsSection;
 use super::household::HouseholdSection;
 use super::machines::EquipmentSection;
+use super::past_use::PastUseSection;
 use super::price_sections::PricesSection;
 use super::supply::SupplySection;
 use super::typed::{ClockTime, Typed};
@@ -35,6 +36,8 @@ pub struct Job {
     pub site: SiteSection,
     /// `[house]`.
     pub house: HouseSection,
+    /// `[past_use]`: bills that the need of the house is held against.
+    pub past_use: Option<PastUseSection>,
     /// `[household]`: what people use beside heating and cooling.
     pub household: HouseholdSection,
     /// `[[equipment]]`, at least one, in the order typed.

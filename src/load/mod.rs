@@ -6,6 +6,7 @@ pub mod room;
 pub mod ducts;
 pub mod zone;
 pub mod water;
+pub mod past_use;
 pub mod from_job;
 
 pub use ducts::{DuctLine, Ducts};

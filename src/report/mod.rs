@@ -32,6 +32,7 @@ pub mod life_cycle_verdict;
 pub mod life_cycle_json;
 pub mod life_cycle_picture;
 pub mod air;
+pub mod past_use;
 pub mod given;
 pub mod worksheet;
 pub mod studies;

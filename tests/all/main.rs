@@ -38,6 +38,7 @@ mod mutated;
 mod oracle;
 mod ordinary;
 mod oracle_agrees;
+mod past_use;
 mod page;
 mod page_one;
 mod page_one_cold;

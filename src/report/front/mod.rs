@@ -15,6 +15,7 @@ mod mishaps;
 use super::band::Band;
 use super::build;
 use super::figures::Measure;
+use super::past_use;
 use super::studied::Studied;
 use crate::comparison::{Comparison, RunWeather};
 use crate::study::Around;
@@ -110,17 +111,19 @@ fn weather(c: &Comparison, measure: Measure) -> String {
 
 /// The prices, and what the loads were checked against.
 fn basis(c: &Comparison) -> Vec<Fact> {
+    let checked = Fact::new("Checked against", checked(c));
+    vec![Fact::new("Prices", prices::words(c)), checked]
+}
+
+/// The bills of winters gone by, or where the need comes from and that nothing was held against it.
+fn checked(c: &Comparison) -> String {
     let load = c.heading.load_source.clone().unwrap_or_else(|| "as typed in the job".into());
-    vec![
-        Fact::new("Prices", prices::words(c)),
-        Fact::new(
-            "Checked against",
-            format!(
-                "nothing yet. The heat that the house needs: {load}. No bills of a past winter were held \
-                 against it; where there are some, compare them before you sign."
-            ),
-        ),
-    ]
+    past_use::words(c).unwrap_or_else(|| {
+        format!(
+            "nothing yet. The heat that the house needs: {load}. No bills of a past winter were held against it; \
+             where there are some, compare them before you sign."
+        )
+    })
 }
 
 /// The winter that it is about.

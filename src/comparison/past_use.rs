@@ -1,0 +1,230 @@
+//! The need of the house as calculated, held against what it burned in winters gone by.
+//!
+//! Each bill is set beside what the house should have burned on the same days: in their own weather where the
+//! job's weather holds them, else in that of the year that is run. Start at [`past_use`].
+
+use super::RunWeather;
+use crate::fuel::{Fuel, FuelId, Fuels};
+use crate::job::{AmountText, BillSection, Job, PastUseSection, Typed};
+use crate::load::Zone;
+use crate::load::past_use::{Agreement, agreement, daily_need_kwh};
+use crate::problem::{Problem, Problems};
+use crate::sources::{Assumptions, Source};
+use crate::units::Quantity;
+use crate::weather::{OutdoorYear, Weather, YearKind, quality};
+use chrono::{Datelike, NaiveDate};
+use chrono_tz::Tz;
+use std::collections::BTreeMap;
+
+/// Days of a month on the mean.
+const DAYS_OF_MONTH: f64 = 365.0 / 12.0;
+/// Days from 1 July to 31 December.
+const JULY_TO_DECEMBER: usize = 184;
+
+/// Bills of the past beside what is calculated for their days.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PastUse {
+    /// What heated the house.
+    pub fuel: FuelId,
+    /// Share of its energy that reached the rooms as heat.
+    pub efficiency: f64,
+    /// Where the bills come from, in the job's words.
+    pub source: Option<String>,
+    /// The bills, in the job's order.
+    pub bills: Vec<PastBill>,
+    /// Whether the weather was that of the bills' own days.
+    pub own_days: bool,
+    /// How far the bills lie from what is calculated; nothing of a single one.
+    pub agreement: Option<Agreement>,
+}
+
+/// One bill.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PastBill {
+    /// Its first day.
+    pub from: NaiveDate,
+    /// The day after its last.
+    pub to: NaiveDate,
+    /// What was used, kWh of fuel.
+    pub used_kwh: f64,
+    /// What should have been, kWh of fuel.
+    pub calculated_kwh: f64,
+}
+
+impl PastUse {
+    /// What was used in all, kWh of fuel.
+    pub fn used_kwh(&self) -> f64 {
+        self.bills.iter().map(|bill| bill.used_kwh).sum()
+    }
+
+    /// What should have been, kWh of fuel.
+    pub fn calculated_kwh(&self) -> f64 {
+        self.bills.iter().map(|bill| bill.calculated_kwh).sum()
+    }
+
+    /// How much more is calculated than was used, as a share of what was used.
+    pub fn excess(&self) -> f64 {
+        self.calculated_kwh() / self.used_kwh() - 1.0
+    }
+}
+
+/// What the check needs of the comparison.
+pub(super) struct Beside<'a> {
+    pub(super) fuels: &'a Fuels,
+    pub(super) zones: &'a [Zone],
+    pub(super) time_zone: Option<Tz>,
+    /// All the weather that the job names.
+    pub(super) weather: &'a Weather,
+    /// What is run of it.
+    pub(super) run: &'a RunWeather,
+}
+
+/// The job's bills beside what is calculated for their days; nothing where it gives none.
+///
+/// # Errors
+/// An unknown fuel, amounts in a unit that it is not sold by, weather without days.
+pub(super) fn past_use(
+    job: &Job,
+    beside: &Beside<'_>,
+    assumptions: &mut Assumptions,
+) -> Result<Option<PastUse>, Problems> {
+    let Some(section) = &job.past_use else { return Ok(None) };
+    let (fuel, about) = fuel(job, section, beside.fuels).map_err(|problem| vec![problem])?;
+    let RunWeather::Year(year) = beside.run else {
+        let what = "bills cannot be held against weather that has hours by temperature only";
+        let problem = job.problem(&section.fuel.span, "past_use", what);
+        return Err(vec![problem.help("Take [past_use] out, or name an hourly weather file")]);
+    };
+    let other_kwh_day = other_use(job, section, about, assumptions).map_err(|problem| vec![problem])?;
+    let (days, own_days) = days(job, section, beside, year);
+    let bill = |(place, bill): (usize, &BillSection)| {
+        let used_kwh = kwh(job, about, &bill.used, &format!("past_use.bills.{}.used", place + 1))?;
+        let span = bill.from.value.iter_days().take_while(|day| *day < bill.to.value);
+        let (heat_kwh, count) = span.fold((0.0, 0.0), |(heat, n), day| (heat + days.need_kwh(day), n + 1.0));
+        let calculated_kwh = heat_kwh / section.efficiency.value + other_kwh_day * count;
+        Ok(PastBill { from: bill.from.value, to: bill.to.value, used_kwh, calculated_kwh })
+    };
+    let (bills, wrong): (Vec<_>, Vec<_>) =
+        section.bills.iter().enumerate().map(bill).partition(Result::is_ok);
+    if !wrong.is_empty() {
+        return Err(wrong.into_iter().filter_map(Result::err).collect());
+    }
+    let bills: Vec<PastBill> = bills.into_iter().filter_map(Result::ok).collect();
+    Ok(Some(PastUse {
+        fuel,
+        efficiency: section.efficiency.value,
+        source: section.source.as_ref().map(|source| source.value.clone()),
+        agreement: agreement(
+            &bills.iter().map(|bill| bill.used_kwh).collect::<Vec<_>>(),
+            &bills.iter().map(|bill| bill.calculated_kwh).collect::<Vec<_>>(),
+        ),
+        bills,
+        own_days,
+    }))
+}
+
+fn fuel<'f>(job: &Job, section: &PastUseSection, fuels: &'f Fuels) -> Result<(FuelId, &'f Fuel), Problem> {
+    let found = fuels.find(&section.fuel).and_then(|id| Some((id, fuels.get(id)?)));
+    found.ok_or_else(|| {
+        let what = format!("there is no fuel '{}'", section.fuel.value);
+        let problem = job.problem(&section.fuel.span, "past_use.fuel", what);
+        let known: Vec<_> = fuels.iter().map(|(_, fuel)| fuel.id.as_str()).collect();
+        let near = crate::fuel::meant_by(&section.fuel)
+            .or_else(|| crate::job::closest(&section.fuel, known.clone()));
+        let help = near.map_or("Name one of these fuels".to_owned(), |near| format!("Did you mean {near}?"));
+        problem.allowed(known.join(", ")).help(help)
+    })
+}
+
+fn kwh(job: &Job, fuel: &Fuel, amount: &Typed<AmountText>, key: &str) -> Result<f64, Problem> {
+    let units = fuel.units_in(&amount.unit).ok_or_else(|| {
+        let what = format!("{} is not sold by the {}", fuel.name, amount.unit);
+        job.problem(&amount.span, key, what).help(format!("Give it by the {}", fuel.selling_unit))
+    })?;
+    Ok(amount.amount * units * fuel.kwh_per_unit)
+}
+
+/// What else takes of the fuel, kWh a day.
+fn other_use(
+    job: &Job,
+    section: &PastUseSection,
+    fuel: &Fuel,
+    assumptions: &mut Assumptions,
+) -> Result<f64, Problem> {
+    let key = "past_use.other_use";
+    let given = section.other_use.as_ref().map(|amount| kwh(job, fuel, amount, key)).transpose()?;
+    let none = || Source::Derived("nothing else is taken to have used that fuel".into());
+    Ok(assumptions.or_default(given, key, 0.0, "none", none) / DAYS_OF_MONTH)
+}
+
+/// The need of the whole house by days of one or more years from July.
+enum Days {
+    /// Of each winter, by the year of its July.
+    Own(BTreeMap<i32, Vec<f64>>),
+    /// Of the year that is run, laid on the days of any other.
+    AnyYear(i32, Vec<f64>),
+}
+
+impl Days {
+    fn need_kwh(&self, day: NaiveDate) -> f64 {
+        let (first_year, need) = match self {
+            Self::Own(winters) => (winter_of(day), winters.get(&winter_of(day))),
+            Self::AnyYear(first_year, need) => (*first_year, Some(need)),
+        };
+        need.and_then(|need| need.get(place(first_year, day)).copied()).unwrap_or_default()
+    }
+}
+
+/// The days' needs, and whether they are of the bills' own days.
+fn days(job: &Job, section: &PastUseSection, beside: &Beside<'_>, year: &OutdoorYear) -> (Days, bool) {
+    let need = |year: &OutdoorYear| {
+        let run = year.run(beside.time_zone);
+        let zones = beside.zones.iter().map(|zone| daily_need_kwh(zone, &run));
+        zones.reduce(|sum, zone| sum.iter().zip(zone).map(|(a, b)| a + b).collect()).unwrap_or_default()
+    };
+    if let Some(winters) = own_winters(job, section, beside.weather) {
+        return (Days::Own(winters.iter().map(|(first, year)| (*first, need(year))).collect()), true);
+    }
+    let (first_year, own) = match year.kind {
+        YearKind::FromJuly(first) => (first, false),
+        // The run of a calendar year has its second half first.
+        YearKind::Actual(number) => (number - 1, section.bills.iter().all(|bill| within_year(bill, number))),
+        YearKind::Typical | YearKind::Synthetic { .. } => (year.calendar_year() - 1, false),
+    };
+    (Days::AnyYear(first_year, need(year)), own)
+}
+
+fn within_year(bill: &BillSection, year: i32) -> bool {
+    bill.from.year() == year && bill.to.pred_opt().is_some_and(|last| last.year() == year)
+}
+
+/// The winters that the bills lie in, if the record holds enough of the hours of each.
+fn own_winters(job: &Job, section: &PastUseSection, weather: &Weather) -> Option<BTreeMap<i32, OutdoorYear>> {
+    let Weather::Record(record) = weather else { return None };
+    let kelvin = job.site.site_offset.as_deref().map_or(0.0, |offset| offset.base());
+    let ends = section.bills.iter().flat_map(|bill| {
+        let last = bill.to.pred_opt().unwrap_or(bill.to.value);
+        winter_of(bill.from.value)..=winter_of(last)
+    });
+    ends.map(|first| {
+        let year = record.from_july(first)?;
+        quality::too_much_missing(&year).is_none().then(|| (first, year.warmer_by(kelvin)))
+    })
+    .collect()
+}
+
+/// The year of the July before a day.
+fn winter_of(day: NaiveDate) -> i32 {
+    if day.month() >= 7 { day.year() } else { day.year() - 1 }
+}
+
+/// The place of a day in twelve months from 1 July; 29 February is the 28th where there is none.
+fn place(first_year: i32, day: NaiveDate) -> usize {
+    if day.month() >= 7 {
+        let july = NaiveDate::from_ymd_opt(day.year(), 7, 1);
+        return july.map_or(0, |july| (day - july).num_days().unsigned_abs() as usize);
+    }
+    let same = NaiveDate::from_ymd_opt(first_year + 1, day.month(), day.day())
+        .or_else(|| NaiveDate::from_ymd_opt(first_year + 1, day.month(), 28));
+    JULY_TO_DECEMBER + same.map_or(0, |same| same.ordinal0() as usize)
+}
