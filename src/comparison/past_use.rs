@@ -1,7 +1,7 @@
 //! The need of the house as calculated, held against what it burned in winters gone by.
 //!
 //! Each bill is set beside what the house should have burned on the same days: in their own weather where the
-//! job's weather holds them, else in that of the year that is run. Start at [`past_use`].
+//! job's weather holds them, else in that of the year that is run. Start at [`PastUse`].
 
 use super::RunWeather;
 use crate::fuel::{Fuel, FuelId, Fuels};
