@@ -7,6 +7,7 @@ pub mod charts;
 pub mod figures;
 pub mod model;
 pub mod band;
+mod flag_hours;
 pub mod weather_flags;
 pub mod reading;
 pub mod slips;

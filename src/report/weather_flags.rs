@@ -3,11 +3,14 @@
 //! Start at [`words`].
 
 use super::figures::{Measure, grouped};
-use crate::calendar::TYPICAL_YEAR;
+use super::flag_hours::{
+    count, day, drop_out, filled_rows, floor_at_zero, hour, hour_of_day, kelvin_words, stretch_of_other_unit,
+    stuck, stuck_often, symbol,
+};
 use crate::units::celsius_to_fahrenheit;
 use crate::weather::labels::Labels;
 use crate::weather::quality::{Bound, Cycle, Degree, Flag};
-use chrono::{Datelike, NaiveDate, NaiveDateTime};
+use chrono::NaiveDateTime;
 
 /// A suspicion in words; each ends with what was done about it, which is nothing but where hours are missing.
 pub fn words(flag: &Flag, measure: Measure) -> String {
@@ -56,21 +59,17 @@ pub fn labels(labels: &Labels, measure: Measure) -> String {
 
 fn suspicion(flag: &Flag, measure: Measure) -> String {
     match flag {
-        Flag::DropOut { at, hours, jump_k, times } => format!(
-            "from {} the temperature {} by {} in one hour and comes back after {}{}, as when a sensor drops out",
-            hour(*at),
-            if *jump_k < 0.0 { "falls" } else { "rises" },
-            kelvin_words(jump_k.abs(), measure),
-            count(*hours, "hour"),
-            more(*times, "the largest")
-        ),
-        Flag::Stuck { at, hours, temperature_c, times } => format!(
-            "from {} it is {} for {} on end{}, as when a sensor is stuck",
-            hour(*at),
-            measure.temperature_words(*temperature_c),
-            count(*hours, "hour"),
-            more(*times, "the longest")
-        ),
+        Flag::DropOut { at, hours, jump_k, times } => drop_out(*at, *hours, (*jump_k, *times), measure),
+        Flag::Stuck { at, hours, temperature_c, times } => {
+            stuck(*at, *hours, (*temperature_c, *times), measure)
+        }
+        Flag::StuckOften { at, times, hours } => stuck_often(*at, *times, *hours),
+        Flag::FloorAtZero { degree, at, visits, months } => floor_at_zero(*degree, *at, *visits, *months),
+        Flag::StretchOfOtherUnit { at, hours, looks_like, jump_k } => {
+            stretch_of_other_unit(*at, *hours, *looks_like, *jump_k)
+        }
+        Flag::FilledRows { every, by } => filled_rows(*every, *by),
+        Flag::HourOfDay { hour, usual, by } => hour_of_day(*hour, *usual, *by),
         Flag::RepeatedDays { first, again, days } => format!(
             "{} {} an earlier one hour for hour, first {} that of {}",
             count(*days, "day"),
@@ -147,7 +146,7 @@ fn other_unit(year: Option<i32>, looks_like: Degree, warm_end_c: f64) -> String 
 }
 
 fn missing_code(code: f64, degree: Degree, at: NaiveDateTime, hours: usize) -> String {
-    let unit = if degree == Degree::Celsius { "\u{b0}C" } else { "\u{b0}F" };
+    let unit = symbol(degree);
     let code = grouped(code, usize::from(code.fract() != 0.0));
     format!(
         "{} of {code} {unit} beside far warmer ones, first {}: does {code} mean missing? Then leave those cells \
@@ -208,27 +207,4 @@ fn impossible(at: NaiveDateTime, c: f64, limit_c: f64, by: Bound, hours: usize, 
         count(hours, "hour"),
         if hours == 1 { "lies" } else { "lie" }
     )
-}
-
-fn more(times: usize, largest: &str) -> String {
-    if times > 1 { format!(" ({largest} of {times})") } else { String::new() }
-}
-
-fn count(number: usize, what: &str) -> String {
-    let plural = if number == 1 { "" } else { "s" };
-    format!("{} {what}{plural}", grouped(number as f64, 0))
-}
-
-fn kelvin_words(difference_k: f64, measure: Measure) -> String {
-    let unit = measure.pick("\u{b0}F", "K");
-    format!("{}\u{a0}{unit}", grouped(measure.difference(difference_k), 1))
-}
-
-fn hour(at: NaiveDateTime) -> String {
-    format!("{} {}", day(at.date()), at.format("%H:%M"))
-}
-
-/// Typical years have no number.
-fn day(at: NaiveDate) -> String {
-    at.format(if at.year() == TYPICAL_YEAR { "%-d %B" } else { "%-d %B %Y" }).to_string()
 }

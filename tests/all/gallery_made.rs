@@ -10,7 +10,7 @@ use crate::weather_other_peoples::{chicago, file, plain};
 use std::collections::BTreeSet;
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
-use winterledger::units::celsius_to_fahrenheit;
+use winterledger::units::{celsius_to_fahrenheit, fahrenheit_to_celsius};
 
 /// Files by name, and what is asked of `weather`.
 struct Case {
@@ -110,6 +110,47 @@ fn what_sensors_do() -> Vec<Case> {
             undated("# place: Warm City\n# latitude: 25.8\n# longitude: -80.2\n# elevation_m: 3\n", |_, c| c),
             &[],
         ),
+    ]
+}
+
+/// What a sensor, a logger or whoever copied its hours makes of them.
+fn what_is_lost_on_the_way() -> Vec<Case> {
+    let hours = chicago();
+    let row = |hour: usize, every: usize| hours[hour / every * every];
+    let line = |hour: usize, every: usize| {
+        let next = hours[(hour / every + 1) * every % 8760];
+        row(hour, every) + (next - row(hour, every)) * (hour % every) as f64 / every as f64
+    };
+    let fahrenheit = |change: &dyn Fn(usize, f64) -> f64| {
+        file("datetime,temp_degF", 2023, |hour, time, c| {
+            let f = change(hour, celsius_to_fahrenheit(c));
+            Some(format!("{},{f:.1}", time.format("%Y-%m-%d %H:%M")))
+        })
+    };
+    let stuck = |h: usize, c: f64| if h % 400 < 14 { hours[h / 400 * 400] } else { c };
+    // A week from 1 February and one from 1 July, 744 and 4,344 hours into the year.
+    let week = |h: usize, from: usize| (from..from + 168).contains(&h);
+    let celsius = fahrenheit(&|h, f| if week(h, 4344) { fahrenheit_to_celsius(f) } else { f });
+    vec![
+        case(
+            "sensor_stuck_for_thirty_hours",
+            dated(2023, |h, c| Some(if h / 30 == 150 { 21.3 } else { c })),
+            &[],
+        ),
+        case("sensor_sticks_again_and_again", dated(2023, |h, c| Some(stuck(h, c))), &[]),
+        case("signs_lost", dated(2023, |_, c| Some(c.abs())), &[]),
+        case("signs_lost_in_january", dated(2023, |h, c| Some(if h < 744 { c.abs() } else { c })), &[]),
+        case("signs_lost_in_fahrenheit", fahrenheit(&|_, f| f.abs()), &[]),
+        case("week_in_celsius", celsius, &[]),
+        case(
+            "week_in_fahrenheit",
+            dated(2023, |h, c| Some(if week(h, 744) { celsius_to_fahrenheit(c) } else { c })),
+            &[],
+        ),
+        case("rows_repeated_threefold", dated(2023, |h, _| Some(row(h, 3))), &[]),
+        case("lines_between_every_third_hour", dated(2023, |h, _| Some(line(h, 3))), &[]),
+        case("warmest_at_night", dated(2023, |h, _| Some(hours[(h + 8754) % 8760])), &[]),
+        case("utc_taken_twice", plain(HEAD, 2023), &["--clock", "utc", "--time-zone", "America/Los_Angeles"]),
     ]
 }
 
@@ -285,6 +326,7 @@ fn what_records_lack() -> Vec<Case> {
 
 fn cases() -> Vec<Case> {
     let mut all = what_sensors_do();
+    all.extend(what_is_lost_on_the_way());
     all.extend(what_is_mixed_up());
     all.extend(what_is_written_otherwise());
     all.extend(what_cells_hold());

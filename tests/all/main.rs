@@ -13,6 +13,7 @@ mod cold_night_report;
 mod climate_command;
 mod climate_extremes;
 mod climate_quality;
+mod climate_quality_hours;
 mod climate_synthetic;
 mod commands_schema;
 mod commands_start;

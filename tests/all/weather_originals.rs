@@ -18,7 +18,7 @@ fn open(name: &str) -> (String, File) {
     (name.to_owned(), File::open(path).unwrap())
 }
 
-fn record(names: &[&str], options: &ReadOptions) -> WeatherRecord {
+pub(crate) fn record(names: &[&str], options: &ReadOptions) -> WeatherRecord {
     match read_many(names.iter().map(|name| open(name)).collect(), options) {
         Ok(Weather::Record(record)) => *record,
         Ok(_) => panic!("no record"),
@@ -26,7 +26,7 @@ fn record(names: &[&str], options: &ReadOptions) -> WeatherRecord {
     }
 }
 
-fn year(name: &str, options: &ReadOptions) -> OutdoorYear {
+pub(crate) fn year(name: &str, options: &ReadOptions) -> OutdoorYear {
     let (name, file) = open(name);
     match read_with(&name, file, options) {
         Ok(Weather::Year(year)) => *year,
@@ -46,9 +46,10 @@ fn job(site: &str) -> Job {
     reader::read("job.toml", demo.replacen(line, &format!("{file}\n{site}"), 1)).unwrap()
 }
 
-const CHICAGO: [&str; 3] = ["isd-lite-725300-2015.gz", "isd-lite-725300-2016.gz", "isd-lite-725300-2017.gz"];
-const NORTHWAY: [&str; 2] = ["isd-lite-702910-2018.gz", "isd-lite-702910-2019.gz"];
-const FRANCE: [&str; 6] = [
+pub(crate) const CHICAGO: [&str; 3] =
+    ["isd-lite-725300-2015.gz", "isd-lite-725300-2016.gz", "isd-lite-725300-2017.gz"];
+pub(crate) const NORTHWAY: [&str; 2] = ["isd-lite-702910-2018.gz", "isd-lite-702910-2019.gz"];
+pub(crate) const FRANCE: [&str; 6] = [
     "france-1997.csv.gz",
     "france-2001.csv.gz",
     "france-2005.csv.gz",
@@ -57,7 +58,7 @@ const FRANCE: [&str; 6] = [
     "france-2017.csv.gz",
 ];
 
-fn options(zone: chrono_tz::Tz, gaps: GapRule) -> ReadOptions {
+pub(crate) fn options(zone: chrono_tz::Tz, gaps: GapRule) -> ReadOptions {
     ReadOptions { layout: None, gaps, clock: Some(FileClock::Utc), zone: Some(zone) }
 }
 

@@ -63,7 +63,7 @@ pub(super) fn shift(year: &OutdoorYear) -> Option<Flag> {
 }
 
 /// The hour of the day about which the irradiance of those days balances.
-fn sun_middle(global: &[f64], days: &[Range<usize>]) -> Option<f64> {
+pub(super) fn sun_middle(global: &[f64], days: &[Range<usize>]) -> Option<f64> {
     let hours = days.iter().flat_map(|days| days.start * 24..days.end * 24);
     let values = hours.filter_map(|hour| Some(((hour % 24) as f64 + 0.5, *global.get(hour)?)));
     let (weighted, sum) =

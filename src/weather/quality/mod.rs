@@ -3,13 +3,20 @@
 //! A finding is a suspicion with its figures: whoever reads decides. Each rule's bounds stand beside it,
 //! with what real years come to. Must never change an hour. Start at [`flags`].
 
+mod flag;
 mod sensor;
+mod minus;
+mod stretch;
+mod rows;
 mod place;
 mod clock;
+mod hour_of_day;
 mod repeats;
 mod unit;
 mod months;
 mod codes;
+
+pub use flag::{Bound, Cycle, Degree, Filling, Flag};
 
 use super::record::WeatherRecord;
 use super::year::{OutdoorYear, YearKind};
@@ -20,156 +27,10 @@ use chrono_tz::Tz;
 /// The share of hours that may be missing.
 const MOST_MISSING: f64 = 0.05;
 
-/// One suspicion; times are the beginnings of hours in local standard time.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Flag {
-    /// The temperature jumps and jumps back, as when a sensor drops out.
-    DropOut {
-        /// The first hour of the largest one.
-        at: NaiveDateTime,
-        /// How long that one lasts, hours.
-        hours: usize,
-        /// The lesser of its two jumps, K; positive for a jump up.
-        jump_k: f64,
-        /// How many there are.
-        times: usize,
-    },
-    /// The temperature stays the very same for long, as when a sensor is stuck or hours were filled.
-    Stuck {
-        /// The first hour of the longest run.
-        at: NaiveDateTime,
-        /// How long it lasts, hours.
-        hours: usize,
-        /// Its temperature, °C.
-        temperature_c: f64,
-        /// How many such runs there are.
-        times: usize,
-    },
-    /// Whole days repeat another day hour for hour.
-    RepeatedDays {
-        /// The day that is repeated first.
-        first: NaiveDate,
-        /// Where it comes again.
-        again: NaiveDate,
-        /// How many days are repeats of an earlier one.
-        days: usize,
-    },
-    /// Whole months repeat those of another year hour for hour, as when a file was copied.
-    RepeatedMonths {
-        /// The first of them.
-        first: NaiveDate,
-        /// Where it comes again.
-        again: NaiveDate,
-        /// How many months are repeats of an earlier year's.
-        months: usize,
-    },
-    /// Twelve months of a record lack more than 5 % of their hours, so that nothing is run on them.
-    Lacking {
-        /// The year of the July with which the first such twelve months begin.
-        first_year: i32,
-        /// Hours that they lack.
-        missing: usize,
-        /// Hours that they should have.
-        hours: usize,
-        /// How many such twelve months the record has.
-        times: usize,
-    },
-    /// The numbers look like another unit than the one they were read in.
-    OtherUnit {
-        /// The year's number, where it has one.
-        year: Option<i32>,
-        /// The unit that they look like.
-        looks_like: Degree,
-        /// The warm end as read, which 1 % of the hours pass, °C.
-        warm_end_c: f64,
-    },
-    /// A number that many files write where nothing was measured stands among far warmer hours.
-    MissingCode {
-        /// The number as the file has it.
-        code: f64,
-        /// The unit in which it is that number.
-        degree: Degree,
-        /// The first such hour.
-        at: NaiveDateTime,
-        /// How many there are.
-        hours: usize,
-    },
-    /// Two neighbouring months whose means are farther apart than the rest of the year makes likely, as when
-    /// some months are in another unit or in another's place.
-    MonthsApart {
-        /// The months, from 1.
-        months: (u8, u8),
-        /// Their means, °C.
-        means_c: (f64, f64),
-    },
-    /// The cold half of the year lies in the place's summer.
-    WrongSeason {
-        /// Whether the place is south of the equator, where latitude or clocks tell it.
-        south: Option<bool>,
-        /// How much warmer its winter half is than its summer half, K.
-        warmer_k: f64,
-    },
-    /// Hours colder or warmer than this place can be.
-    Impossible {
-        /// The worst hour.
-        at: NaiveDateTime,
-        /// Its temperature, °C.
-        temperature_c: f64,
-        /// The bound that it passes, °C.
-        limit_c: f64,
-        /// What the bound rests on.
-        by: Bound,
-        /// How many hours pass it.
-        hours: usize,
-    },
-    /// The days differ too little, as in a series of climate normals or of means.
-    Smoothed {
-        /// Standard deviation of the step from one day's mean to the next, K.
-        day_to_day_k: f64,
-        /// Mean of the days' greatest less least hour, K.
-        daily_spread_k: f64,
-    },
-    /// The daily cycle shifts between winter and summer, as when the clock's daylight saving is in the
-    /// file.
-    ClockShift {
-        /// How much later the summer's day is, hours; 1 where summer hours carry clock time.
-        hours: f64,
-        /// Which cycle shows it.
-        by: Cycle,
-    },
-}
-
-/// A unit of temperature that a file may be in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Degree {
-    /// °C.
-    Celsius,
-    /// °F.
-    Fahrenheit,
-}
-
-/// What a bound of temperature rests on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Bound {
-    /// The coldest known at low stations of this latitude, with the height.
-    Latitude,
-    /// The year's own cold or warm end and its own changes from day to day.
-    OwnYear,
-}
-
-/// What goes round once a day.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Cycle {
-    /// The irradiance.
-    Sun,
-    /// The morning's warming after sunrise.
-    Temperature,
-}
-
 /// All suspicions about a year; empty for a sound one.
 ///
 /// Nothing is said of a synthetic year, which nobody measured. The rules were tried on the six
-/// built-in typical years, a TMY2 year of Miami, five actual years of Chicago and Northway and 22 of a
+/// built-in typical years, a TMY2 year of Miami, seven actual years of Illinois and Northway and 22 of a
 /// re-analysis in France: none of these raises a flag.
 ///
 /// ```
@@ -191,6 +52,7 @@ pub fn flags_in(year: &OutdoorYear, zone: Option<Tz>) -> Vec<Flag> {
     let hours = &year.columns.dry_bulb_c;
     let measured = Measured(&year.filled);
     let shape = place::Shape::of(hours);
+    let smoothed = place::smoothed(&shape);
     let found = [
         unit::other_unit(year),
         codes::missing(hours, times),
@@ -198,13 +60,28 @@ pub fn flags_in(year: &OutdoorYear, zone: Option<Tz>) -> Vec<Flag> {
         months::season(year, year.zone.or(zone), times),
         sensor::drop_outs(hours, measured, times),
         sensor::stuck(hours, measured, times),
+        sensor::stuck_often(hours, measured, times),
+        // Normals have the same least hour every night, at whatever temperature.
+        smoothed.is_none().then(|| minus::lost(hours, times)).flatten(),
+        stretch::other_unit(hours, times),
+        rows::filled(hours),
         sensor::repeated_days(hours, measured, times),
         place::impossible(year, &shape, times, place::End::Cold),
         place::impossible(year, &shape, times, place::End::Warm),
-        place::smoothed(&shape),
-        clock::shift(year),
+        smoothed,
+        clock(year),
     ];
     found.into_iter().flatten().collect()
+}
+
+/// Of a shift by daylight saving and a clock that is wrong throughout the one that explains the other: days that
+/// are warmest at night shift too, and a summer that is late makes the year's sun late.
+fn clock(year: &OutdoorYear) -> Option<Flag> {
+    let throughout = hour_of_day::odd(year);
+    match throughout {
+        Some(Flag::HourOfDay { by: Cycle::Temperature, .. }) => throughout,
+        _ => clock::shift(year).or(throughout),
+    }
 }
 
 /// The worst that could make one winter of a record look colder or milder than it was: it would move the
@@ -219,7 +96,8 @@ pub fn cold_flag(year: &OutdoorYear) -> Option<Flag> {
     let measured = Measured(&year.filled);
     let sensor =
         || sensor::drop_outs(hours, measured, times).or_else(|| sensor::stuck(hours, measured, times));
-    cold.flatten().or_else(|| codes::missing(hours, times)).or_else(sensor)
+    let unit = || stretch::other_unit(hours, times).or_else(|| minus::lost(hours, times));
+    cold.flatten().or_else(|| codes::missing(hours, times)).or_else(sensor).or_else(unit)
 }
 
 /// Suspicions that only a record of several years can raise: years that lack too many hours, months that are

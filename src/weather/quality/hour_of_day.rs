@@ -1,0 +1,52 @@
+//! The hour at which the day is warmest, or the sun stands about its middle: is it that of the place?
+//!
+//! Tells hours in UTC that were taken as local time, hours of another zone, and hours that were shifted though
+//! they were local. Must never know a file's clock. Start at [`odd`].
+
+use super::clock::sun_middle;
+use super::{Cycle, Flag};
+use crate::weather::year::OutdoorYear;
+use std::f64::consts::TAU;
+use std::ops::RangeInclusive;
+
+/// The sun's middle may lie so far from noon, hours; 0.17 at most at the six built-in places (Golden).
+const FROM_NOON: f64 = 0.6;
+/// Solar hours about which the mean day is warmest: from 13.8 (Golden) to 15.4 (Chicago 2017) in the six built-in
+/// years, Miami's, seven actual ones of Illinois and Northway and 22 in France. Shores with a sea breeze come
+/// earlier (from memory); an hour's error therefore passes where the file has no sun.
+const SOLAR: RangeInclusive<f64> = 12.5..=16.6;
+/// The same by the clock where no longitude is known: standard time runs from 0.5 h behind the sun to 2.0 ahead
+/// (western Alaska).
+const CLOCK: RangeInclusive<f64> = 12.0..=18.6;
+/// The mean day's cosine, K either way, under which no hour is warmest; the least of those years is 2.5 (Miami).
+const LEAST_CYCLE: f64 = 1.0;
+
+/// An hour that no place has.
+pub(super) fn odd(year: &OutdoorYear) -> Option<Flag> {
+    let ahead = year.longitude.zip(year.utc_offset_h).map(|(longitude, offset)| offset - longitude / 15.0);
+    let global = year.columns.global_w_m2.as_deref().filter(|sun| sun.iter().any(|w| *w > 0.0));
+    if let (Some(ahead), Some(global)) = (ahead, global) {
+        let hour = sun_middle(global, std::slice::from_ref(&(0..global.len() / 24)))?;
+        let noon = 12.0 + ahead;
+        let usual = (noon - FROM_NOON, noon + FROM_NOON);
+        return ((hour - noon).abs() > FROM_NOON).then_some(Flag::HourOfDay { hour, usual, by: Cycle::Sun });
+    }
+    let hour = warmest(&year.columns.dry_bulb_c)?;
+    let (range, ahead) = ahead.map_or((CLOCK, 0.0), |ahead| (SOLAR, ahead));
+    let usual = (range.start() + ahead, range.end() + ahead);
+    let inside = (usual.0..=usual.1).contains(&hour);
+    (!inside).then_some(Flag::HourOfDay { hour, usual, by: Cycle::Temperature })
+}
+
+/// The hour about which the mean day is warmest, by its first wave.
+fn warmest(hours: &[f64]) -> Option<f64> {
+    let mut day = [0.0; 24];
+    for hours in hours.chunks_exact(24) {
+        day.iter_mut().zip(hours).for_each(|(sum, c)| *sum += c);
+    }
+    let turn = |hour: usize| TAU * (hour as f64 + 0.5) / 24.0;
+    let wave = |of: fn(f64) -> f64| day.iter().enumerate().map(|(h, c)| c * of(turn(h))).sum::<f64>();
+    let (cosine, sine) = (wave(f64::cos), wave(f64::sin));
+    let cycle_k = cosine.hypot(sine) / 12.0 / (hours.len() / 24).max(1) as f64;
+    (cycle_k >= LEAST_CYCLE).then(|| (sine.atan2(cosine) * 24.0 / TAU).rem_euclid(24.0))
+}

@@ -1,0 +1,181 @@
+//! The quality pass on hours that no thermometer sent: signs lost, days in another unit, rows filled up, hours
+//! of another clock. Each defect is put into the built-in years; no actual year at hand raises a flag.
+
+use crate::climate_quality::{changed, only, without_sun, years};
+use crate::weather_originals::{CHICAGO, FRANCE, NORTHWAY, options, record, year};
+use winterledger::series::Hourly;
+use winterledger::units::{celsius_to_fahrenheit, fahrenheit_to_celsius};
+use winterledger::weather::quality::{Cycle, Degree, Filling, Flag, flags};
+use winterledger::weather::{GapRule, OutdoorYear};
+
+/// The 27 actual years that are kept under `tests/data/weather`.
+fn actual_years() -> Vec<OutdoorYear> {
+    let mut all = NORTHWAY
+        .map(|name| year(name, &options(chrono_tz::America::Anchorage, GapRule::NeighbouringDays)))
+        .to_vec();
+    let records = [(&CHICAGO[..], chrono_tz::America::Chicago), (&FRANCE[..], chrono_tz::Europe::Paris)];
+    for (names, zone) in records {
+        let record = record(names, &options(zone, GapRule::Line));
+        all.extend(record.calendar_years().into_iter().filter_map(|number| record.calendar_year(number)));
+    }
+    all
+}
+
+#[test]
+fn no_actual_year_raises_a_flag() {
+    let all = actual_years();
+    assert_eq!(all.len(), 27);
+    for year in all {
+        assert_eq!(flags(&year), [], "{} {}", year.place, year.calendar_year());
+    }
+}
+
+/// Signs lost are |T| in the file's unit.
+fn signs_lost(year: &OutdoorYear, degree: Degree, hours: std::ops::Range<usize>) -> OutdoorYear {
+    let lost = |c: f64| match degree {
+        Degree::Celsius => c.abs(),
+        Degree::Fahrenheit => fahrenheit_to_celsius(celsius_to_fahrenheit(c).abs()),
+    };
+    changed(year, |all| all[hours.clone()].iter_mut().for_each(|c| *c = lost(*c)))
+}
+
+#[test]
+fn signs_that_were_lost_are_told_with_the_unit_of_their_zero() {
+    for year in years() {
+        // Every built-in place has frost; 0 °F and less for 40 hours and more only these.
+        let mut degrees = vec![Degree::Celsius];
+        if ["Northway, Alaska", "Chicago O'Hare, Illinois"].contains(&year.place.as_str()) {
+            degrees.push(Degree::Fahrenheit);
+        }
+        for degree in degrees {
+            let found = flags(&signs_lost(&year, degree, 0..8760));
+            let told = found.iter().any(
+                |flag| matches!(flag, Flag::FloorAtZero { degree: d, months: None, .. } if *d == degree),
+            );
+            assert!(told, "{} {degree:?}: {found:?}", year.place);
+        }
+    }
+}
+
+/// January alone, 744 hours: all but two come down to 0 °C often enough; Tucson's has 21 hours of frost, and Northway's stands apart.
+#[test]
+fn a_month_without_its_signs_is_told() {
+    for year in years() {
+        let found = flags(&signs_lost(&year, Degree::Celsius, 0..744));
+        println!("{}: {found:?}", year.place);
+        let floor = found.iter().any(|flag| matches!(flag, Flag::FloorAtZero { months: Some(1), .. }));
+        let apart = found.iter().any(|flag| matches!(flag, Flag::MonthsApart { .. }));
+        match year.place.as_str() {
+            "Northway, Alaska" => assert!(apart),
+            "Tucson, Arizona" => {}
+            _ => assert!(floor, "{}", year.place),
+        }
+    }
+}
+
+#[test]
+fn a_week_in_the_other_unit_is_told_with_its_first_hour() {
+    for year in years() {
+        let into = [
+            (Degree::Fahrenheit, celsius_to_fahrenheit as fn(f64) -> f64),
+            (Degree::Celsius, fahrenheit_to_celsius as fn(f64) -> f64),
+        ];
+        for (unit, read) in into {
+            // 3, 7 and 14 days in spring, summer and autumn: Northway's winter lies where the units meet.
+            for (from, days) in [(2400, 3), (4344, 7), (6504, 14)] {
+                let mixed = changed(&year, |hours| {
+                    hours[from..from + days * 24].iter_mut().for_each(|c| *c = read(*c));
+                });
+                let found = flags(&mixed);
+                let told = found.iter().any(|flag| {
+                    matches!(flag, Flag::StretchOfOtherUnit { hours, looks_like, .. }
+                        if *hours == days * 24 && *looks_like == unit)
+                });
+                assert!(told, "{} {unit:?} {from}: {found:?}", year.place);
+            }
+        }
+    }
+}
+
+#[test]
+fn hours_made_of_rows_every_few_hours_are_told_with_how_many() {
+    for year in years() {
+        let real = year.columns.dry_bulb_c.to_vec();
+        for every in [2, 3, 4, 6, 12] {
+            let repeated = changed(&year, |hours| {
+                (0..8760).for_each(|hour| hours[hour] = real[hour / every * every]);
+            });
+            let filled = |by| Flag::FilledRows { every, by };
+            let found = flags(&repeated);
+            assert!(found.contains(&filled(Filling::Repeated)), "{} {every}: {found:?}", year.place);
+            let lines = changed(&year, |hours| {
+                for (hour, c) in hours.iter_mut().enumerate() {
+                    let (row, share) = (hour / every * every, (hour % every) as f64 / every as f64);
+                    let next = real[(row + every) % 8760];
+                    // As files write it.
+                    *c = ((real[row] + (next - real[row]) * share) * 10.0).round() / 10.0;
+                }
+            });
+            let found = flags(&lines);
+            // Beside lines over half a day the day's own course bends as little.
+            assert!(
+                every == 12 || found.contains(&filled(Filling::Line)),
+                "{} {every}: {found:?}",
+                year.place
+            );
+        }
+    }
+}
+
+/// Hours of UTC under the name of standard time, and standard time that was shifted as though it were UTC.
+#[test]
+fn days_that_are_warmest_at_an_hour_no_place_has_are_told() {
+    for year in years() {
+        let offset = year.utc_offset_h.unwrap();
+        let turned = |year: &OutdoorYear, by: i64| {
+            let by = usize::try_from(by.rem_euclid(8760)).unwrap();
+            let turn = |hours: &Hourly<f64>| hours.clone().rotated(8760 - by);
+            let mut turned = year.clone();
+            turned.columns.dry_bulb_c = turn(&year.columns.dry_bulb_c);
+            turned.columns.global_w_m2 = year.columns.global_w_m2.as_ref().map(turn);
+            turned
+        };
+        // In UTC the afternoon comes later by the offset; shifted twice, earlier.
+        for by in [-offset as i64, offset as i64] {
+            let plain = without_sun(year.clone());
+            let nowhere = OutdoorYear { longitude: None, latitude: None, ..plain.clone() };
+            for shifted in [turned(&plain, by), turned(&nowhere, by)] {
+                let Flag::HourOfDay { by: Cycle::Temperature, hour, usual } = only(&shifted) else {
+                    panic!()
+                };
+                assert!(hour < usual.0 || hour > usual.1, "{}: {hour} {usual:?}", year.place);
+            }
+        }
+        // Where the file has the sun an hour is enough.
+        for by in [-1, 1] {
+            let Flag::HourOfDay { by: Cycle::Sun, hour, usual } = only(&turned(&year, by)) else { panic!() };
+            let middle = (usual.0 + usual.1) / 2.0;
+            assert!((hour - middle - by as f64).abs() < 0.2, "{}: {hour} {usual:?}", year.place);
+        }
+    }
+}
+
+#[test]
+fn many_short_stretches_of_one_value_are_added_up() {
+    for year in years() {
+        // 18 runs of 12 hours are 216, five are 60, by hand; each beside what the year has of its own.
+        let stuck = |runs: usize| {
+            changed(&year, |hours| {
+                for run in 0..runs {
+                    let at = 200 + run * 400;
+                    let value = hours[at] + 0.03;
+                    hours[at..at + 12].fill(value);
+                }
+            })
+        };
+        let often = |year: &OutdoorYear| {
+            flags(year).iter().any(|flag| matches!(flag, Flag::StuckOften { hours, .. } if *hours >= 216))
+        };
+        assert!(often(&stuck(18)) && !often(&stuck(5)), "{}", year.place);
+    }
+}
