@@ -7,7 +7,7 @@ use super::note::Mismatch;
 use super::site::PLANNED_YEARS;
 use super::{Parts, RunWeather};
 use crate::calendar::Stamp;
-use crate::equipment::{Machine, MachineKind};
+use crate::equipment::MachineKind;
 use crate::job::{Job, Typed, WeatherSection};
 use crate::load::Zone;
 use crate::prices::Spike;
@@ -25,8 +25,6 @@ const DESIGN_FROM_WEATHER_K: f64 = 8.0;
 const HEIGHT_FROM_STATION_M: f64 = 457.2;
 /// A spike that holds for more days is hardly one.
 const SPIKE_DAYS: usize = 150;
-/// A burner that gives so many times the whole house's design load is a slip.
-const TIMES_DESIGN_LOAD: f64 = 4.0;
 
 /// Everything in the parts of a job that hardly goes together.
 pub(super) fn mismatches(job: &Job, parts: &Parts, weather: &RunWeather) -> Vec<Mismatch> {
@@ -46,8 +44,6 @@ pub(super) fn mismatches(job: &Job, parts: &Parts, weather: &RunWeather) -> Vec<
         let fuel = parts.fuels.get(price.fuel).map_or("", |f| f.name.as_str());
         price.spikes.iter().filter_map(move |spike| long_spike(fuel, spike))
     }));
-    let load_kw: f64 = parts.zones.iter().map(Zone::design_load_kw).sum();
-    found.extend(parts.machines.iter().filter_map(|machine| odd_input(machine, load_kw)));
     found
 }
 
@@ -104,11 +100,4 @@ fn days_of(month: u8) -> u8 {
         4 | 6 | 9 | 11 => 30,
         _ => 31,
     }
-}
-
-fn odd_input(machine: &Machine, load_kw: f64) -> Option<Mismatch> {
-    let greatest_kw =
-        machine.heating.as_ref().filter(|_| machine.burns())?.map.rows().last()?.greatest.capacity_kw;
-    let times = greatest_kw / load_kw;
-    (times > TIMES_DESIGN_LOAD).then(|| Mismatch::LargeForTheLoad { machine: machine.name.clone(), times })
 }

@@ -3,6 +3,8 @@
 //! Start at [`compare`].
 
 pub mod slip;
+pub mod tenfold;
+pub mod proportion;
 pub mod note;
 pub mod heading;
 pub mod run_weather;

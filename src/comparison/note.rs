@@ -2,7 +2,9 @@
 //!
 //! Start at [`Note`].
 
+use super::proportion::Disproportion;
 use super::slip::Slip;
+use super::tenfold::Tenfold;
 use crate::calendar::MonthDay;
 use crate::simulation::bins::EconomicBalance;
 use crate::supply::contract::Contract;
@@ -48,6 +50,10 @@ pub enum Note {
     },
     /// A number of the job that is seldom so.
     Slip(Slip),
+    /// A power that such a machine hardly has.
+    Tenfold(Tenfold),
+    /// A load, a machine or rows out of proportion with what is beside them.
+    Disproportion(Disproportion),
     /// Something about the weather looks wrong; nothing of it was changed.
     Weather(Flag),
     /// Winters of the record whose cold months have gaps say nothing of its lows.
@@ -164,7 +170,11 @@ impl Note {
     /// Whether it asks to look at something that may be wrong; the others only tell.
     pub fn asks(&self) -> bool {
         match self {
-            Self::Mismatch(_) | Self::Slip(_) | Self::Weather(_) => true,
+            Self::Mismatch(_)
+            | Self::Slip(_)
+            | Self::Tenfold(_)
+            | Self::Disproportion(_)
+            | Self::Weather(_) => true,
             Self::Oddity(odd) => odd.asks(),
             Self::Reading(remark) => asks_of_reading(remark),
             Self::Store { what, .. } => {
@@ -439,12 +449,5 @@ pub enum Mismatch {
         spike: String,
         /// Days on which it holds.
         days: usize,
-    },
-    /// A burner that gives many times the house's design load.
-    LargeForTheLoad {
-        /// The machine's name.
-        machine: String,
-        /// How many times.
-        times: f64,
     },
 }

@@ -7,7 +7,7 @@ use super::note::{CLOUDS_F, Note, PriceNote, StoreNote, Uncovered};
 use super::option::OptionResult;
 use super::run_weather::RunWeather;
 use super::site::PLANNED_YEARS;
-use super::{Parts, labels, mismatch, plausible, slip};
+use super::{Parts, labels, mismatch, plausible, proportion, slip, tenfold};
 use crate::coldnight::strips::Panel;
 use crate::fuel::FuelId;
 use crate::job::Job;
@@ -60,6 +60,9 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     notes.extend(remarks.into_iter().chain(helpless).map(Note::Oddity));
     notes.extend(mismatch::mismatches(job, parts, weather).into_iter().map(Note::Mismatch));
     notes.extend(slip::slips(job).into_iter().map(Note::Slip));
+    notes.extend(tenfold::tenfolds(job).into_iter().map(Note::Tenfold));
+    let out = proportion::out_of_proportion(job, parts, plausible::odd_load(job).is_some());
+    notes.extend(out.into_iter().map(Note::Disproportion));
     for option in options {
         for (zone, result) in parts.zones.iter().zip(&option.zones) {
             notes.extend(result.economic_balance.map(|balance| Note::EconomicBalance {

@@ -86,7 +86,7 @@ fn odd_prices(job: &Job, prices: &Prices, fuels: &Fuels) -> Vec<Oddity> {
 }
 
 /// A zone whose own floor is known, else the house.
-fn odd_load(job: &Job) -> Option<Oddity> {
+pub(super) fn odd_load(job: &Job) -> Option<Oddity> {
     let zone = job.house.zone.iter().find_map(|zone| {
         let kw_m2 = zone.design_load.base() / zone.floor_area.as_ref()?.base();
         let odd = !LOAD_KW_M2.contains(&kw_m2);

@@ -11,6 +11,7 @@ mod flag_hours;
 pub mod weather_flags;
 pub mod reading;
 pub mod slips;
+pub mod proportions;
 pub mod oddities;
 pub mod supply_words;
 pub mod bill_words;

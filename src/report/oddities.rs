@@ -87,10 +87,6 @@ pub fn mismatch(found: &Mismatch, measure: Measure) -> String {
             "PLEASE CHECK the spike “{spike}” of {fuel}: it holds for {days} days of the year. Do from and to \
              stand the right way round?"
         ),
-        Mismatch::LargeForTheLoad { machine, times } => format!(
-            "PLEASE CHECK {machine}: it gives {} times the design load of the whole house.",
-            grouped(*times, 1)
-        ),
     }
 }
 

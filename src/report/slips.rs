@@ -4,6 +4,8 @@
 
 use super::figures::{Measure, grouped};
 use crate::comparison::slip::Slip;
+use crate::comparison::tenfold::Tenfold;
+use crate::units::{UnitSystem, kwh_to_btu};
 
 /// One slip as a sentence that says what to look at.
 pub fn slip(found: &Slip, measure: Measure) -> String {
@@ -43,5 +45,56 @@ pub fn slip(found: &Slip, measure: Measure) -> String {
              than {} outdoors, when it would heat well. Is the unit right?",
             degrees(lockout_c)
         ),
+        Slip::WarmCutOut { key, machine, at_c } => format!(
+            "PLEASE CHECK {key} of {machine}: it would be off whenever it is not warmer than {} outdoors. Makers \
+             stop theirs between about \u{2212}30 and 35 °F (\u{2212}35 and 2 °C). Is the sign or the unit wrong?",
+            degrees(at_c)
+        ),
     }
+}
+
+/// One power that such a machine hardly has, with what may have been meant.
+pub fn tenfold(found: &Tenfold, measure: Measure) -> String {
+    let words = |kw: f64| if found.draw { watts(kw) } else { heat(kw, measure) };
+    let (low, high) = found.ordinary_kw;
+    let ordinary = if low > 0.0 {
+        format!("{} to {}", words(low), words(high))
+    } else {
+        format!("up to {}", words(high))
+    };
+    let meant = found.meant_kw().map_or_else(
+        || {
+            format!(
+                "Are its digits and its unit right ({})?",
+                if found.draw { "W or kW" } else { "Btu/h, kBtu/h or kW" }
+            )
+        },
+        |kw| format!("Is it {}?", words(kw)),
+    );
+    format!(
+        "PLEASE CHECK {} of {}: {}, where such machines ordinarily have {ordinary}. {meant}",
+        found.key,
+        found.machine,
+        words(found.kw)
+    )
+}
+
+/// Heat in the unit that a label has it in.
+pub(super) fn heat(kw: f64, measure: Measure) -> String {
+    match measure.0 {
+        UnitSystem::Us => format!("{} Btu/h", significant(kwh_to_btu(kw))),
+        UnitSystem::Si => watts(kw),
+    }
+}
+
+fn watts(kw: f64) -> String {
+    if kw < 1.0 { format!("{} W", significant(1000.0 * kw)) } else { format!("{} kW", significant(kw)) }
+}
+
+/// To three digits.
+fn significant(x: f64) -> String {
+    let whole = x.abs().log10().floor() as i32;
+    let step = 10f64.powi(whole - 2);
+    let text = grouped((x / step).round() * step, (2 - whole).max(0) as usize);
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }

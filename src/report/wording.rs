@@ -5,7 +5,8 @@
 pub use super::figures::MONTHS;
 use super::figures::{Measure, grouped, money};
 use super::oddities::{mismatch, oddity};
-use super::slips::slip;
+use super::proportions::disproportion;
+use super::slips::{slip, tenfold};
 use super::{bill_words, extremes, reading};
 use crate::coldnight::failure::{FailedPart, FailureGroup};
 use crate::coldnight::strips::Panel;
@@ -98,6 +99,8 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         Note::Oddity(found) => oddity(found, measure),
         Note::Mismatch(found) => mismatch(found, measure),
         Note::Slip(found) => slip(found, measure),
+        Note::Tenfold(found) => tenfold(found, measure),
+        Note::Disproportion(found) => disproportion(found, measure),
         Note::BetterLockout(found) => better_lockout(found, measure, currency),
         Note::NoDataBelow { machine, below_c, hours } => format!(
             "{machine}: no data below {} (its coldest row, and 5 K on its line beyond), counted as off in {}.",

@@ -44,6 +44,7 @@ mod page;
 mod page_one;
 mod page_one_cold;
 mod plausible;
+mod plausible_digits;
 mod price_history;
 mod price_year;
 mod print;

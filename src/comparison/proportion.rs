@@ -1,0 +1,219 @@
+//! Loads and machines out of proportion with one another, and rows with their neighbours: slips of a digit.
+//!
+//! Only remarks; the bounds are this program's judgement, wide enough that ordinary jobs are left alone.
+//! Start at `out_of_proportion`.
+
+use super::Parts;
+use super::tenfold::OUTPUT;
+use crate::equipment::map::PerformanceMap;
+use crate::equipment::{Machine, MachineKind};
+use crate::job::Job;
+use crate::load::Zone;
+use crate::units::{Quantity, btu_to_kwh};
+use std::ops::RangeInclusive;
+
+/// A burner that gives so many times the whole house's design load is a slip.
+const TIMES_DESIGN_LOAD: f64 = 4.0;
+/// Nobody buys a furnace or a boiler for less of its zone's design load.
+const LEAST_OF_BURNER: f64 = 0.3;
+/// The strongest machine of a zone over its design load, in every option: more, and it is the load that is odd.
+const STRONGEST: f64 = 8.0;
+/// All machines of a zone together over its design load, in every option: less, and it is the load that is odd.
+const ALL_TOGETHER: f64 = 0.3;
+/// A cooler's sensible output over the sensible design load; small heads serve small rooms.
+const COOLER: RangeInclusive<f64> = 0.25..=8.0;
+/// Sensible cooling design load for each m² of floor, kW: 2.5 to 80 Btu/h for each ft².
+const COOLING_KW_M2: RangeInclusive<f64> = 0.00789..=0.2524;
+/// The same over the heating design load; 0.1 in the far north, 3 and more in the desert.
+const COOLING_OVER_HEATING: RangeInclusive<f64> = 0.07..=8.0;
+/// The greatest output of one row over that of the next colder one, less than [`NEAR_K`] away; from 17 to 47 °F
+/// one speed gives about 1.6 times (from memory). What rises into the cold is asked about elsewhere.
+const NEAR_ROWS: RangeInclusive<f64> = 0.0..=2.5;
+/// The same further apart.
+const FAR_ROWS: RangeInclusive<f64> = 0.0..=5.0;
+/// 30 °F and a little.
+const NEAR_K: f64 = 30.5 / 1.8;
+/// The same of cooling.
+const COOLING_ROWS: RangeInclusive<f64> = 0.4..=2.0;
+
+/// What is out of proportion.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Disproportion {
+    /// A burner that gives many times the house's design load.
+    LargeForTheLoad {
+        /// The machine's name.
+        machine: String,
+        /// How many times.
+        times: f64,
+    },
+    /// A furnace or boiler that gives hardly any of its zone's design load.
+    SmallForTheLoad {
+        /// The machine's name.
+        machine: String,
+        /// The smallest zone that it heats.
+        zone: String,
+        /// What it gives of that zone's load.
+        share: f64,
+    },
+    /// A zone's design load that no option's machines are made for.
+    LoadOfOtherMachines {
+        /// The zone's name.
+        zone: String,
+        /// Its design load, kW.
+        load_kw: f64,
+        /// How many times that the machines give: the strongest of each option, or all together.
+        times: f64,
+    },
+    /// A cooling design load that goes with nothing else.
+    OddCooling {
+        /// The zone's name.
+        zone: String,
+        /// Its sensible cooling design load, kW.
+        load_kw: f64,
+        /// What it does not go with.
+        against: CoolingAgainst,
+    },
+    /// Two rows of a map side by side whose greatest outputs are too far apart.
+    OddRows {
+        /// The machine's name.
+        machine: String,
+        /// The colder row's temperature, °C.
+        cold_c: f64,
+        /// The warmer row's, °C.
+        warm_c: f64,
+        /// Whether they are rows of `cooling`.
+        cooling: bool,
+    },
+}
+
+/// What a cooling design load does not go with.
+#[derive(Debug, Clone, PartialEq)]
+pub enum CoolingAgainst {
+    /// The zone's floor: so many kW for each m².
+    Floor(f64),
+    /// The zone's heating design load: so many times that.
+    Heating(f64),
+    /// A cooler's sensible output.
+    Cooler {
+        /// The machine's name.
+        machine: String,
+        /// How many times the load it gives.
+        times: f64,
+    },
+}
+
+/// Everything that is out of proportion; a load that its floor makes odd already (`asked_of_floor`) is not
+/// asked about again.
+pub(super) fn out_of_proportion(job: &Job, parts: &Parts, asked_of_floor: bool) -> Vec<Disproportion> {
+    let mut found = Vec::new();
+    let odd: Vec<Option<f64>> = (0..parts.zones.len()).map(|z| odd_load(parts, z)).collect();
+    for (zone, times) in parts.zones.iter().zip(&odd).filter(|_| !asked_of_floor) {
+        found.extend(times.map(|times| Disproportion::LoadOfOtherMachines {
+            zone: zone.name.clone(),
+            load_kw: zone.design_load_kw(),
+            times,
+        }));
+    }
+    if !asked_of_floor && odd.iter().all(Option::is_none) {
+        let load_kw: f64 = parts.zones.iter().map(Zone::design_load_kw).sum();
+        found.extend(parts.machines.iter().filter_map(|machine| large(machine, load_kw)));
+        found.extend((0..parts.machines.len()).filter_map(|i| small(parts, i)));
+    }
+    let zones = odd.iter().enumerate();
+    found.extend(zones.filter_map(|(z, odd)| odd_cooling(job, parts, z, odd.is_none())));
+    for machine in &parts.machines {
+        let heating = machine.heating.as_ref().and_then(|heating| odd_rows(&heating.map, false));
+        let cooling = machine.cooling.as_ref().and_then(|cooling| odd_rows(&cooling.map, true));
+        let both = heating.map(|rows| (rows, false)).into_iter().chain(cooling.map(|rows| (rows, true)));
+        found.extend(both.map(|((cold_c, warm_c), cooling)| {
+            let machine = machine.name.clone();
+            Disproportion::OddRows { machine, cold_c, warm_c, cooling }
+        }));
+    }
+    found
+}
+
+/// What a machine gives at most, kW.
+fn greatest_kw(machine: &Machine) -> Option<f64> {
+    Some(machine.heating.as_ref()?.map.rows().last()?.greatest.capacity_kw)
+}
+
+/// How many times its design load every option's machines give to a zone, where that is far too much or little.
+fn odd_load(parts: &Parts, z: usize) -> Option<f64> {
+    let load_kw = parts.zones.get(z)?.design_load_kw();
+    let outputs = |heaters: &[usize]| -> Vec<f64> {
+        heaters.iter().filter_map(|i| greatest_kw(parts.machines.get(*i)?)).collect()
+    };
+    let options: Vec<Vec<f64>> =
+        parts.designs.iter().filter_map(|d| Some(outputs(&d.zones.get(z)?.heaters))).collect();
+    let options: Vec<&Vec<f64>> = options.iter().filter(|outputs| !outputs.is_empty()).collect();
+    let strongest = options.iter().flat_map(|o| o.iter().copied().max_by(f64::total_cmp));
+    let least_strongest = strongest.min_by(f64::total_cmp)? / load_kw;
+    let most_together = options.iter().map(|o| o.iter().sum::<f64>()).max_by(f64::total_cmp)? / load_kw;
+    if least_strongest > STRONGEST {
+        Some(least_strongest)
+    } else {
+        (most_together < ALL_TOGETHER).then_some(most_together)
+    }
+}
+
+fn large(machine: &Machine, load_kw: f64) -> Option<Disproportion> {
+    let times = greatest_kw(machine).filter(|_| machine.burns())? / load_kw;
+    (times > TIMES_DESIGN_LOAD)
+        .then(|| Disproportion::LargeForTheLoad { machine: machine.name.clone(), times })
+}
+
+/// A furnace or boiler that could hardly begin to heat any of the zones that options give it.
+fn small(parts: &Parts, i: usize) -> Option<Disproportion> {
+    let machine = parts.machines.get(i)?;
+    let central = matches!(machine.kind, MachineKind::Furnace | MachineKind::Boiler);
+    let greatest_kw = greatest_kw(machine).filter(|_| central)?;
+    let served = parts.designs.iter().flat_map(|design| design.zones.iter().zip(&parts.zones));
+    let served = served.filter(|(design, _)| design.heaters.contains(&i)).map(|(_, zone)| zone);
+    let zone = served.min_by(|a, b| a.design_load_kw().total_cmp(&b.design_load_kw()))?;
+    let share = greatest_kw / zone.design_load_kw();
+    (share < LEAST_OF_BURNER).then(|| Disproportion::SmallForTheLoad {
+        machine: machine.name.clone(),
+        zone: zone.name.clone(),
+        share,
+    })
+}
+
+/// One question at most about the cooling of a zone: against its coolers, its floor, its heating.
+fn odd_cooling(job: &Job, parts: &Parts, z: usize, heating_is_well: bool) -> Option<Disproportion> {
+    let (zone, typed) = (parts.zones.get(z)?, job.house.zone.get(z)?);
+    let need = zone.cooling?;
+    let load_kw = need.loss_kw_k * (need.design_temperature_c - need.balance_temperature_c);
+    let coolers = parts.designs.iter().filter_map(|design| design.zones.get(z)?.cooler);
+    let against_coolers = coolers.filter_map(|i| {
+        let machine = parts.machines.get(i)?;
+        let cooling = machine.cooling.as_ref()?;
+        let capacity_kw = cooling.map.rows().first()?.greatest.capacity_kw;
+        let times = capacity_kw * cooling.sensible_heat_ratio / load_kw;
+        // A slip of the cooler's own is asked about by itself.
+        let odd = capacity_kw >= btu_to_kwh(OUTPUT.0) && !COOLER.contains(&times);
+        odd.then(|| CoolingAgainst::Cooler { machine: machine.name.clone(), times })
+    });
+    let house = job.house.floor_area.as_ref().filter(|_| parts.zones.len() == 1);
+    let kw_m2 = typed.floor_area.as_ref().or(house).map(|area| load_kw / area.base());
+    let against_floor = kw_m2.filter(|kw_m2| !COOLING_KW_M2.contains(kw_m2)).map(CoolingAgainst::Floor);
+    let times = load_kw / zone.design_load_kw();
+    let odd_beside = heating_is_well && !COOLING_OVER_HEATING.contains(&times);
+    let against_heating = odd_beside.then_some(CoolingAgainst::Heating(times));
+    let against = against_coolers.into_iter().next().or(against_floor).or(against_heating)?;
+    Some(Disproportion::OddCooling { zone: zone.name.clone(), load_kw, against })
+}
+
+/// The temperatures (°C) of two rows side by side, cold and warm, whose greatest outputs are too far apart.
+fn odd_rows(map: &PerformanceMap, cooling: bool) -> Option<(f64, f64)> {
+    map.rows().windows(2).find_map(|pair| {
+        let [cold, warm] = pair else { return None };
+        let times = warm.greatest.capacity_kw / cold.greatest.capacity_kw;
+        let ordinary = match (cooling, warm.outdoor_c - cold.outdoor_c > NEAR_K) {
+            (true, _) => COOLING_ROWS,
+            (false, false) => NEAR_ROWS,
+            (false, true) => FAR_ROWS,
+        };
+        (!ordinary.contains(&times)).then_some((cold.outdoor_c, warm.outdoor_c))
+    })
+}

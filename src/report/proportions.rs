@@ -1,0 +1,60 @@
+//! What is out of proportion, in words.
+//!
+//! Start at [`disproportion`].
+
+use super::figures::{Measure, grouped};
+use super::slips::heat;
+use crate::comparison::proportion::{CoolingAgainst, Disproportion};
+
+/// One disproportion as a sentence that says what to look at.
+pub fn disproportion(found: &Disproportion, measure: Measure) -> String {
+    let degrees = |celsius: &f64| measure.temperature_words(*celsius);
+    match found {
+        Disproportion::LargeForTheLoad { machine, times } => format!(
+            "PLEASE CHECK {machine}: it gives {} times the design load of the whole house.",
+            grouped(*times, 1)
+        ),
+        Disproportion::SmallForTheLoad { machine, zone, share } => format!(
+            "PLEASE CHECK {machine}: it gives only {} % of the design load of {zone}. Is a digit of its input missing, \
+             or its unit wrong (Btu/h, kBtu/h or kW)?",
+            grouped(100.0 * share, 0)
+        ),
+        Disproportion::LoadOfOtherMachines { zone, load_kw, times } => format!(
+            "PLEASE CHECK design_load of {zone}: {}, but in every option {} {} times that. Is the load right, with its \
+             unit (Btu/h, kBtu/h or kW), or the machines?",
+            heat(*load_kw, measure),
+            if *times > 1.0 { "some machine there gives" } else { "all machines there together give only" },
+            grouped(*times, if *times > 1.0 { 0 } else { 2 })
+        ),
+        Disproportion::OddCooling { zone, load_kw, against } => odd_cooling(zone, *load_kw, against, measure),
+        Disproportion::OddRows { machine, cold_c, warm_c, cooling } => format!(
+            "PLEASE CHECK the {} rows of {machine} at {} and {}: their greatest outputs are too far apart. Is a digit or \
+             the unit of one wrong?",
+            if *cooling { "cooling" } else { "heating" },
+            degrees(cold_c),
+            degrees(warm_c)
+        ),
+    }
+}
+
+fn odd_cooling(zone: &str, load_kw: f64, against: &CoolingAgainst, measure: Measure) -> String {
+    let beside = match against {
+        CoolingAgainst::Floor(kw_m2) => {
+            format!("{} is far from what a floor ordinarily needs", measure.load_for_area(*kw_m2))
+        }
+        CoolingAgainst::Heating(times) => {
+            format!(
+                "that is {} times its heating design load",
+                grouped(*times, if *times < 1.0 { 2 } else { 0 })
+            )
+        }
+        CoolingAgainst::Cooler { machine, times } => {
+            format!("{machine} gives {} times that", grouped(*times, if *times < 1.0 { 2 } else { 0 }))
+        }
+    };
+    format!(
+        "PLEASE CHECK cooling_design_load of {zone}: {}, and {beside}. Is a digit wrong, or the unit (Btu/h, kBtu/h \
+         or kW)? It is sensible heat alone.",
+        heat(load_kw, measure)
+    )
+}
