@@ -5,7 +5,7 @@
 
 use crate::equipment::Machine;
 use crate::load::Zone;
-use crate::simulation::bins::bin_rows;
+use crate::simulation::bins::{bin_rows, steady_hour};
 use crate::simulation::design::ZoneDesign;
 use crate::weather::Bin;
 
@@ -18,7 +18,7 @@ pub struct Carried {
     pub need_kw: f64,
     /// Heat that all heaters together bring into the room, at most the need, kW.
     pub heat_kw: f64,
-    /// What the first heater could bring into the room at most, kW.
+    /// What the first heater could bring into the room at most, kW; a day's fuelling is spread over the day.
     pub first_capacity_kw: f64,
 }
 
@@ -42,6 +42,31 @@ pub fn carried(zone: &Zone, design: &ZoneDesign, machines: &[Machine], outdoor_c
             first_capacity_kw: row.capacity_in_room_kw,
         }
     })
+}
+
+/// Hours that a day's fuelling lasts at `outdoor_c` if it burns as heat is wanted instead of spread over the
+/// day, the shortest of the zone's; nothing where it lasts the day, or the others carry the zone without it.
+pub fn fuelling_lasts_h(
+    zone: &Zone,
+    design: &ZoneDesign,
+    machines: &[Machine],
+    outdoor_c: f64,
+) -> Option<f64> {
+    let fuelled = || design.heaters.iter().filter_map(|i| machines.get(*i)?.daily_fuelling_kwh);
+    fuelled().next()?;
+    let changed = |change: fn(&Machine) -> Machine| {
+        let machines: Vec<Machine> = machines.iter().map(change).collect();
+        steady_hour(zone, design, &machines, outdoor_c)
+    };
+    let ample = changed(|m| Machine { daily_fuelling_kwh: None, ..m.clone() });
+    let out = changed(|m| match m.daily_fuelling_kwh {
+        Some(_) => Machine { heating: None, ..m.clone() },
+        None => m.clone(),
+    });
+    let places = design.heaters.iter().zip(&ample.heaters);
+    let hours = places.filter_map(|(i, output)| Some(machines.get(*i)?.daily_fuelling_kwh? / output.draw));
+    let carried_without = out.heat >= out.need * (1.0 - 1e-9);
+    hours.min_by(f64::total_cmp).filter(|hours| *hours < 24.0 && !carried_without)
 }
 
 /// The coldest outdoor temperature (°C) down to which the first heater alone carries the zone, or

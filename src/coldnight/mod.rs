@@ -15,7 +15,7 @@ pub mod power_out;
 pub mod from_job;
 
 pub use basis::Basis;
-pub use carried::{Carried, carried, first_heater_balance_c};
+pub use carried::{Carried, carried, first_heater_balance_c, fuelling_lasts_h};
 
 use crate::equipment::Machine;
 use crate::load::Zone;

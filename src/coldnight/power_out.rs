@@ -15,6 +15,19 @@ use crate::units::METRES_PER_FOOT;
 
 /// A single-speed compressor draws so many times its running watts as it starts; common practice.
 pub const START_SURGE: (f64, f64) = (3.0, 5.0);
+fn without_power(design: &OptionDesign, house: &House<'_>) -> Option<f64> {
+    let heats = |i: &usize| house.machines.get(*i).is_some_and(Machine::heats_without_power);
+    design.zones.iter().flat_map(|z| &z.heaters).find(|i| heats(i))?;
+    let (mut heat, mut need) = (0.0, 0.0);
+    for (zone, d) in house.zones.iter().zip(&design.zones) {
+        let left = d.heaters.iter().copied().filter(heats).collect();
+        let d = ZoneDesign { heaters: left, changeover: None, defrost_aux: None, tempering: None, ..d.clone() };
+        let outcome = steady_hour(zone, &d, house.machines, zone.design_temperature_c);
+        (heat, need) = (heat + outcome.heat, need + outcome.need);
+    }
+    Some(if heat < need * (1.0 - 1e-9) { heat / need } else { 1.0 })
+}
+
 /// Share of its plate that a generator loses for each 1,000 ft of height; common practice.
 pub const DERATE_PER_1000_FT: f64 = 0.035;
 /// Electricity from a gallon of propane in a home generator, kWh; common practice.
@@ -23,8 +36,9 @@ pub const KWH_PER_GALLON: f64 = 5.4;
 /// What is left when the power goes.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PowerOut {
-    /// Whether any machine heats without power.
-    pub heats: bool,
+    /// Share of the house's need at the design temperature that machines which need no power meet, 0 to 1, a
+    /// day's fuelling spread over the day; nothing where there is no such machine.
+    pub without_power: Option<f64>,
     /// What keeps the house heated at the design temperature with backup strips locked out, and a heat
     /// pump with a burner behind it switched off.
     pub strips_off: Generator,
@@ -50,10 +64,8 @@ impl PowerOut {
     /// Of `design`, at each zone's design temperature.
     pub fn new(design: &OptionDesign, house: &House<'_>) -> Self {
         let bare: Vec<ZoneDesign> = design.zones.iter().map(|d| without_strips(d, house.machines)).collect();
-        let heaters = design.zones.iter().flat_map(|z| &z.heaters);
-        let heats = heaters.filter_map(|i| house.machines.get(*i)).any(Machine::heats_without_power);
         Self {
-            heats,
+            without_power: without_power(design, house),
             strips_off: generator(&bare, house),
             strips_on: generator(&design.zones, house),
             start_surge_kw: start_surge_kw(&bare, house),

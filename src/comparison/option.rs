@@ -7,7 +7,7 @@ use super::recovery::{Warmth, WithoutSetBacks, without_set_backs};
 use super::setting::Setting;
 use super::stocked::{Stocked, no_sums, year_on_stores};
 use super::store::{OrdinaryTerms, StoreResult};
-use crate::coldnight::{Carried, ColdNight, carried, first_heater_balance_c};
+use crate::coldnight::{Carried, ColdNight, carried, first_heater_balance_c, fuelling_lasts_h};
 use crate::fuel::FuelId;
 use crate::ledger::{Ledger, Posting, Reason};
 use crate::simulation::bins::{BinRow, EconomicBalance, bin_rows, economic_balance};
@@ -65,6 +65,9 @@ pub struct ZoneResult {
     pub at_design: Carried,
     /// At the coldest night to plan for, if the job gives one.
     pub at_extreme_low: Option<Carried>,
+    /// Hours that a day's fuelling lasts there if it burns as heat is wanted; nothing where the zone does
+    /// not hang on that.
+    pub fuelling_lasts_h: Option<f64>,
 }
 
 impl OptionResult {
@@ -138,6 +141,12 @@ impl OptionResult {
     pub fn share_at_extreme_low(&self) -> Option<f64> {
         let shares = self.zones.iter().filter_map(|z| z.at_extreme_low.as_ref());
         shares.map(Carried::share).min_by(f64::total_cmp)
+    }
+
+    /// Hours that the shortest day's fuelling lasts at the coldest night to plan for if it burns as heat is
+    /// wanted; nothing where no zone hangs on that.
+    pub fn fuelling_lasts_h(&self) -> Option<f64> {
+        self.zones.iter().filter_map(|z| z.fuelling_lasts_h).min_by(f64::total_cmp)
     }
 
     /// Heat from backup that reached the rooms, kWh.
@@ -380,6 +389,7 @@ fn zone_results(
         economic_balance: economic_balance(zone, d, machines, coldest_c),
         at_design: carried(zone, d, machines, zone.design_temperature_c),
         at_extreme_low: setting.extreme_low_c.map(|t| carried(zone, d, machines, t)),
+        fuelling_lasts_h: setting.extreme_low_c.and_then(|t| fuelling_lasts_h(zone, d, machines, t)),
     });
     results.collect()
 }

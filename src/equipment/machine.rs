@@ -105,6 +105,28 @@ impl Machine {
         }
     }
 
+    /// The share of the greatest output of `hour` that it can give hour after hour: what a day's fuelling
+    /// spread over the day allows, 0 to 1; 1 where nobody lays fuel in.
+    ///
+    /// ```
+    /// use winterledger::equipment::output::MachineHour;
+    /// use winterledger::equipment::{Machine, MachineKind};
+    /// use winterledger::fuel::FuelId;
+    /// let mut stove = Machine::new("stove", MachineKind::WoodStove, FuelId::ELECTRICITY);
+    /// let full = MachineHour { least: 5.0, rated: 5.0, greatest: 5.0, power_least: 10.0, ..MachineHour::OFF };
+    /// assert_eq!(stove.lasting_share(&full), 1.0);
+    /// stove.daily_fuelling_kwh = Some(60.0); // hand-worked: 2.5 kW of fuel where 10 kW would burn
+    /// assert_eq!(stove.lasting_share(&full), 0.25);
+    /// ```
+    pub fn lasting_share(&self, hour: &MachineHour<f64>) -> f64 {
+        let cycling_loss = self.heating.as_ref().map_or(0.0, |h| h.cycling_loss);
+        let drawn = hour.run(cycling_loss, hour.greatest).draw;
+        match self.daily_fuelling_kwh {
+            Some(kwh) if kwh < 24.0 * drawn => kwh / 24.0 / drawn,
+            _ => 1.0,
+        }
+    }
+
     /// Whether a flame burns in it.
     pub fn burns(&self) -> bool {
         self.fuel != FuelId::ELECTRICITY

@@ -207,7 +207,8 @@ fn extreme(c: &Comparison, warm: &[&OptionResult], measure: Measure) -> Option<S
         None if warm.is_empty() => return None,
         None => {
             return Some(format!(
-                "{subject} also {carry} every zone on the coldest night to plan for, {low}."
+                "{subject} also {carry} every zone on the coldest night to plan for, {low}{}.",
+                fed_evenly(warm)
             ));
         }
         Some(parts) => parts,
@@ -220,6 +221,16 @@ fn extreme(c: &Comparison, warm: &[&OptionResult], measure: Measure) -> Option<S
         "On the coldest night to plan for, {low}, {names} {fall} short in some zone: see \u{201c}How far \
          down\u{201d}."
     ))
+}
+
+/// Whose stove must make its day's fuel last.
+fn fed_evenly(warm: &[&OptionResult]) -> String {
+    let fed = warm.iter().filter(|o| o.fuelling_lasts_h().is_some());
+    let names: Vec<String> = fed.map(|o| format!("\u{201c}{}\u{201d}", o.design.name)).collect();
+    match names.is_empty() {
+        true => String::new(),
+        false => format!(", {} only if the day\u{2019}s fuel is spread over the day", names.join(" and ")),
+    }
 }
 
 /// To the nearest ten, as nobody can know it closer.

@@ -128,7 +128,7 @@ fn power_row(o: &OptionResult, surge: bool) -> Vec<Cell> {
     let watts = |kw: f64| Cell::number((kw * 100.0).ceil() * 10.0, 0);
     let mut row = vec![
         Cell::text(&o.design.name),
-        Cell::text(if out.heats { "yes" } else { "no" }),
+        Cell::text(without_power_words(out.without_power)),
         watts(out.strips_off.running_kw),
         Cell::cut(100.0 * out.strips_off.share_of_need),
         watts(out.strips_on.running_kw),
@@ -137,6 +137,15 @@ fn power_row(o: &OptionResult, surge: bool) -> Vec<Cell> {
         row.push(out.start_surge_kw.map_or(Cell::Missing, |(_, most)| watts(most)));
     }
     row
+}
+
+/// Cut, so that a part never reads as all of it.
+fn without_power_words(share: Option<f64>) -> String {
+    match share {
+        None => "no".into(),
+        Some(share) if share < 1.0 => format!("{:.0}\u{a0}% of need", (100.0 * share).floor()),
+        Some(_) => "yes".into(),
+    }
 }
 
 fn power_remark(c: &Comparison, surge: bool, measure: Measure) -> String {

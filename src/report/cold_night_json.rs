@@ -130,6 +130,8 @@ struct RoomDocument<'a> {
 #[derive(Serialize, JsonSchema)]
 struct PowerOutDocument {
     heats_without_power: bool,
+    #[serde(rename = "share_of_need_without_power")]
+    share_without_power: Option<f64>,
     strips_off: GeneratorDocument,
     all_on: GeneratorDocument,
     #[serde(rename = "start_surge_least_kW")]
@@ -253,7 +255,8 @@ fn power_out(out: &PowerOut) -> PowerOutDocument {
     let generator =
         |g: &Generator| GeneratorDocument { running_kw: g.running_kw, share_of_need: g.share_of_need };
     PowerOutDocument {
-        heats_without_power: out.heats,
+        heats_without_power: out.without_power.is_some(),
+        share_without_power: out.without_power,
         strips_off: generator(&out.strips_off),
         all_on: generator(&out.strips_on),
         surge_least_kw: out.start_surge_kw.map(|(least, _)| least),

@@ -10,7 +10,7 @@ use super::charts::{
 };
 use super::figures::Measure;
 use super::money::READING_ORDER;
-use super::{slow, wording};
+use super::{slow, warmth, wording};
 use crate::comparison::{Comparison, OptionResult, StoreResult};
 use crate::equipment::{Machine, Presence};
 use crate::load::Zone;
@@ -70,10 +70,11 @@ pub fn capacity(c: &Comparison, measure: Measure, about: &str) -> CapacityChart 
         temperature_unit: measure.degree().into(),
         power_unit: measure.power_unit().into(),
         panels: (0..c.zones.len()).filter_map(|z| panel(c, z, coldest, measure)).collect(),
-        foot:
-            "First machine of each option, as it reaches the rooms, running all the hour; backup left out. \
-               An estimate, not a quote; local codes and a licensed contractor decide."
-                .into(),
+        foot: format!(
+            "First machine of each option, as it reaches the rooms, running all the hour; backup left out.{} \
+             An estimate, not a quote; local codes and a licensed contractor decide.",
+            warmth::spread_over_the_day(c)
+        ),
     }
 }
 
@@ -151,9 +152,10 @@ fn curve(
     let on: Vec<f64> = points(machine, zone, grid);
     let of = |t: f64| heating.row_at(heating_source_c(machine, zone, t, None));
     let turns_down = on.iter().any(|t| of(*t).least.capacity_kw < of(*t).greatest.capacity_kw);
+    let lasting = machine.lasting_share(&heating.hour_at(0.0));
     Some(MachineCurve {
         name: machine.name.clone(),
-        greatest: on.iter().map(|t| shown(*t, in_room(*t, of(*t).greatest.capacity_kw))).collect(),
+        greatest: on.iter().map(|t| shown(*t, in_room(*t, lasting * of(*t).greatest.capacity_kw))).collect(),
         least: turns_down
             .then(|| on.iter().map(|t| shown(*t, in_room(*t, of(*t).least.capacity_kw))).collect()),
         off_at_end: heating.cut_out_c.is_some_and(|t| t >= heating.no_data_below_c()),

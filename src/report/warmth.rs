@@ -122,8 +122,17 @@ pub fn cold_night(c: &Comparison, measure: Measure) -> Table {
              gains that balance_temperature stands for. Backup: strips or baseboards that add what the machines \
              before them lack, in this weather year."
                 .to_owned()
+                + spread_over_the_day(c)
                 + &tempering(c),
         ),
+    }
+}
+
+/// What steady hours make of a day's fuelling, where a machine has one.
+pub(super) fn spread_over_the_day(c: &Comparison) -> &'static str {
+    match c.machines.iter().any(|m| m.daily_fuelling_kwh.is_some()) {
+        true => " The fuel that is laid into a stove for a day is spread over the day.",
+        false => "",
     }
 }
 

@@ -16,8 +16,12 @@ const SAME_K: f64 = 1e-9;
 
 /// The moment in words, a line a step.
 pub fn lines(working: &Working, c: &Comparison) -> Vec<String> {
-    let words =
-        Words { measure: Measure(c.units), heaters: &working.heaters, cooler: working.cooler.as_ref() };
+    let words = Words {
+        measure: Measure(c.units),
+        heaters: &working.heaters,
+        cooler: working.cooler.as_ref(),
+        is_steady: working.stamp.is_none(),
+    };
     let mut lines = vec![heading(working, words.measure)];
     // Where a room is cooled the arithmetic of the heat that it does not want would only puzzle.
     let cooled =
@@ -75,6 +79,7 @@ struct Words<'a> {
     measure: Measure,
     heaters: &'a [MachineFacts],
     cooler: Option<&'a MachineFacts>,
+    is_steady: bool,
 }
 
 impl Words<'_> {
@@ -125,12 +130,11 @@ impl Words<'_> {
             )],
             Step::Defrosting { running_kw, heat_kw } => vec![self.defrosting(*running_kw, *heat_kw)],
             Step::Turn { heater, share, locked_out } => self.turn(*heater, *share, *locked_out),
-            Step::Fuelled { heater, share } => vec![format!(
-                "  {} has fuel for {} of that until midnight: its heat and draw times {}.",
-                self.name(*heater),
-                grouped(*share, 4),
-                grouped(*share, 4)
-            )],
+            Step::Fuelled { heater, share } => {
+                let (name, share) = (self.name(*heater), grouped(*share, 4));
+                let until = if self.is_steady { ", the day\u{2019}s spread over the day" } else { " until midnight" };
+                vec![format!("  {name} has fuel for {share} of that{until}: its heat and draw times {share}.")]
+            }
             Step::Delivered { heat_kw, need_kw } if *heat_kw < *need_kw * (1.0 - 1e-9) => {
                 let (heat, need) = (self.q(*heat_kw), self.q(*need_kw));
                 vec![format!("In the room: {heat} of {need} wanted; it does not reach its set point.")]

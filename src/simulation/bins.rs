@@ -30,7 +30,8 @@ pub struct BinRow {
     pub heat_kw: f64,
     /// Sensible cooling in the room, kW.
     pub cooling_kw: f64,
-    /// What the first heater could give at most, before ducts, kW; 0 where it is locked out.
+    /// What the first heater could give at most, before ducts, kW, a day's fuelling spread over the day; 0
+    /// where it is locked out.
     pub capacity_kw: f64,
     /// What of that could reach the room, kW.
     pub capacity_in_room_kw: f64,
@@ -129,7 +130,7 @@ pub fn economic_balance(
 
 /// A steady hour.
 struct Steady {
-    /// What the first heater alone could give at most, kW.
+    /// What the first heater alone could give at most and hour after hour, kW.
     capacity_kw: f64,
     /// What of that would reach the room, kW.
     capacity_in_room_kw: f64,
@@ -188,9 +189,11 @@ impl<'a> Served<'a> {
             let tempering = self.tempering(outdoor_c).filter(|_| is_on);
             let kw = strips_kw + tempering.map_or(0.0, |t| t.heat_kw);
             let lost_by = if is_on { folds.first() } else { Through::NONE };
+            let lasting = self.heaters.first().map_or(1.0, |m| m.lasting_share(&first.machine));
+            let most_kw = lasting * first.machine.greatest;
             Steady {
-                capacity_kw: lost_by.at_machine_kwh(first.machine.greatest, 1.0) - kw,
-                capacity_in_room_kw: first.machine.greatest * first.ducts - kw * self.first_keeps(),
+                capacity_kw: lost_by.at_machine_kwh(most_kw, lasting) - kw,
+                capacity_in_room_kw: most_kw * first.ducts - kw * self.first_keeps(),
                 defrost_kw: strips_kw * outcome.heaters[0].running,
                 outcome,
             }

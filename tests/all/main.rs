@@ -59,6 +59,7 @@ mod reference;
 mod reports;
 mod sheet;
 mod sheet_command;
+mod stoves;
 mod study;
 mod room_ode;
 mod scenarios;

@@ -2,6 +2,7 @@
 //!
 //! Start at [`band`].
 
+use super::rounding::percent;
 use crate::coldnight::failure::{FailedPart, FailureGroup, FailureRun};
 use crate::comparison::{Comparison, OptionResult, StoreResult};
 use crate::fuel::FuelId;
@@ -17,6 +18,9 @@ use crate::study::draws::Probability;
 /// Less of the need than this is not what keeps a house warm.
 const ENOUGH: f64 = 0.99;
 
+/// A generator smaller by less than this is no other.
+const TELLING_KW: f64 = 0.25;
+
 const POWER_FAILS: &str = "If the power fails (lights, pumps and starting currents come on top)";
 /// Where some cell tells what its compressor takes as it starts.
 const WITH_STARTS: &str =
@@ -27,7 +31,7 @@ pub(super) fn band(c: &Comparison, winters: Option<&WinterDraws>, measure: Measu
     let days = c.options.iter().find_map(|o| o.cold_night.failures.as_ref()).map(|f| f.days);
     let breaks = days
         .map(|days| format!("If the machine or blower that matters most is out for the {days} coldest days"));
-    let power_fails = match c.options.iter().filter_map(generator_kw).any(|(_, start)| start.is_some()) {
+    let power_fails = match c.options.iter().filter_map(generator).any(|needed| needed.start_kw.is_some()) {
         true => WITH_STARTS,
         false => POWER_FAILS,
     };
@@ -49,21 +53,62 @@ pub(super) fn band(c: &Comparison, winters: Option<&WinterDraws>, measure: Measu
 }
 
 fn power(o: &OptionResult) -> Entry {
-    let Some((kw, start)) = generator_kw(o) else { return Entry::words("some heat without power") };
-    // To the next half, as nobody sizes a generator closer.
-    let up = |kw: f64| (kw * 2.0).ceil() / 2.0;
-    let surge = start.map_or_else(String::new, |start| format!(", {:.1}\u{a0}kW as it starts", up(start)));
-    let shown = format!("no heat; to heat, a generator of {:.1}\u{a0}kW{surge}", up(kw));
-    Entry::Figure { exact: kw, shown }
+    let without = o.cold_night.power_out.without_power;
+    let Some(needed) = generator(o) else {
+        return without.filter(|share| *share < ENOUGH).map_or(Entry::words("heats without power"), |share| {
+            let shown = format!("{} of the heat that it needs, without power", percent(share));
+            Entry::Figure { exact: 0.0, shown }
+        });
+    };
+    let before = without.map_or("no heat".into(), |share| format!("{} of the heat without power", percent(share)));
+    let surge = needed.start_kw.map_or_else(String::new, |start| format!(", {} as it starts", plate(start)));
+    let (kw, share) = needed.all;
+    let with_it = match needed.strips_off {
+        None if share >= ENOUGH && without.is_none() => format!("to heat, a generator of {}", plate(kw)),
+        None => format!("a generator of {} carries {}", plate(kw), carries(share)),
+        Some((bare_kw, bare)) => format!(
+            "a generator of {} carries {} of its need, one of {} {}",
+            plate(bare_kw),
+            percent(bare),
+            plate(kw),
+            carries(share)
+        ),
+    };
+    Entry::Figure { exact: kw, shown: format!("{before}; {with_it}{surge}") }
 }
 
-/// What a generator must carry, and for a moment where that is more; nothing where some heat needs none.
-fn generator_kw(o: &OptionResult) -> Option<(f64, Option<f64>)> {
+/// To the next half, as nobody sizes a generator closer.
+fn plate(kw: f64) -> String {
+    format!("{:.1}\u{a0}kW", (kw * 2.0).ceil() / 2.0)
+}
+
+fn carries(share: f64) -> String {
+    if share >= ENOUGH { "all".into() } else { percent(share) }
+}
+
+/// What a generator must carry for heat.
+struct Needed {
+    /// All that heats, or all but needless strips where the rest suffices: kW, and the share of the need that is met.
+    all: (f64, f64),
+    /// The same with strips off, where that is less of both and still heats.
+    strips_off: Option<(f64, f64)>,
+    /// What it takes for a moment, kW, where that is more than the least of these.
+    start_kw: Option<f64>,
+}
+
+/// Nothing where what heats needs no power.
+fn generator(o: &OptionResult) -> Option<Needed> {
     let out = &o.cold_night.power_out;
-    let bare = out.strips_off.share_of_need >= ENOUGH;
-    let kw = if bare { out.strips_off.running_kw } else { out.strips_on.running_kw };
-    let start = out.start_surge_kw.map(|(_, most)| most).filter(|start| *start > kw);
-    (!out.heats).then_some((kw, start))
+    let bare = (out.strips_off.running_kw, out.strips_off.share_of_need);
+    let full = (out.strips_on.running_kw, out.strips_on.share_of_need);
+    let all = if bare.1 >= ENOUGH { bare } else { full };
+    if all.0 <= 0.0 {
+        return None;
+    }
+    let strips_off = Some(bare).filter(|(kw, _)| *kw > 0.0 && *kw + TELLING_KW < all.0);
+    let least_kw = strips_off.map_or(all.0, |(kw, _)| kw);
+    let start_kw = out.start_surge_kw.map(|(_, most)| most).filter(|start| *start > least_kw);
+    Some(Needed { all, strips_off, start_kw })
 }
 
 fn truck(c: &Comparison, o: &OptionResult, runs_dry: Option<Probability>) -> Entry {

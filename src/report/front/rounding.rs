@@ -44,3 +44,8 @@ pub fn range(currency: &str, low: f64, high: f64) -> Entry {
     };
     Entry::Range { exact: (low, high), shown }
 }
+
+/// A share as a percentage, cut so that what is not enough never reads as 100.
+pub fn percent(share: f64) -> String {
+    format!("{:.0}\u{a0}%", (100.0 * share).floor())
+}

@@ -2,7 +2,7 @@
 //!
 //! Start at [`band`].
 
-use super::rounding::{figure, range};
+use super::rounding::{figure, percent, range};
 use crate::comparison::{Comparison, OptionResult, RunWeather};
 use crate::report::band::{Band, BandRow, Entry, Group};
 use crate::report::charts::option_colour;
@@ -92,7 +92,7 @@ fn coldest_night(c: &Comparison, o: &OptionResult) -> Entry {
     short.sort_by(|a, b| a.1.total_cmp(&b.1));
     match (o.share_at_extreme_low(), short.as_slice()) {
         (None, _) => Entry::words("not known"),
-        (Some(_), []) => Entry::words("kept warm"),
+        (Some(_), []) => Entry::words(o.fuelling_lasts_h().map_or("kept warm".into(), fed_evenly)),
         (Some(_), all) if all.len() == c.zones.len() && all.iter().all(|(_, share)| *share < 0.01) => {
             Entry::words("no heat at all")
         }
@@ -100,6 +100,14 @@ fn coldest_night(c: &Comparison, o: &OptionResult) -> Entry {
             Entry::Figure { exact: 100.0 * least, shown: short_words(c.zones.len(), worst, others) }
         }
     }
+}
+
+/// The hours of the year burn a day's fuel as heat is wanted; that the cold night is carried hangs on less haste.
+fn fed_evenly(hours: f64) -> String {
+    format!(
+        "only if the day\u{2019}s fuel is spread over the day: burned as heat is wanted it lasts {:.0}\u{a0}hours",
+        hours.floor()
+    )
 }
 
 /// The worst zone in full, a few others by their share; a house of one zone needs no name.
@@ -115,11 +123,6 @@ fn short_words(zones: usize, (name, share): &(&str, f64), others: &[(&str, f64)]
         more => format!(", and {more} more zones too little"),
     };
     format!("{name} {gets}{}{more}", told.collect::<String>())
-}
-
-/// Cut, so that what is not enough never reads as 100.
-fn percent(share: f64) -> String {
-    format!("{:.0}\u{a0}%", (100.0 * share).floor())
 }
 
 fn remark(c: &Comparison) -> String {
