@@ -21,7 +21,8 @@ fn without_power(design: &OptionDesign, house: &House<'_>) -> Option<f64> {
     let (mut heat, mut need) = (0.0, 0.0);
     for (zone, d) in house.zones.iter().zip(&design.zones) {
         let left = d.heaters.iter().copied().filter(heats).collect();
-        let d = ZoneDesign { heaters: left, changeover: None, defrost_aux: None, tempering: None, ..d.clone() };
+        let d =
+            ZoneDesign { heaters: left, changeover: None, defrost_aux: None, tempering: None, ..d.clone() };
         let outcome = steady_hour(zone, &d, house.machines, zone.design_temperature_c);
         (heat, need) = (heat + outcome.heat, need + outcome.need);
     }

@@ -132,8 +132,11 @@ impl Words<'_> {
             Step::Turn { heater, share, locked_out } => self.turn(*heater, *share, *locked_out),
             Step::Fuelled { heater, share } => {
                 let (name, share) = (self.name(*heater), grouped(*share, 4));
-                let until = if self.is_steady { ", the day\u{2019}s spread over the day" } else { " until midnight" };
-                vec![format!("  {name} has fuel for {share} of that{until}: its heat and draw times {share}.")]
+                let until =
+                    if self.is_steady { ", the day\u{2019}s spread over the day" } else { " until midnight" };
+                vec![format!(
+                    "  {name} has fuel for {share} of that{until}: its heat and draw times {share}."
+                )]
             }
             Step::Delivered { heat_kw, need_kw } if *heat_kw < *need_kw * (1.0 - 1e-9) => {
                 let (heat, need) = (self.q(*heat_kw), self.q(*need_kw));

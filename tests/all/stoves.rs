@@ -69,7 +69,7 @@ price = "0.155 $/kWh"
 price = "280 $/cord"
 "#;
 
-const BTU_PER_KWH: f64 = 3412.141_633;
+const BTU_PER_KWH: f64 = 3_412.141_633;
 
 fn house() -> &'static Made {
     static MADE: LazyLock<Made> = LazyLock::new(|| made(HOUSE));
@@ -138,7 +138,10 @@ fn page_one_calls_no_night_warm_that_hangs_on_how_the_fire_is_fed() {
     // 11.667/42.171 = 0.2767.
     assert_eq!(told[2], "gets 27\u{a0}% of the heat it needs");
     let verdict = house().report.verdict.join(" ");
-    assert!(verdict.contains("\u{201c}Stove, base 9\u{201d} only if the day\u{2019}s fuel is spread"), "{verdict}");
+    assert!(
+        verdict.contains("\u{201c}Stove, base 9\u{201d} only if the day\u{2019}s fuel is spread"),
+        "{verdict}"
+    );
 }
 
 #[test]

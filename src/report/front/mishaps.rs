@@ -55,19 +55,23 @@ pub(super) fn band(c: &Comparison, winters: Option<&WinterDraws>, measure: Measu
 fn power(o: &OptionResult) -> Entry {
     let without = o.cold_night.power_out.without_power;
     let Some(needed) = generator(o) else {
-        return without.filter(|share| *share < ENOUGH).map_or(Entry::words("heats without power"), |share| {
-            let shown = format!("{} of the heat that it needs, without power", percent(share));
-            Entry::Figure { exact: 0.0, shown }
-        });
+        return without.filter(|share| *share < ENOUGH).map_or(
+            Entry::words("heats without power"),
+            |share| {
+                let shown = format!("{} of the heat that it needs, without power", percent(share));
+                Entry::Figure { exact: 0.0, shown }
+            },
+        );
     };
-    let before = without.map_or("no heat".into(), |share| format!("{} of the heat without power", percent(share)));
+    let before =
+        without.map_or("no heat".into(), |share| format!("{} of the heat without power", percent(share)));
     let surge = needed.start_kw.map_or_else(String::new, |start| format!(", {} as it starts", plate(start)));
     let (kw, share) = needed.all;
     let with_it = match needed.strips_off {
         None if share >= ENOUGH && without.is_none() => format!("to heat, a generator of {}", plate(kw)),
         None => format!("a generator of {} carries {}", plate(kw), carries(share)),
         Some((bare_kw, bare)) => format!(
-            "a generator of {} carries {} of its need, one of {} {}",
+            "a generator of {} carries {} of what it needs, one of {} {}",
             plate(bare_kw),
             percent(bare),
             plate(kw),
