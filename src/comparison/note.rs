@@ -12,6 +12,7 @@ use crate::weather::Remark;
 use crate::weather::extremes::NYearLow;
 use crate::weather::quality::Flag;
 use crate::weather::synthetic::OddMonth;
+use crate::weather::year::FilledAt;
 
 /// Outdoors No. 2 oil clouds from the one to the other, °F: common practice.
 pub const CLOUDS_F: (f64, f64) = (15.0, 20.0);
@@ -65,6 +66,8 @@ pub enum Note {
     WeatherFilled {
         /// How many.
         hours: usize,
+        /// Where.
+        at: Option<FilledAt>,
     },
     /// The weather is twelve months out of a record of several years.
     OneOfRecord {

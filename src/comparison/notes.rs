@@ -30,8 +30,9 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     let mut notes = Vec::new();
     match weather {
         RunWeather::Year(year) => weather_notes(year, parts, &mut notes),
-        RunWeather::Bins(_) => {
+        RunWeather::Bins(bins) => {
             notes.push(Note::BinsOnly);
+            notes.extend(quality::of_bins(bins).map(Note::Weather));
             notes.extend((!parts.supplies.stores.is_empty()).then_some(Note::StoresNotCounted));
         }
     }
@@ -224,7 +225,7 @@ fn weather_notes(year: &OutdoorYear, parts: &Parts, notes: &mut Vec<Note>) {
         notes.push(Note::WintersLeftOut { first_years: left_out });
     }
     if year.filled_hours > 0 {
-        notes.push(Note::WeatherFilled { hours: year.filled_hours });
+        notes.push(Note::WeatherFilled { hours: year.filled_hours, at: year.filled_at() });
     }
     if year.offset_in(parts.site.zone).is_none() || parts.site.zone.is_none() {
         notes.push(Note::ClockUnknown);

@@ -45,6 +45,14 @@ pub(super) fn stuck_often(at: NaiveDateTime, times: usize, hours: usize) -> Stri
     )
 }
 
+pub(super) fn bins_of_no_year(hours: f64) -> String {
+    format!(
+        "its bins hold {} hours, not the 8,760 of a year: are they of a season, or are bins missing? All energy and cost \
+         are of these hours alone",
+        grouped(hours, 0)
+    )
+}
+
 pub(super) fn floor_at_zero(
     degree: Degree,
     at: NaiveDateTime,

@@ -3,8 +3,10 @@
 //! Start at [`remark`].
 
 use super::figures::{Measure, grouped, signed};
+use super::flag_hours::hour;
 use super::weather_flags;
 use crate::weather::extremes::LONGEST_GAP_H;
+use crate::weather::year::FilledAt;
 use crate::weather::{Reading, Remark};
 
 /// So many columns that were passed over are named.
@@ -35,9 +37,12 @@ pub fn taken(reading: &Reading) -> String {
 pub fn remark(remark: &Remark, measure: Measure) -> String {
     match remark {
         Remark::Windows1252 => "The weather file is no UTF-8 text and was read as Windows-1252.".into(),
-        Remark::ColumnDropped { column, missing } => {
+        Remark::ColumnDropped { column, missing, first } => {
             let verb = if *missing == 1 { "is" } else { "are" };
-            format!("Weather: the column '{column}' was left out; {} of it {verb} missing.", hours(*missing))
+            let hours = hours(*missing);
+            format!(
+                "Weather: the column '{column}' was left out; {hours} of it {verb} missing, first {first}."
+            )
         }
         Remark::Shifted { .. }
         | Remark::OffsetFromLongitude { .. }
@@ -118,12 +123,28 @@ fn of_clock(remark: &Remark) -> String {
 }
 
 /// Hours that the file did not have.
-pub fn filled(hours: usize) -> String {
+pub fn filled(hours: usize, at: Option<&FilledAt>) -> String {
     let (noun, verb, whose) = if hours == 1 { ("hour", "was", "its") } else { ("hours", "were", "their") };
     format!(
-        "{} {noun} of the weather file had no temperature and {verb} filled from {whose} neighbours.",
-        grouped(hours as f64, 0)
+        "{} {noun} of the weather file had no temperature and {verb} filled from {whose} neighbours{}.",
+        grouped(hours as f64, 0),
+        at.map_or_else(String::new, filled_at)
     )
+}
+
+fn filled_at(at: &FilledAt) -> String {
+    let (first, longest) = (hour(at.first.0), hour(at.longest.0));
+    match at.stretches {
+        1 if at.longest.1 == 1 => format!(", {first}"),
+        1 => format!(", from {first} on"),
+        _ if at.longest.1 == 1 => format!(", each of them alone, first {first}"),
+        n => format!(
+            ", in {} stretches: the first from {first} ({}), the longest from {longest} ({})",
+            grouped(n as f64, 0),
+            hours(at.first.1),
+            hours(at.longest.1)
+        ),
+    }
 }
 
 /// Winters that are not counted among a record's lows.

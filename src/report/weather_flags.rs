@@ -4,8 +4,8 @@
 
 use super::figures::{Measure, grouped};
 use super::flag_hours::{
-    count, day, drop_out, filled_rows, floor_at_zero, hour, hour_of_day, kelvin_words, stretch_of_other_unit,
-    stuck, stuck_often, symbol,
+    bins_of_no_year, count, day, drop_out, filled_rows, floor_at_zero, hour, hour_of_day, kelvin_words,
+    stretch_of_other_unit, stuck, stuck_often, symbol,
 };
 use crate::units::celsius_to_fahrenheit;
 use crate::weather::labels::Labels;
@@ -44,17 +44,24 @@ pub fn labels(labels: &Labels, measure: Measure) -> String {
             time(at)
         ),
         Labels::DaylightSaving { skipped, doubled, times } => format!(
-            "{} is missing and {} is there twice{}: the labels follow a clock with daylight saving, so that all \
+            "{} is missing{}: the labels follow a clock with daylight saving, so that all \
              summer is an hour late; hours must be in standard time all year. Nothing of it was changed. The way \
              out: have the source give the hours in standard time, or in UTC (then site.weather_clock = \
              \"utc\" with site.time_zone, or --clock utc with --time-zone), or each time with its offset, as in \
              2023-07-01T12:00-05:00",
             time(skipped),
-            time(doubled),
-            if *times > 1 { format!(" (the first of {times})") } else { String::new() }
+            twice(doubled.as_ref(), *times)
         ),
     };
     format!("Check the weather file: {told}.")
+}
+
+fn twice(doubled: Option<&NaiveDateTime>, times: usize) -> String {
+    let first = if times > 1 { format!(" (the first of {times})") } else { String::new() };
+    match doubled {
+        Some(doubled) => format!(" and {} is there twice{first}", hour(*doubled)),
+        None => format!("{first}, where clocks are put forward, and none is there twice in autumn"),
+    }
 }
 
 fn suspicion(flag: &Flag, measure: Measure) -> String {
@@ -69,6 +76,7 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
             stretch_of_other_unit(*at, *hours, *looks_like, *jump_k)
         }
         Flag::FilledRows { every, by } => filled_rows(*every, *by),
+        Flag::BinsOfNoYear { hours } => bins_of_no_year(*hours),
         Flag::HourOfDay { hour, usual, by } => hour_of_day(*hour, *usual, *by),
         Flag::RepeatedDays { first, again, days } => format!(
             "{} {} an earlier one hour for hour, first {} that of {}",

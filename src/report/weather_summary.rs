@@ -296,13 +296,20 @@ fn notes(summed: &[Summed<'_>], measure: Measure) -> Vec<String> {
         }
         match s.weather {
             Weather::Year(year) if year.filled_hours > 0 => {
-                notes.push(format!("{}: {}", s.name, reading::filled(year.filled_hours)));
+                notes.push(format!(
+                    "{}: {}",
+                    s.name,
+                    reading::filled(year.filled_hours, year.filled_at().as_ref())
+                ));
             }
             Weather::Year(_) | Weather::Record(_) => {}
-            Weather::Bins(_) => notes.push(format!(
-                "{}: hours by temperature only; what needs them in order is not given.",
-                s.name
-            )),
+            Weather::Bins(bins) => {
+                let only = "hours by temperature only; what needs them in order is not given.";
+                let flag = quality::of_bins(bins).map(|flag| weather_flags::words(&flag, measure));
+                notes.extend(
+                    [only.to_owned()].into_iter().chain(flag).map(|words| format!("{}: {words}", s.name)),
+                );
+            }
         }
     }
     notes.extend(summed.iter().filter_map(extremes_note));

@@ -84,7 +84,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         Note::DoesNotCool { option, zones } => does_not_cool(option, zones),
         Note::Weather(flag) => super::weather_flags::words(flag, measure),
         Note::WintersLeftOut { first_years } => reading::winters_left_out(first_years),
-        Note::WeatherFilled { hours } => reading::filled(*hours),
+        Note::WeatherFilled { hours, at } => reading::filled(*hours, at.as_ref()),
         Note::OneOfRecord { first_year, complete_years, asked } => {
             reading::one_of_record(*first_year, *complete_years, *asked)
         }

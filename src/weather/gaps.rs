@@ -9,6 +9,9 @@ use super::options::GapRule;
 /// The longest gap that is filled by a line, hours.
 pub(super) const LONGEST_FILLED: usize = 6;
 
+/// The share of a year's hours that may be missing, filled or not.
+pub(super) const MOST_MISSING: f64 = 0.05;
+
 /// A run of missing hours; in a ring it may wrap at the end.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) struct Gap {

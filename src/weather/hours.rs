@@ -20,8 +20,14 @@ use chrono::NaiveDate;
 
 /// So long a gap, four weeks, is a file that lacks and no sensor that failed: nobody is told to fill it.
 const LONG_MISSING: usize = 28 * 24;
+/// So many gaps are told each, the others are counted.
+const MOST_GAPS: usize = 4;
 const WEEKS_MISSING: &str = "Give the file of the time between too, or leave out what lies on one side of the gap; \
      else take another year or place";
+const TOO_MANY_MISSING: &str = "More than 5 % of the year is missing, which no rule for gaps fills: put in values from a \
+     station near by, or take another year or place";
+const MOSTLY_MISSING: &str = "Most hours are missing: give every hour. Rows that come once a day or every few hours are no \
+     weather by the hour, and no rule for gaps makes it of them";
 const HOURS_MISSING: &str = "Take another year or place, put in values from a station near by, or write weather_gaps \
      = \"neighbouring_days\" into [site] of the job; `weather` takes --gaps neighbouring_days";
 
@@ -163,7 +169,12 @@ impl Hours {
         let Filled { values, by_line, by_days } = match gaps::fill(&dry_bulb, ring, rule) {
             Ok(filled) => filled,
             Err(gaps) => {
-                gaps.iter().for_each(|gap| findings.add(self.long_gap(*gap, words).at_key(title.clone())));
+                let help = way_out(&dry_bulb);
+                for (n, gap) in gaps.iter().take(MOST_GAPS).enumerate() {
+                    let problem = self.long_gap(*gap, words, help).at_key(title.clone());
+                    let more = if n + 1 == MOST_GAPS { gaps.len() - MOST_GAPS } else { 0 };
+                    findings.add(Problem { more, ..problem });
+                }
                 return Err(findings.check().err().unwrap_or_default());
             }
         };
@@ -178,13 +189,13 @@ impl Hours {
         }
         let columns = OutdoorColumns {
             dry_bulb_c,
-            dew_point_c: self.whole(Field::DewPoint, reading),
-            relative_humidity: self.whole(Field::Humidity, reading),
-            pressure_pa: self.whole(Field::Pressure, reading),
-            global_w_m2: self.whole(Field::Global, reading),
-            direct_w_m2: self.whole(Field::Direct, reading),
-            diffuse_w_m2: self.whole(Field::Diffuse, reading),
-            wind_m_s: self.whole(Field::Wind, reading),
+            dew_point_c: self.whole(Field::DewPoint, reading, words),
+            relative_humidity: self.whole(Field::Humidity, reading, words),
+            pressure_pa: self.whole(Field::Pressure, reading, words),
+            global_w_m2: self.whole(Field::Global, reading, words),
+            direct_w_m2: self.whole(Field::Direct, reading, words),
+            diffuse_w_m2: self.whole(Field::Diffuse, reading, words),
+            wind_m_s: self.whole(Field::Wind, reading, words),
         };
         Ok(Finished { columns, filled: dry_bulb.iter().map(Option::is_none).collect() })
     }
@@ -196,18 +207,24 @@ impl Hours {
     }
 
     /// The column, if no hour of it is missing.
-    fn whole(&mut self, field: Field, reading: &mut Reading) -> Option<Hourly<f64>> {
+    fn whole(
+        &mut self,
+        field: Field,
+        reading: &mut Reading,
+        words: &dyn Fn(usize) -> String,
+    ) -> Option<Hourly<f64>> {
         let (column, values) = self.take(field)?;
         let missing = values.iter().filter(|value| value.is_none()).count();
         if missing > 0 {
-            reading.remarks.push(Remark::ColumnDropped { column, missing });
+            let first = values.iter().position(Option::is_none).map_or_else(String::new, words);
+            reading.remarks.push(Remark::ColumnDropped { column, missing, first });
             return None;
         }
         reading.columns_taken.push(column);
         Hourly::new(values.into_iter().flatten().collect())
     }
 
-    fn long_gap(&self, gap: Gap, words: &dyn Fn(usize) -> String) -> Problem {
+    fn long_gap(&self, gap: Gap, words: &dyn Fn(usize) -> String, help: &str) -> Problem {
         let n = self.lines.len().max(1);
         let last = gap.start + gap.hours.saturating_sub(1);
         let (file, between) = self.place(gap.start as i64, last as i64);
@@ -222,7 +239,7 @@ impl Hours {
                 "gaps of up to {} hours, which are filled by a straight line",
                 gaps::LONGEST_FILLED
             ))
-            .help(if gap.hours >= LONG_MISSING { WEEKS_MISSING } else { HOURS_MISSING });
+            .help(if gap.hours >= LONG_MISSING { WEEKS_MISSING } else { help });
         match self.lines.get(gap.start) {
             Some(line) if *line > 0 => problem.at_line(*line as usize),
             _ => problem,
@@ -242,6 +259,18 @@ impl Hours {
             _ => String::new(),
         };
         (before.or(next).map(|file| file.file.clone()), between)
+    }
+}
+
+/// What to do about long gaps, such that it works once it is done.
+fn way_out(dry_bulb: &[Option<f64>]) -> &'static str {
+    let (missing, all) = (dry_bulb.iter().filter(|value| value.is_none()).count(), dry_bulb.len());
+    let one_year = all <= LEAP_HOURS;
+    match missing as f64 / all.max(1) as f64 {
+        share if share > 0.5 => MOSTLY_MISSING,
+        // Of a record another year may be taken.
+        share if share > gaps::MOST_MISSING && one_year => TOO_MANY_MISSING,
+        _ => HOURS_MISSING,
     }
 }
 

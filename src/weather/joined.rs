@@ -3,7 +3,7 @@
 //! Must never know a layout, nor choose what years are taken. Start at [`join`].
 
 use super::cells::Field;
-use super::dated::{Dated, words};
+use super::dated::{Clock, Dated, words};
 use super::findings::Findings;
 use super::labels::{Labels, labels};
 use super::reading::Remark;
@@ -115,7 +115,11 @@ fn ordered(part: &mut Dated) -> Result<(), Problems> {
         on_one_calendar(part);
     }
     let dry_bulb = part.hours.columns.iter().find(|(column, _)| column.field == Field::DryBulb);
-    let labels = labels(&part.minutes, dry_bulb.map_or(&[], |(_, values)| values));
+    let mut labels = labels(&part.minutes, dry_bulb.map_or(&[], |(_, values)| values));
+    if matches!(part.clock, Clock::Offset(_)) {
+        // A clock that is never put forward may lack that hour by chance.
+        labels.retain(|labels| !matches!(labels, Labels::DaylightSaving { doubled: None, .. }));
+    }
     if let Some(doubled) = labels.iter().find_map(|labels| too_many(labels, part.minutes.len())) {
         return Err(Findings::new(&part.file).end(doubled));
     }

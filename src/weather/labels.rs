@@ -5,7 +5,7 @@
 //! Must never know temperatures. Start at [`Labels`].
 
 use super::when::time_of;
-use chrono::NaiveDateTime;
+use chrono::{Datelike, NaiveDateTime, Timelike, Weekday};
 
 /// What is wrong with the labels of rows.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -27,17 +27,20 @@ pub enum Labels {
         /// How often that is so.
         times: usize,
     },
-    /// An hour missing in one season and one doubled in the other: a clock with daylight saving.
+    /// An hour missing where clocks are put forward, and one doubled in the other season or none: a clock with
+    /// daylight saving.
     DaylightSaving {
         /// The first hour that is missing.
         skipped: NaiveDateTime,
-        /// The first that is there twice.
-        doubled: NaiveDateTime,
-        /// How many hours are there twice.
+        /// The first that is there twice; nothing where such hours were taken out.
+        doubled: Option<NaiveDateTime>,
+        /// How many hours are there twice, or are skipped where none is.
         times: usize,
     },
 }
 
+/// One in so many of the hours that alone are missing must be one of a clock.
+const SHARE: usize = 4;
 /// Clocks stand on summer time for so many days.
 const SUMMER: std::ops::Range<i64> = 120..250;
 
@@ -45,7 +48,7 @@ const SUMMER: std::ops::Range<i64> = 120..250;
 /// follows the one before.
 pub(super) fn labels(minutes: &[i64], dry_bulb_c: &[Option<f64>]) -> Vec<Labels> {
     if minutes.is_sorted_by(|a, b| a < b) {
-        return Vec::new();
+        return put_forward(minutes).into_iter().collect();
     }
     let back = steps(minutes).filter(|(a, b)| b < a).map(|(_, b)| b);
     let back: Vec<i64> = back.collect();
@@ -54,9 +57,7 @@ pub(super) fn labels(minutes: &[i64], dry_bulb_c: &[Option<f64>]) -> Vec<Labels>
     let doubled: Vec<i64> = steps(&sorted).filter(|(a, b)| a == b).map(|(_, b)| b).collect();
     let mut hours: Vec<i64> = doubled.iter().map(|minute| minute.div_euclid(60)).collect();
     hours.dedup();
-    let by_hour = |(a, b): (i64, i64)| (a.div_euclid(60), b.div_euclid(60));
-    let skipped: Vec<i64> =
-        steps(&sorted).map(by_hour).filter(|(a, b)| b - a == 2).map(|(a, _)| a + 1).collect();
+    let skipped = single_hours(&sorted);
     let of_a_clock = |hour: &i64| skipped.iter().any(|other| SUMMER.contains(&((hour - other).abs() / 24)));
     let time = |minute: Option<&i64>| minute.and_then(|minute| time_of(*minute));
     let clock = !hours.is_empty() && hours.iter().all(of_a_clock);
@@ -64,13 +65,45 @@ pub(super) fn labels(minutes: &[i64], dry_bulb_c: &[Option<f64>]) -> Vec<Labels>
         skipped.iter().find(|hour| hours.iter().any(|other| SUMMER.contains(&((*hour - other).abs() / 24))));
     let pair = time(first_skipped.map(|h| h * 60).as_ref()).zip(time(hours.first().map(|h| h * 60).as_ref()));
     if let (true, Some((skipped, doubled))) = (clock && back.len() <= hours.len(), pair) {
-        return vec![Labels::DaylightSaving { skipped, doubled, times: hours.len() }];
+        return vec![Labels::DaylightSaving { skipped, doubled: Some(doubled), times: hours.len() }];
     }
     let apart = || largest_difference(minutes, dry_bulb_c);
     let repeated =
         time(doubled.first()).map(|at| Labels::Duplicated { at, times: doubled.len(), apart: apart() });
     let unsorted = time(back.first()).map(|at| Labels::Unsorted { at, times: back.len() });
     repeated.into_iter().chain(unsorted).collect()
+}
+
+/// The hours that alone are missing between two others, of labels in order.
+fn single_hours(sorted: &[i64]) -> Vec<i64> {
+    let by_hour = |(a, b): (i64, i64)| (a.div_euclid(60), b.div_euclid(60));
+    steps(sorted).map(by_hour).filter(|(a, b)| b - a == 2).map(|(a, _)| a + 1).collect()
+}
+
+/// A clock with daylight saving whose doubled hours were taken out: of the hours that alone are missing, a good
+/// share are just those at which clocks are put forward. By chance one is in a thousand, and the files at hand have up to
+/// 40 such hours a year.
+fn put_forward(minutes: &[i64]) -> Option<Labels> {
+    let alone = single_hours(minutes);
+    let skipped = alone.iter().filter_map(|hour| time_of(hour * 60)).filter(|time| is_put_forward(*time));
+    let skipped: Vec<NaiveDateTime> = skipped.collect();
+    let enough = skipped.len() * SHARE >= alone.len();
+    let first = skipped.first().copied().filter(|_| enough)?;
+    Some(Labels::DaylightSaving { skipped: first, doubled: None, times: skipped.len() })
+}
+
+/// Whether clocks somewhere skip that hour: in the United States, Europe, Australia or New Zealand.
+///
+/// Source: the laws in force, from memory: 2 o'clock of the second Sunday in March (from 1987 to 2006 the first in
+/// April); 1 to 3 o'clock of the last in March; 2 o'clock of the first in October; of the last in September.
+fn is_put_forward(time: NaiveDateTime) -> bool {
+    let (month, day, hour) = (time.month(), time.day(), time.hour());
+    let at = match (month, day) {
+        (3, 25..=31) => (1..=3).contains(&hour),
+        (3, 8..=14) | (4 | 10, 1..=7) | (9, 24..=30) => hour == 2,
+        _ => false,
+    };
+    at && time.weekday() == Weekday::Sun
 }
 
 /// How far the temperatures of rows with one label lie apart at most, and the label.

@@ -40,6 +40,8 @@ pub enum Remark {
         column: String,
         /// Hours without a value.
         missing: usize,
+        /// The first of them, in words.
+        first: String,
     },
     /// The hours were put from UTC, or from another zone, into local standard time.
     Shifted {

@@ -7,7 +7,7 @@ use super::reading::Reading;
 use super::zones::standard_offset_h;
 use crate::calendar::{Calendar, TYPICAL_YEAR};
 use crate::series::Hourly;
-use chrono::{Datelike, Days, NaiveDate};
+use chrono::{Datelike, Days, NaiveDate, NaiveDateTime, NaiveTime, TimeDelta};
 use chrono_tz::Tz;
 
 /// Hours from 1 July to 31 December.
@@ -73,7 +73,35 @@ pub struct OutdoorRun {
     pub dew_point_c: Option<Hourly<f64>>,
 }
 
+/// Where a year's hours were filled; each stretch with the beginning of its first hour and its hours.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FilledAt {
+    /// The first stretch.
+    pub first: (NaiveDateTime, usize),
+    /// The longest, the first of equals.
+    pub longest: (NaiveDateTime, usize),
+    /// How many there are.
+    pub stretches: usize,
+}
+
 impl OutdoorYear {
+    /// Where hours were filled; nothing where none was.
+    pub fn filled_at(&self) -> Option<FilledAt> {
+        let month = if matches!(self.kind, YearKind::FromJuly(_)) { 7 } else { 1 };
+        let midnight = NaiveDate::from_ymd_opt(self.calendar_year(), month, 1)?.and_time(NaiveTime::MIN);
+        let mut hour = 0;
+        let runs = self.filled.chunk_by(|a, b| a == b).map(|run| {
+            hour += run.len();
+            (hour - run.len(), run.len(), run.first() == Some(&true))
+        });
+        let time = |hour: usize| midnight + TimeDelta::hours(i64::try_from(hour).unwrap_or_default());
+        let stretches = runs.filter(|run| run.2).map(|(start, hours, _)| (time(start), hours));
+        let stretches: Vec<(NaiveDateTime, usize)> = stretches.collect();
+        let first = *stretches.first()?;
+        let longest = stretches.iter().fold(first, |best, next| if next.1 > best.1 { *next } else { best });
+        Some(FilledAt { first, longest, stretches: stretches.len() })
+    }
+
     /// The number of the calendar year on which the hours are laid, or begin.
     pub fn calendar_year(&self) -> i32 {
         match self.kind {

@@ -325,7 +325,7 @@ fn a_skipped_and_a_doubled_hour_are_told_as_daylight_saving() {
     };
     let (labels, year) = told(&by_the_clock);
     let (skipped, doubled) = (at(3, 12, 2), at(11, 5, 1));
-    assert_eq!(labels, [Labels::DaylightSaving { skipped, doubled, times: 1 }]);
+    assert_eq!(labels, [Labels::DaylightSaving { skipped, doubled: Some(doubled), times: 1 }]);
     assert_eq!(year.filled_hours, 1);
     let shown = winterledger::report::reading::remark(&Remark::Labels(labels[0]), Measure(UnitSystem::Us));
     assert_eq!(
@@ -336,6 +336,27 @@ fn a_skipped_and_a_doubled_hour_are_told_as_daylight_saving() {
          standard time, or in UTC (then site.weather_clock = \"utc\" with site.time_zone, or --clock utc with \
          --time-zone), or each time with its offset, as in 2023-07-01T12:00-05:00."
     );
+    // The same with the doubled hour taken out, in an American and in a European year: only the spring's hour is
+    // missing. By hand, hour 308·24 + 1 of the year is 5 November 01:00, 301·24 + 2 is 29 October 02:00.
+    for (from, to, rows_of) in [(at(3, 12, 2), at(11, 5, 1), 7393), (at(3, 26, 2), at(10, 29, 2), 7226)] {
+        let (labels, year) = told(&|rows| {
+            rows.iter_mut()
+                .filter(|(time, _)| (from..to).contains(time))
+                .for_each(|(time, _)| *time += Duration::hours(1));
+            rows.remove(rows_of);
+        });
+        assert_eq!(labels, [Labels::DaylightSaving { skipped: from, doubled: None, times: 1 }]);
+        assert_eq!(year.filled_hours, 1);
+    }
+    // An hour that is missing on another day is no clock's, nor one among many.
+    let lacks = |hours: &[usize]| {
+        told(&|rows| {
+            let mut hour = 0..;
+            rows.retain(|_| !hours.contains(&hour.next().unwrap()));
+        })
+    };
+    assert_eq!(lacks(&[70 * 24 + 26]).0, []);
+    assert_eq!(lacks(&(0..40).map(|n| 70 * 24 + 2 + n * 100).collect::<Vec<_>>()).0, []);
     // A doubled hour in summer is no clock's.
     let (labels, _) = told(&|rows| {
         let row = rows[4400];

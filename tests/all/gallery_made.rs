@@ -227,6 +227,21 @@ fn what_is_written_otherwise() -> Vec<Case> {
             &["--time-zone", "America/Chicago"],
         ),
         case("clock_with_daylight_saving", by_the_wall_clock(), &[]),
+        // Row 7393 is the first of the two labelled 5 November 01:00, the line of names counted.
+        case(
+            "clock_without_its_doubled_hour",
+            rows(&by_the_wall_clock(), |rows| drop(rows.remove(7394))),
+            &[],
+        ),
+        case("bins_of_half_a_year", "outdoor_degF,hours\n52,1500\n32,2000\n12,880\n".into(), &[]),
+        case(
+            "rows_once_a_day",
+            file("datetime,temp_degC", 2023, |h, t, c| {
+                (h % 24 == 0).then(|| format!("{},{c:.1}", t.format("%Y-%m-%d %H:%M")))
+            }),
+            &["--gaps", "neighbouring_days"],
+        ),
+        case("gap_of_500_hours", dated(2023, |h, c| (h / 500 != 3).then_some(c)), &[]),
     ]
 }
 

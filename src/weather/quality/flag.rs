@@ -85,6 +85,11 @@ pub enum Flag {
         /// How many days are repeats of an earlier one.
         days: usize,
     },
+    /// Hours by temperature that add up to more or less than a year.
+    BinsOfNoYear {
+        /// Their sum.
+        hours: f64,
+    },
     /// Whole months repeat those of another year hour for hour, as when a file was copied.
     RepeatedMonths {
         /// The first of them.

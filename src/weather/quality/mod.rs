@@ -18,14 +18,15 @@ mod codes;
 
 pub use flag::{Bound, Cycle, Degree, Filling, Flag};
 
+use super::gaps::MOST_MISSING;
 use super::record::WeatherRecord;
-use super::year::{OutdoorYear, YearKind};
+use super::year::{BinTable, OutdoorYear, YearKind};
 use crate::problem::Problem;
 use chrono::{Datelike, Duration, NaiveDate, NaiveDateTime};
 use chrono_tz::Tz;
 
-/// The share of hours that may be missing.
-const MOST_MISSING: f64 = 0.05;
+/// Hours of bins that are a year's: 8,760 or 8,784, less what rounding of each bin to whole hours or days leaves.
+const A_YEAR_OF_BINS: std::ops::RangeInclusive<f64> = 8700.0..=8800.0;
 
 /// All suspicions about a year; empty for a sound one.
 ///
@@ -109,6 +110,12 @@ pub fn of_record(record: &WeatherRecord) -> Vec<Flag> {
     lacking(record).into_iter().chain(repeats::months(record)).chain(year).collect()
 }
 
+/// The suspicion about bins whose hours are not those of a year.
+pub fn of_bins(bins: &BinTable) -> Option<Flag> {
+    let hours: f64 = bins.bins.iter().map(|bin| bin.hours).sum();
+    (!A_YEAR_OF_BINS.contains(&hours)).then_some(Flag::BinsOfNoYear { hours })
+}
+
 /// The twelve months from July of a record that lack no more than 5 % of their hours, by their first year.
 pub fn winters_with_enough(record: &WeatherRecord) -> Vec<i32> {
     let enough = |year: &i32| record.filled_from_july(*year).is_some_and(|(n, all)| n <= most_missing(all));
@@ -145,7 +152,15 @@ pub fn too_much_missing(year: &OutdoorYear) -> Option<Problem> {
         false => "Take another year, or a station near by",
     };
     (filled > most).then(|| {
-        Problem::new(format!("{filled} of the {all} hours of {of} have no temperature"))
+        let at = year.filled_at().map_or_else(String::new, |at| {
+            let ((first, _), (longest, hours)) = (at.first, at.longest);
+            let time = |at: NaiveDateTime| at.format("%-d %B %H:%M").to_string();
+            match hours {
+                1 => format!(", each of them alone, first {}", time(first)),
+                _ => format!(", first {}, most on end ({hours}) from {}", time(first), time(longest)),
+            }
+        });
+        Problem::new(format!("{filled} of the {all} hours of {of} have no temperature{at}"))
             .allowed(format!("up to {most} hours, 5 % of the year"))
             .help(help)
     })
