@@ -80,6 +80,22 @@ pub struct PerformanceMap {
     rows: Vec<MapRow>,
     /// One a pair of neighbouring rows; a year asks thousands of times, so slopes are taken once.
     lines: Vec<Line>,
+    /// The line on which it goes on colder than its rows, where that is not the line of the first two.
+    colder: Option<Colder>,
+}
+
+/// Two rows, and the line through them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Colder {
+    first: MapRow,
+    second: MapRow,
+    line: Line,
+}
+
+impl Colder {
+    fn new(first: MapRow, second: MapRow) -> Self {
+        Self { first, second, line: Line::new(first, second) }
+    }
 }
 
 /// The line from one row to the next.
@@ -126,7 +142,7 @@ impl PerformanceMap {
             [from, to] => Some(Line::new(*from, *to)),
             _ => None,
         });
-        Self { lines: lines.collect(), rows }
+        Self { lines: lines.collect(), rows, colder: None }
     }
 
     /// The rows, coldest first; never empty.
@@ -149,9 +165,13 @@ impl PerformanceMap {
         self.line_at(outdoor_c.clamp(self.coldest_c(), self.warmest_c()))
     }
 
-    /// The row at `outdoor_c`, beyond the ends on the line of the last two rows; capacities and
-    /// powers not below zero, and least not above greatest.
+    /// The row at `outdoor_c`, beyond the ends on the line of the last two rows (colder than a map that is
+    /// charged for frost on that of its uncharged rows); capacities and powers not below zero, and least
+    /// not above greatest.
     pub fn line_at(&self, outdoor_c: f64) -> MapRow {
+        if let Some(colder) = self.colder.filter(|c| outdoor_c < c.first.outdoor_c) {
+            return bounded(colder.line.at(outdoor_c));
+        }
         let beyond = || self.lines.last();
         match self.lines.iter().find(|line| outdoor_c < line.to_c).or_else(beyond) {
             Some(line) => bounded(line.at(outdoor_c)),
@@ -162,10 +182,14 @@ impl PerformanceMap {
     /// The two rows whose line gives the value at `outdoor_c`, and the share of the way from the
     /// first to the second; beyond the ends outside 0 to 1. A map of one row gives it twice.
     pub fn around(&self, outdoor_c: f64) -> Option<(MapRow, MapRow, f64)> {
+        let way = |a: MapRow, b: MapRow| (outdoor_c - a.outdoor_c) / (b.outdoor_c - a.outdoor_c);
+        if let Some(Colder { first, second, .. }) = self.colder.filter(|c| outdoor_c < c.first.outdoor_c) {
+            return Some((first, second, way(first, second)));
+        }
         let after = self.rows.partition_point(|r| r.outdoor_c <= outdoor_c);
         let second = after.clamp(1, self.rows.len().saturating_sub(1).max(1));
         match (self.rows.get(second - 1), self.rows.get(second)) {
-            (Some(a), Some(b)) => Some((*a, *b, (outdoor_c - a.outdoor_c) / (b.outdoor_c - a.outdoor_c))),
+            (Some(a), Some(b)) => Some((*a, *b, way(*a, *b))),
             (Some(only), None) => Some((*only, *only, 0.0)),
             _ => None,
         }
@@ -174,14 +198,16 @@ impl PerformanceMap {
     /// Every row passed through `change`.
     #[must_use]
     pub fn map_rows(&self, change: impl Fn(MapRow) -> MapRow) -> Self {
-        Self::of_sorted(self.rows.iter().map(|r| change(*r)).collect())
+        let colder = self.colder.map(|c| Colder::new(change(c.first), change(c.second)));
+        Self { colder, ..Self::of_sorted(self.rows.iter().map(|r| change(*r)).collect()) }
     }
 
     /// A map of steady tests charged for frost: around 35 °F a machine loses heat to its own ice.
     ///
     /// Every row is multiplied by a factor linear from 1 at 17 °F to 0.90 (capacity) and 0.985
     /// (power) at 35 °F and back to 1 at 47 °F; a row at 35 °F is put in first where the map
-    /// reaches across it and has none (one at 2 °C counts). Source of the factors: 10 CFR 430
+    /// reaches across it and has none (one at 2 °C counts). Colder than its rows the map goes on with the
+    /// first row's factor on the line of the rows as they were: a dip around 35 °F says nothing of the cold. Source of the factors: 10 CFR 430
     /// Subpart B Appendix M1, the 35 °F values of a unit not tested there.
     #[must_use]
     pub fn charged_for_frost(&self) -> Self {
@@ -192,10 +218,16 @@ impl PerformanceMap {
             rows.push(self.line_at(frost));
             rows.sort_by(|a, b| a.outdoor_c.total_cmp(&b.outdoor_c));
         }
-        Self::of_sorted(rows).map_rows(|r| {
-            let depth = frost_depth(r.outdoor_c);
-            r.times(1.0 - (1.0 - 0.90) * depth, 1.0 - (1.0 - 0.985) * depth)
-        })
+        let charged =
+            |r: MapRow, depth: f64| r.times(1.0 - (1.0 - 0.90) * depth, 1.0 - (1.0 - 0.985) * depth);
+        let colder = match self.rows.as_slice() {
+            [first, second, ..] => {
+                let depth = frost_depth(first.outdoor_c);
+                Some(Colder::new(charged(*first, depth), charged(*second, depth)))
+            }
+            _ => None,
+        };
+        Self { colder, ..Self::of_sorted(rows).map_rows(|r| charged(r, frost_depth(r.outdoor_c))) }
     }
 }
 
@@ -247,6 +279,24 @@ mod tests {
         assert!((row.power_kw - 0.985 * 2.6).abs() < 1e-12, "{row:?}");
         let cold = charged.held_at(fahrenheit_to_celsius(17.0)).greatest;
         assert!((cold.capacity_kw - 6.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_dip_for_frost_does_not_bend_the_line_into_the_cold() {
+        let rows = vec![one_speed(17.0, 6.0, 2.0), one_speed(47.0, 9.0, 2.6)];
+        let charged = PerformanceMap::new(rows).unwrap().charged_for_frost();
+        // Hand-worked at 8 °F: 6 − 9·3/30 and 2 − 9·0.6/30; through the 7.02 kW at 35 °F it would be 5.49.
+        let at = charged.line_at(fahrenheit_to_celsius(8.0)).greatest;
+        assert!((at.capacity_kw - 5.1).abs() < 1e-12 && (at.power_kw - 1.82).abs() < 1e-12, "{at:?}");
+        let twice = charged.map_rows(|r| r.times(2.0, 1.0)).line_at(fahrenheit_to_celsius(8.0)).greatest;
+        assert!((twice.capacity_kw - 10.2).abs() < 1e-12, "{twice:?}");
+        let (a, b, way) = charged.around(fahrenheit_to_celsius(8.0)).unwrap();
+        assert_eq!((a.greatest.capacity_kw, b.greatest.capacity_kw), (6.0, 9.0));
+        assert!((way + 0.3).abs() < 1e-12, "{way}");
+        // A coldest row at 26 °F, half-way into the frost, keeps its own 0.95: 0.95·(7 − 2·9/21) at 17 °F.
+        let rows = vec![one_speed(26.0, 7.0, 2.0), one_speed(47.0, 9.0, 2.6)];
+        let at = PerformanceMap::new(rows).unwrap().charged_for_frost().line_at(fahrenheit_to_celsius(17.0));
+        assert!((at.greatest.capacity_kw - 0.95 * (7.0 - 18.0 / 21.0)).abs() < 1e-12, "{at:?}");
     }
 
     #[test]

@@ -195,6 +195,10 @@ fn a_steady_map_pays_for_frost_at_an_inserted_35_degree_row() {
     assert_relative_eq!(hours[1].greatest.power, 2.36 * 0.985, epsilon = CLOSE);
     assert_relative_eq!(hours[2].greatest.capacity, (7.02 + 9.0) / 2.0, epsilon = CLOSE);
     assert_relative_eq!(hours[3].greatest.capacity, 9.0, epsilon = CLOSE);
+    // Colder, the typed line goes on: 6 − 9·3/30 = 5.1 kW and 2 − 9·0.6/30 = 1.82 at 8 °F.
+    let cold = frosty.at_each_hour(&[f(8.0)])[0];
+    assert_relative_eq!(cold.greatest.capacity, 5.1, epsilon = CLOSE);
+    assert_relative_eq!(cold.greatest.power, 1.82, epsilon = CLOSE);
     // A row at +2 °C is that row: 0.90 of its own 8 kW, and none is inserted.
     let with_two = [rows[0], (2.0, 2.0, 0.5, 8.0, 2.4), rows[1]];
     let frosty = HeatPump { steady_basis: true, ..pump(&with_two) };

@@ -134,11 +134,30 @@ impl HeatPump {
             }
             let beyond_map = coldest - t > 5.0 + 1e-9;
             let held_to_cut_out = self.cut_out.is_some_and(|cut_out| cut_out < coldest - 5.0);
-            let mut hour = look_up(&rows, t.max(coldest - 5.0));
+            let mut hour = self
+                .colder_than_typed(t.max(coldest - 5.0))
+                .unwrap_or_else(|| look_up(&rows, t.max(coldest - 5.0)));
             hour.on = running && (!beyond_map || held_to_cut_out) && hour.greatest.capacity > 0.0;
             hours.push(hour);
         }
         hours
+    }
+
+    /// Colder than its rows a steady map goes on as the rows were typed, whatever frost takes at 35 °F; what
+    /// frost takes of the coldest row (nothing at 17 °F and below) it goes on to take.
+    fn colder_than_typed(&self, t: f64) -> Option<AtHour> {
+        if !self.steady_basis || self.rows.len() < 2 || t >= self.rows[0].outdoor {
+            return None;
+        }
+        let typed = look_up(&self.rows, t);
+        let (capacity, power) = frost(self.rows[0].outdoor);
+        let pay = |l: Level| Level { capacity: l.capacity * capacity, power: l.power * power };
+        Some(AtHour {
+            on: true,
+            least: pay(typed.least),
+            rated: typed.rated.map(pay),
+            greatest: pay(typed.greatest),
+        })
     }
 
     /// The cooling machine at each hour: outside its rows the nearest row holds, and it is never off.
