@@ -17,6 +17,7 @@ pub mod store;
 pub mod recovery;
 mod stocked;
 pub mod option;
+pub mod ratings;
 pub mod labels;
 pub mod paid;
 mod lockouts;
@@ -38,6 +39,7 @@ pub use life_cycle::{LifeCycles, OptionLife, Worth};
 pub use note::Note;
 pub use option::{OptionResult, ZoneResult};
 pub use past_use::{PastBill, PastUse};
+pub use ratings::MachineRatings;
 pub use recovery::{Warmth, WithoutSetBacks};
 pub use rerun::{Billing, Outcome, Rerun, Reruns};
 pub use run_weather::RunWeather;
@@ -115,6 +117,8 @@ pub struct Comparison {
     pub given: Vec<Given>,
     /// Every default that was used.
     pub assumptions: Assumptions,
+    /// What the machines' own figures would be rated at.
+    pub ratings: Vec<MachineRatings>,
     /// Bills of the past beside what is calculated for their days, where the job has some.
     pub past_use: Option<PastUse>,
     /// What a reader must know beside the figures.
@@ -153,6 +157,7 @@ struct Parts {
     basis: Basis,
     economics: Option<Economics>,
     past_use: Option<PastUse>,
+    ratings: Vec<MachineRatings>,
     grid: Grid,
     assumptions: Assumptions,
 }
@@ -267,6 +272,7 @@ fn assemble(
         units: job.job.units.system(),
         job_sha256: job.sha256.clone(),
         notes: notes::notes(job, &parts, &weather, &options),
+        ratings: parts.ratings,
         site: parts.site,
         winters: parts.winters,
         weather,
@@ -322,6 +328,7 @@ fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Pa
     let basis = coldnight::from_job::basis(job, &machines, &designs, &mut assumptions);
     let economics = economics::from_job::economics(job, &fuels, &mut assumptions)?;
     let grid = emissions::from_job::grid(job, &mut assumptions)?;
+    let ratings = ratings::ratings(job, &machines);
     Ok(Parts {
         site,
         winters,
@@ -335,6 +342,7 @@ fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Pa
         basis,
         economics,
         past_use: None,
+        ratings,
         grid,
         assumptions,
     })

@@ -73,7 +73,7 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
             }));
         }
     }
-    notes.extend(labels::label_notes(job, &parts.machines));
+    notes.extend(labels::label_notes(job, &parts.machines, &parts.ratings));
     notes.extend(parts.designs.iter().filter_map(|design| does_not_cool(design, parts)));
     panel_notes(parts, options, &mut notes);
     store_notes(options, &mut notes);

@@ -25,7 +25,7 @@ const SENSIBLE: Limits = from_to(0.4, 1.0);
 const CYCLING: Limits = from_to(0.0, 0.5);
 const BASES: &[(&str, CapacityBasis)] =
     &[("steady", CapacityBasis::Steady), ("with_defrost", CapacityBasis::WithDefrost)];
-const SPEEDS: &[(&str, Speed)] = &[("one", Speed::One), ("variable", Speed::Variable)];
+const SPEEDS: &[(&str, Speed)] = &[("one", Speed::One), ("two", Speed::Two), ("variable", Speed::Variable)];
 
 pub(super) fn heat_pump(mut table: Table<'_>, known: &Known) -> Option<HeatPumpSection> {
     let ducted = table.req("ducted", flag);
@@ -43,6 +43,7 @@ pub(super) fn heat_pump(mut table: Table<'_>, known: &Known) -> Option<HeatPumpS
     let cut_on = table.opt("cut_on", quantity(OUTDOORS));
     rise(&table, "cut_on", cut_on.as_ref(), "cut_out", cut_out.as_ref(), true);
     let speed = table.opt("speed", word(SPEEDS));
+    low_speed(&table, speed.as_ref(), heating.as_ref());
     let cycling_loss = table.opt("cycling_loss", number(CYCLING));
     let standby = table.opt("standby", quantity(STANDBY));
     let pan_heater = table.opt("pan_heater", quantity(from_to(0.0, 5.0)));
@@ -85,6 +86,17 @@ pub(super) fn heat_pump(mut table: Table<'_>, known: &Known) -> Option<HeatPumpS
     })
 }
 
+/// A machine of two speeds says in each row what the low one gives.
+fn low_speed(table: &Table<'_>, speed: Option<&Typed<Speed>>, map: Option<&MapSection>) {
+    let (Some(speed), Some(map)) = (speed.filter(|speed| speed.value == Speed::Two), map) else { return };
+    let known = matches!(map, MapSection::Rows(rows) if rows.iter().all(|row| row.least.is_some()));
+    if !known {
+        let fault = Fault::new("two speeds are told, but the rows do not say what the low one gives");
+        let help = "give each row least and least_cop (or least_power), the figures of the low speed";
+        table.bad_form("speed", &speed.span, fault.help(help));
+    }
+}
+
 fn defrost(table: &mut Table<'_>) -> DefrostSection {
     DefrostSection {
         aux: table.opt("defrost_aux", defrost_aux),
@@ -121,6 +133,7 @@ pub(super) fn air_conditioner(mut table: Table<'_>) -> Option<AirConditionerSect
     let (_, label_seer2) = label(&mut table, false);
     let (power_includes_indoor_fan, indoor_fan) = fan(&mut table);
     let speed = table.opt("speed", word(SPEEDS));
+    low_speed(&table, speed.as_ref(), cooling.as_ref());
     let cycling_loss = table.opt("cycling_loss", number(CYCLING));
     let standby = table.opt("standby", quantity(STANDBY));
     let sensible_heat_ratio = table.opt("sensible_heat_ratio", number(SENSIBLE));
@@ -151,6 +164,7 @@ pub(super) fn ground_source(mut table: Table<'_>) -> Option<HeatPumpSection> {
     let cooling = rows_at(&mut table, "cooling", "entering");
     let (power_includes_indoor_fan, indoor_fan) = fan(&mut table);
     let speed = table.opt("speed", word(SPEEDS));
+    low_speed(&table, speed.as_ref(), heating.clone().map(MapSection::Rows).as_ref());
     let cycling_loss = table.opt("cycling_loss", number(CYCLING));
     let standby = table.opt("standby", quantity(STANDBY));
     let sensible_heat_ratio = table.opt("sensible_heat_ratio", number(SENSIBLE));

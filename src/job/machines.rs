@@ -171,6 +171,8 @@ pub enum DefrostAuxSection {
 pub enum Speed {
     /// One speed: it cycles.
     One,
+    /// Two speeds: the least output of its rows is the low one.
+    Two,
     /// It turns down.
     Variable,
 }

@@ -380,6 +380,7 @@ pub(super) enum CapacityBasis {
 #[serde(rename_all = "snake_case")]
 pub(super) enum Speed {
     One,
+    Two,
     Variable,
 }
 

@@ -6,7 +6,7 @@ use super::figures::{Measure, grouped, money};
 use super::model::{Report, Table};
 use super::{
     air, bills, chart_tables, cold_night, cold_night_details, extremes, given, kept, life_cycle,
-    life_cycle_verdict, money, past_use, slow, supply, walls, warmth, wording, worksheet,
+    life_cycle_verdict, money, past_use, ratings, slow, supply, walls, warmth, wording, worksheet,
 };
 use crate::comparison::note::Mismatch;
 use crate::comparison::{Comparison, Note, OptionResult, RunWeather, Warmth};
@@ -52,6 +52,7 @@ fn tables(c: &Comparison, measure: Measure) -> Vec<Table> {
     tables.extend(life_cycle::tables(c));
     tables.push(air::table(c));
     tables.extend(past_use::table(c));
+    tables.extend(ratings::table(c));
     tables.push(given::table(c));
     tables
 }

@@ -6,6 +6,7 @@ use super::build::weather_words;
 use super::figures::{Measure, grouped};
 use super::json_head::written;
 use super::model::{Cell, Column, Report, Table};
+use super::ratings;
 use super::wording;
 use crate::comparison::note::Note;
 use crate::comparison::{Comparison, RunWeather};
@@ -33,7 +34,7 @@ pub fn report(file: &str, c: &Comparison, to_replace: &[usize]) -> Report {
             .flatten()
             .collect(),
         tipping_price: None,
-        tables: vec![weather(c, measure)],
+        tables: std::iter::once(weather(c, measure)).chain(ratings::table(c)).collect(),
         appendices: Vec::new(),
         notes: asking.iter().chain(&telling).map(worded).collect(),
         assumptions: wording::assumptions(&c.assumptions.0),

@@ -9,6 +9,7 @@ use super::json_head;
 use super::life_cycle_json::{self, LifeCyclesDocument, OptionLifeDocument};
 pub use super::model::SCHEMA_VERSION;
 use super::past_use::{self, PastUseDocument};
+use super::ratings::{self, RatingsDocument};
 use super::supply_json::{self, OrdinaryDocument, StoreDocument};
 use super::tipping_json::{self, TippingDocument};
 use super::wording;
@@ -48,6 +49,7 @@ struct Document<'a> {
     life_cycle: Option<LifeCyclesDocument<'a>>,
     grid: GridDocument<'a>,
     past_use: Option<PastUseDocument<'a>>,
+    ratings: Vec<RatingsDocument<'a>>,
     given: Vec<GivenDocument<'a>>,
     notes: Vec<String>,
     assumptions: &'a [Assumption],
@@ -240,6 +242,7 @@ pub fn text(c: &Comparison, tipping: Option<&Tipping>) -> Result<String, Problem
         life_cycle: life_cycle_json::document(c),
         grid: grid(c),
         past_use: past_use::document(c),
+        ratings: ratings::documents(c),
         given: c.given.iter().map(|given| given_document(c, given)).collect(),
         tipping_price: tipping.map(|tipping| tipping_json::document(c, tipping)),
         assumptions: &c.assumptions.0,

@@ -35,6 +35,7 @@ pub mod life_cycle_json;
 pub mod life_cycle_picture;
 pub mod air;
 pub mod past_use;
+pub mod ratings;
 pub mod given;
 pub mod worksheet;
 pub mod studies;

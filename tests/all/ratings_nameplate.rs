@@ -4,7 +4,7 @@ use winterledger::comparison::{Comparison, Note, compare};
 use winterledger::equipment::map::{MapRow, PerformanceMap, Point};
 use winterledger::equipment::nameplate::{CoolingPlate, HeatingPlate, Nameplate, derive};
 use winterledger::equipment::ratings::of_map::{Speeds, own_hspf2, own_seer2};
-use winterledger::equipment::ratings::seasons::UsClimate;
+use winterledger::equipment::ratings::seasons::{UsClimate, UsRegion};
 use winterledger::job::reader::read;
 use winterledger::report::{build, json};
 use winterledger::units::{btu_to_kwh, fahrenheit_to_celsius};
@@ -260,4 +260,56 @@ fn a_label_is_of_the_machine_at_sea_level() {
     let low = own("label_hspf2 = 20");
     let high = own("label_hspf2 = 20\naltitude_factor = 0.8");
     assert!((low / high - 1.0).abs() < 1e-12, "{low} {high}");
+}
+
+/// The job's own rows, cut-out and cycling loss. The expected figures are of an independent program in Python
+/// 3.11, written from the equations of 10 CFR 430 Appendices M and M1 by somebody who had not read this one.
+#[test]
+fn a_jobs_machines_are_rated_with_their_cut_out_their_cycling_loss_and_their_speeds() {
+    let machine = |name: &str, keys: &str, heating: &str, cooling: &str| {
+        format!(
+            "[[equipment]]\nname = \"{name}\"\nkind = \"heat_pump\"\nducted = false\npower_includes_indoor_fan = true\n\
+             capacity_basis = \"with_defrost\"\n{keys}\nheating = [{heating}]\ncooling = [{cooling}]\n\n"
+        )
+    };
+    let one = |f: &str, kbtu: &str, kw: &str| {
+        format!("{{ outdoor = \"{f} degF\", greatest = \"{kbtu} kBtu/h\", greatest_power = \"{kw} kW\" }},")
+    };
+    let two = |f: &str, low: (&str, &str), high: (&str, &str)| {
+        format!(
+            "{{ outdoor = \"{f} degF\", least = \"{} kBtu/h\", least_power = \"{} kW\", greatest = \"{} kBtu/h\", \
+             greatest_power = \"{} kW\" }},",
+            low.0, low.1, high.0, high.1
+        )
+    };
+    let rows = one("17", "19.7", "2.21") + &one("35", "27.3", "2.66") + &one("47", "33.1", "2.75");
+    let cold = one("82", "34.6", "2.71") + &one("95", "32.2", "3.05");
+    let both = two("17", ("14", "1.42"), ("19.7", "2.21"))
+        + &two("35", ("19", "1.60"), ("27.3", "2.66"))
+        + &two("47", ("23", "1.68"), ("33.1", "2.75"))
+        + &two("62", ("28", "1.74"), ("39", "2.9"));
+    let both_cold = two("67", ("27", "1.35"), ("37", "2.4"))
+        + &two("82", ("25", "1.62"), ("34.6", "2.71"))
+        + &two("95", ("23.1", "1.9"), ("32.2", "3.05"));
+    let cut = "speed = \"one\"\ncut_out = \"2 degF\"\ncut_on = \"9 degF\"";
+    let machines = machine("plain", "speed = \"one\"", &rows, &cold)
+        + &machine("cut", cut, &rows, &cold)
+        + &machine("two", "speed = \"two\"", &both, &both_cold);
+    let text = crate::sheet::DEMO.replacen("[[equipment]]", &format!("{machines}[[equipment]]"), 1);
+    let job = winterledger::job::reader::read("job.toml", text).unwrap();
+    let c = winterledger::comparison::compare(&job, &crate::demo_job::chicago()).unwrap();
+    let of = |name: &str| c.ratings.iter().find(|r| r.machine == name).unwrap();
+    let iv = |name: &str| of(name).hspf2_in(UsRegion::IV).unwrap();
+    for (found, expected) in [(iv("plain"), 7.552_916), (iv("cut"), 7.400_77), (iv("two"), 8.240_16)] {
+        assert!((found / expected - 1.0).abs() < 1e-5, "{found} {expected}");
+    }
+    let seer2 = [("plain", 11.490_775), ("two", 13.719_82)];
+    for (name, expected) in seer2 {
+        let found = of(name).seer2.unwrap();
+        assert!((found / expected - 1.0).abs() < 1e-5, "{name}: {found} {expected}");
+    }
+    assert_eq!(of("two").speeds, Speeds::Two);
+    assert!(!of("wing heat pump").part_load_known && of("main heat pump").part_load_known);
+    // The demonstration's air conditioner only cools.
+    assert_eq!((of("air conditioner").hspf2, of("air conditioner").seer2.is_some()), ([None; 6], true));
 }

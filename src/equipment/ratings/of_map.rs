@@ -118,10 +118,41 @@ fn between(least: Point, rated: Point, greatest: Point) -> bool {
     least.capacity_kw < rated.capacity_kw && rated.capacity_kw < greatest.capacity_kw
 }
 
-/// The map's own HSPF2 in region IV, Btu/Wh; nothing where the map does not reach the tests.
+/// How a machine is controlled, as far as a heating rating asks.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Control {
+    /// C_D of a cycling test, 0 to 0.5; the standard's default without one.
+    pub cycling_loss: Option<f64>,
+    /// Off at or below this, °C.
+    pub cut_out_c: Option<f64>,
+    /// Always on above this, °C; the cut-out where there is none.
+    pub cut_on_c: Option<f64>,
+}
+
+/// The conditions of a heating rating of `map`: the design capacity is that of `cooling` at 95 °F where there
+/// is one, else of heating at 47 °F, as the regulation has it for machines that only heat; nothing where the
+/// map does not reach there.
+pub fn heating_conditions(
+    map: &PerformanceMap,
+    cooling: Option<&PerformanceMap>,
+    control: Control,
+) -> Option<HeatingConditions> {
+    let design = match cooling {
+        Some(cooling) => row(cooling, 95.0)?,
+        None => row(map, 47.0)?,
+    };
+    let plain = HeatingConditions::plain(design.greatest.capacity_kw);
+    Some(HeatingConditions {
+        cycling_loss: control.cycling_loss.unwrap_or(plain.cycling_loss),
+        cut_out_c: control.cut_out_c,
+        cut_on_c: control.cut_on_c,
+        ..plain
+    })
+}
+
+/// The map's own HSPF2 in region IV without cut-out, Btu/Wh; nothing where the map does not reach the tests.
 ///
-/// `conditions.design_capacity_kw` is taken from `cooling` at 95 °F where there is one, else from
-/// heating at 47 °F, as the regulation does for machines that only heat.
+/// The conditions are those of [`heating_conditions`].
 ///
 /// ```
 /// use winterledger::equipment::ratings::{of_map::{Speeds, own_hspf2}, seasons::UsClimate};
@@ -137,11 +168,7 @@ pub fn own_hspf2(
     speeds: Speeds,
     climate: &UsClimate,
 ) -> Option<f64> {
-    let design = match cooling {
-        Some(cooling) => row(cooling, 95.0)?,
-        None => row(map, 47.0)?,
-    };
-    let conditions = HeatingConditions::plain(design.greatest.capacity_kw);
+    let conditions = heating_conditions(map, cooling, Control::default())?;
     let tests = heating_tests(map, speeds)?;
     hspf2(&tests, climate.heating(UsRegion::IV), &conditions).map(|(rating, _)| rating)
 }
@@ -191,6 +218,22 @@ pub fn declaration(
     let declared =
         HeatingDeclaration { design_load_kw, season, carrier, points, operation_limit_c: Some(limit) };
     design_load_kw.is_finite().then_some(declared)
+}
+
+/// What the map would be declared as for the European cooling season: the load at 35 °C, kW, which its
+/// greatest output there just carries, and its points at 35, 30, 25 and 20 °C; nothing where the map does not
+/// reach 35 °C. Source: EN 14825, part load conditions; milder than the map its last row holds.
+pub fn cooling_declaration(map: &PerformanceMap) -> Option<(f64, Vec<DeclaredPoint>)> {
+    let design_load_kw = row_at(map, 35.0)?.greatest.capacity_kw;
+    let point = |(outdoor_c, share): (f64, f64)| {
+        let row = map.held_at(outdoor_c);
+        let output = design_load_kw * share;
+        let capacity_kw = output.min(row.greatest.capacity_kw).max(row.least.capacity_kw);
+        DeclaredPoint { outdoor_c, capacity_kw, efficiency: capacity_kw / power_at(&row, capacity_kw) }
+    };
+    // (T − 16)/19, as the loads of the season.
+    let shares = [35.0, 30.0, 25.0, 20.0].map(|t| (t, (t - 16.0) / 19.0));
+    Some((design_load_kw, shares.map(point).to_vec()))
 }
 
 /// Power at an output between least and greatest, kW: straight between the row's points.
