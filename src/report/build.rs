@@ -40,6 +40,7 @@ pub fn report(c: &Comparison) -> Report {
 /// Tables for people: warmth before cost.
 fn tables(c: &Comparison, measure: Measure) -> Vec<Table> {
     let mut tables = vec![warmth::warmth(c, measure), warmth::cold_night(c, measure)];
+    tables.extend(cold_night_details::shown(c, measure));
     tables.extend(cold_night::worst_failures(c, measure));
     tables.push(cold_night::power_out(c, measure));
     tables.extend(supply::stores(c));

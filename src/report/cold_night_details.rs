@@ -3,7 +3,7 @@
 //!
 //! Start at [`tables`].
 
-use super::figures::Measure;
+use super::figures::{Measure, grouped};
 use super::model::{Cell, Column, Table};
 use super::warmth::below;
 use super::wording;
@@ -15,13 +15,53 @@ use crate::coldnight::{ColdNight, ZoneColdNight};
 use crate::comparison::{Comparison, OptionResult};
 use crate::load::Zone;
 
-/// All of them.
+/// Those that people are shown: what the first machine carries, what strips would ask, how warm the air is.
+pub fn shown(c: &Comparison, measure: Measure) -> Vec<Table> {
+    let air = once_each(supply_air(c, measure));
+    let air = (!air.rows.is_empty()).then_some(air);
+    let first = once_each(in_percent(first_machine(c, measure)));
+    [first, strips_in_short(c)].into_iter().chain(air).collect()
+}
+
+/// Those that only files carry.
 pub fn tables(c: &Comparison, measure: Measure) -> Vec<Table> {
     let mut tables =
         vec![first_machine(c, measure), strips(c, measure), supply_air(c, measure), heat_off(c, measure)];
     tables.extend(failures(c, measure));
     tables.extend(tempering(c));
     tables
+}
+
+/// A table by option and zone with each machine's row once; where an option's own rule makes another of it, such
+/// as a lock-out, the option's name stands beside the machine's.
+fn once_each(table: Table) -> Table {
+    let mut rows: Vec<Vec<Cell>> = Vec::new();
+    for mut row in table.rows {
+        let option = row.remove(0);
+        let is_same = |known: &Vec<Cell>| known.get(..2) == row.get(..2);
+        match rows.iter().any(is_same) {
+            true if rows.contains(&row) => {}
+            true => {
+                if let (Cell::Text(option), Some(Cell::Text(machine))) = (option, row.get_mut(1)) {
+                    *machine = format!("{machine}, in \u{201c}{option}\u{201d}");
+                }
+                rows.push(row);
+            }
+            false => rows.push(row),
+        }
+    }
+    let name = format!("{}_once", table.name);
+    Table { name, rows, columns: table.columns.into_iter().skip(1).collect(), ..table }
+}
+
+/// Its shares as whole percent.
+fn in_percent(mut table: Table) -> Table {
+    for cell in table.rows.iter_mut().flat_map(|row| row.iter_mut().skip(4)) {
+        if let Cell::Number { value, shown } = cell {
+            *shown = grouped(100.0 * *value, 0);
+        }
+    }
+    table
 }
 
 /// What of the backup heat is no lack but strips that temper the air while a heat pump defrosts; nothing
@@ -70,19 +110,21 @@ fn first_name<'a>(c: &'a Comparison, o: &OptionResult, z: usize) -> &'a str {
 }
 
 fn first_machine(c: &Comparison, measure: Measure) -> Table {
-    let share = |at: String| Column::numbers(&at, format!("share_of_design_load_at_{at}"));
+    let share = |head: String, at: String| Column::numbers(head, format!("share_of_design_load_at_{at}"));
+    let power = measure.power_unit();
     let mut columns = vec![
         Column::words("Option", "option"),
         Column::words("Zone", "zone"),
         Column::words("First machine", "first_machine"),
-        Column::numbers("Design load", format!("design_load_{}", measure.power_key())),
+        Column::numbers(format!("Design load, {power}"), format!("design_load_{}", measure.power_key())),
     ];
-    columns.extend(SHARES_AT_F.map(|f| share(measure.fahrenheit_key(f))));
-    columns.push(share("design".into()));
-    columns.push(share("extreme_low".into()));
+    let at = |f| share(format!("At {}", measure.fahrenheit_words(f)), measure.fahrenheit_key(f));
+    columns.extend(SHARES_AT_F.map(at));
+    columns.push(share("At design".into(), "design".into()));
+    columns.push(share("At the coldest".into(), "extreme_low".into()));
     columns.extend([17.0, 5.0].map(|f| {
         let (at, rated) = (measure.fahrenheit_key(f), measure.fahrenheit_key(47.0));
-        let head = format!("Retention at {}", measure.fahrenheit_words(f));
+        let head = format!("Kept at {}", measure.fahrenheit_words(f));
         Column::numbers(head, format!("capacity_at_{at}_over_{rated}"))
     }));
     let rows = each_zone(c).map(|(o, zone, night, z)| {
@@ -94,7 +136,13 @@ fn first_machine(c: &Comparison, measure: Measure) -> Table {
         row
     });
     let rows = rows.collect();
-    table("first_machine_shares", "What does the first machine carry alone?", columns, rows)
+    let table = table("first_machine_shares", "What does the first machine carry alone?", columns, rows);
+    let rated = measure.fahrenheit_words(47.0);
+    let remark = format!(
+        "Its greatest heat in the rooms over the design load (the whole heat loss, gains not deducted), %; 0 where \
+         it is off. Kept: of what it gives at {rated}."
+    );
+    Table { remark: Some(remark), ..table }
 }
 
 fn share_cells(first: &FirstMachine) -> Vec<Cell> {
@@ -145,6 +193,42 @@ fn strips(c: &Comparison, measure: Measure) -> Table {
     table("strips", "What would electric strips ask?", columns, rows)
 }
 
+/// The whole house's strips, an option in a row: what people settle with the electrician.
+fn strips_in_short(c: &Comparison) -> Table {
+    let pair = |head: &str, key: &str| {
+        let kw = Column::numbers(format!("{head}, kW"), format!("{key}_kW"));
+        [kw, Column::numbers("A at 240 V", format!("{key}_current_at_240V_A"))]
+    };
+    let mut columns = vec![Column::words("Option", "option")];
+    columns.extend(pair("Installed", "installed"));
+    columns.extend(pair("For what is lacking at design", "shortfall_at_design"));
+    columns.extend(pair("For all of it at design", "whole_load_at_design"));
+    columns.push(Column::words("Panel, for those installed", "panel"));
+    let row = |o: &OptionResult| {
+        let strips = house_strips(&o.cold_night);
+        // Where machines take turns in a zone, strips are not what stands in for the first.
+        let all_known = o.cold_night.zones.iter().all(|zone| zone.strips_at_design.is_some());
+        let mut row = vec![Cell::text(&o.design.name)];
+        row.extend(strips.iter().enumerate().flat_map(|(place, (_, strips, _))| {
+            let known = place == 0 || all_known;
+            [(strips.kw, 1), (strips.amps(), 0)].map(|(n, digits)| Cell::maybe(known.then_some(n), digits))
+        }));
+        let installed = strips.first().map(|(_, strips, _)| strips.panel(c.basis.panel_spare_a));
+        row.push(installed.map_or(Cell::Missing, |panel| Cell::Text(wording::panel(panel))));
+        row
+    };
+    let table = table(
+        "strips_in_short",
+        "What would electric strips ask of the panel?",
+        columns,
+        c.options.iter().map(row).collect(),
+    );
+    let remark = "Of the whole house, the whole heat loss at the design temperature, gains not deducted; circuits \
+                  are laid out for 125 % of these amps. A dash: a zone in which machines take turns. By zone, at the \
+                  coldest and at 208 V: strips.csv.";
+    Table { remark: Some(remark.into()), ..table }
+}
+
 fn zone_strips(night: &ZoneColdNight) -> Vec<(&'static str, Option<f64>, Strips)> {
     let mut list = vec![("installed", None, night.installed)];
     let mut at = |places: &StripsAt, shortfall: &'static str, whole: &'static str| {
@@ -192,11 +276,17 @@ fn supply_air(c: &Comparison, measure: Measure) -> Table {
         Column::words("Option", "option"),
         Column::words("Zone", "zone"),
         Column::words("Machine", "machine"),
-        Column::numbers("Airflow", measure.pick("airflow_cfm", "airflow_L_s")),
+        Column::numbers(
+            measure.pick("Airflow, cfm", "Airflow, L/s"),
+            measure.pick("airflow_cfm", "airflow_L_s"),
+        ),
     ];
-    let at = |at: String| Column::numbers(&at, format!("supply_air_at_{at}_{key}"));
-    columns.extend(SUPPLY_AIR_AT_F.map(|f| at(format!("{}_outdoors", measure.fahrenheit_key(f)))));
-    columns.push(at("design".into()));
+    let at = |head: String, at: String| Column::numbers(head, format!("supply_air_at_{at}_{key}"));
+    columns.extend(SUPPLY_AIR_AT_F.map(|f| {
+        let head = format!("{}, {} outdoors", measure.degree(), measure.fahrenheit_words(f));
+        at(head, format!("{}_outdoors", measure.fahrenheit_key(f)))
+    }));
+    columns.push(at(format!("{}, at design", measure.degree()), "design".into()));
     let mut rows = Vec::new();
     for (o, zone, night, _) in each_zone(c) {
         for air in &night.supply_air {

@@ -22,8 +22,19 @@ pub struct Chart {
 
 /// Parts of the following pages: heading, and the names that their tables begin with.
 pub const PARTS: [(&str, &[&str]); 6] = [
+    (
+        "The coldest night",
+        &[
+            "warmth",
+            "cold_night",
+            "first_machine_shares",
+            "strips_in_short",
+            "supply_air",
+            "worst_failures",
+            "power_out",
+        ],
+    ),
     ("What it costs, month by month", &["yearly_cost", "monthly_cost", "fuel_use", "bill"]),
-    ("The coldest night", &["warmth", "cold_night", "worst_failures", "power_out"]),
     ("Deliveries", &["stores", "fuel_paid", "ordinary_terms", "deliveries"]),
     ("What if", &["scenarios", "drawn_winters"]),
     ("Where it turns", &["tipping_price", "price_map", "sway"]),
