@@ -1,6 +1,6 @@
 //! What the machines' own figures would be rated at, by the standards that labels go by.
 //!
-//! A map's rows stand for the laboratory's tests; cut-out and cycling loss are the job's. Start at [`ratings`].
+//! A map's rows stand for the laboratory's tests; cut-out and cycling loss are the job's. Start at [`MachineRatings`].
 
 use crate::equipment::Machine;
 use crate::equipment::map::{MapRow, PerformanceMap};
