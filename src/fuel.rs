@@ -66,14 +66,27 @@ pub const GWP_N2O: f64 = 265.0;
 pub fn meant_by(word: &str) -> Option<&'static str> {
     let letters = word.chars().filter(|c| c.is_alphanumeric());
     match letters.collect::<String>().to_lowercase().as_str() {
-        "lp" | "lpg" | "lpgas" | "propane" | "propanegas" => Some("propane"),
+        "lp" | "lpg" | "lpgas" | "propan" | "propane" | "propanegas" | "bottledgas" | "tankgas" => {
+            Some("propane")
+        }
         "ng" | "natgas" | "naturalgas" => Some("natural_gas"),
         "oil" | "fueloil" | "heatingoil" | "no2" | "no2oil" | "oilno2" => Some("oil_no_2"),
         "wood" | "firewood" | "cordwood" => Some("cord_wood"),
         "pellet" | "pellets" | "woodpellets" => Some("pellets"),
-        "electric" | "electricity" => Some("electricity"),
+        "kerosine" | "kerosene" => Some("kerosene"),
+        "elec" | "electric" | "electricity" | "electrical" | "power" => Some("electricity"),
         _ => None,
     }
+}
+
+/// Whether a word means natural gas to some and propane to others.
+///
+/// ```
+/// assert!(winterledger::fuel::is_some_gas("Gas"));
+/// assert!(!winterledger::fuel::is_some_gas("LP gas"));
+/// ```
+pub fn is_some_gas(word: &str) -> bool {
+    word.trim().eq_ignore_ascii_case("gas")
 }
 
 impl Fuel {
@@ -91,6 +104,7 @@ impl Fuel {
         match unit {
             same if same.eq_ignore_ascii_case(own) => Some(1.0),
             "kWh" | "kwh" => Some(1.0 / self.kwh_per_unit),
+            "MWh" => Some(1000.0 / self.kwh_per_unit),
             "MMBtu" => Some(btu_to_kwh(1.0e6) / self.kwh_per_unit),
             // A ton alone is the one that the fuel is sold by.
             "ton" if own == "short ton" => Some(1.0),

@@ -201,6 +201,9 @@ pub trait Quantity: Copy + Sized {
     }
 }
 
+/// Minus sign, en dash, em dash, hyphens.
+const DASHES: [char; 5] = ['\u{2212}', '\u{2013}', '\u{2014}', '\u{2010}', '\u{2011}'];
+
 /// Splits `"36,000 Btu/h"` into the number and the rest.
 ///
 /// Commas count as thousands separators only in the form `1,234,567`.
@@ -208,8 +211,9 @@ pub trait Quantity: Copy + Sized {
 /// # Errors
 /// [`UnitError::NoNumber`] or [`UnitError::NotFinite`].
 pub fn split_number(text: &str) -> Result<(f64, &str), UnitError> {
-    // The sign that is set in print, as this program itself does.
-    let (minus, text) = match text.trim().strip_prefix('\u{2212}') {
+    // The sign that is set in print, as this program itself does, or a dash of an office program; none has
+    // another meaning before a number.
+    let (minus, text) = match text.trim().strip_prefix(DASHES).map(str::trim_start) {
         Some(rest) if rest.starts_with(['+', '-']) => return Err(UnitError::NoNumber),
         Some(rest) => (true, rest),
         None => (false, text.trim()),

@@ -8,7 +8,7 @@ use super::sections::{
 };
 use super::table::Table;
 use super::typed::{ClockTime, Typed};
-use super::values::{clock_time, flag, number, quantity, text, word};
+use super::values::{clock_time, flag, meant_day, number, quantity, text, word};
 use super::wording::{Fault, quoted};
 use crate::units::{Quantity, Temperature};
 
@@ -57,11 +57,20 @@ pub(super) fn job(mut table: Table<'_>) -> Option<JobSection> {
 
 /// A day of the calendar, as it is written in a job: `2026-03-15`.
 pub(super) fn a_day(value: &toml::de::DeValue<'_>) -> Result<String, Fault> {
+    if let toml::de::DeValue::Datetime(day) = value {
+        let fault = Fault::new(format!("{day} must stand in quotation marks"));
+        return Err(fault.help(format!("write \"{day}\"")));
+    }
     let day = text(value)?;
     match chrono::NaiveDate::parse_from_str(&day, "%Y-%m-%d") {
         Ok(_) if day.len() == 10 => Ok(day),
-        _ => Err(Fault::new(format!("{} is no day", quoted(&day)))
-            .help("write year, month and day as in \"2026-03-15\"")),
+        _ => {
+            let help = match meant_day(&day) {
+                Some((Some(year), meant)) => format!("write \"{year}-{meant}\""),
+                _ => "write year, month and day as in \"2026-03-15\"".to_owned(),
+            };
+            Err(Fault::new(format!("{} is no day", quoted(&day))).help(help))
+        }
     }
 }
 

@@ -69,6 +69,12 @@ impl Table<'_> {
         }
     }
 
+    /// Whether this is the table that a key is at home in, so that it has been read under another name.
+    fn stands_in(&self, home: &str) -> bool {
+        let own = self.path.split('.').next().unwrap_or_default();
+        !own.is_empty() && home.trim_start_matches('[').trim_end_matches(']') == own
+    }
+
     fn unknown(&mut self, key: &Typed<String>) {
         let absent = self.asked.iter().copied().filter(|known| !self.has(known)).collect::<BTreeSet<_>>();
         // A header such as [[house.zone]] makes house there, though [House] was meant to be it.
@@ -76,8 +82,13 @@ impl Table<'_> {
         let tables = self.asked.iter().copied().filter(|_| self.path.is_empty());
         let label = self.asked.iter().copied().find(|known| is_of_label(known, &key.value));
         let same = same.or(label);
-        let near = same.or_else(|| closest(&key.value, absent.iter().copied()));
-        let near = near.or_else(|| closest(&key.value, tables));
+        let part = absent.iter().copied().find(|known| is_part(known, &key.value));
+        let rating = is_rating(&key.value) && label.is_none();
+        let same = same.or(part);
+        let near = if rating { None } else { same.or_else(|| closest(&key.value, absent.iter().copied())) };
+        let home = home(&key.value).filter(|home| near.is_none() && !self.stands_in(home));
+        let tables = tables.filter(|_| home.is_none());
+        let near = near.or_else(|| if rating { None } else { closest(&key.value, tables) });
         let shown = quoted(&key.value);
         match near.and_then(|near| self.missing.iter().position(|missing| *missing == near)) {
             Some(at) => {
@@ -89,12 +100,61 @@ impl Table<'_> {
                 let fault = Fault::new("this key is not known here").allowed(self.asked.join(", "));
                 let fault = match near {
                     Some(near) => Fault { allowed: None, ..fault.help(meant(near, &key.value)) },
-                    None => fault.help("take it out, or see whether it belongs to another table"),
+                    None if rating => fault.help(RATING),
+                    None if key.value == "output" => fault.help("input is the fuel burned: output over afue"),
+                    None => match home {
+                        Some(home) => Fault { allowed: None, ..fault.help(format!("it belongs to {home}")) },
+                        None => fault.help("take it out, or see whether it belongs to another table"),
+                    },
                 };
                 self.bad_form(&key.value, &key.span, fault);
             }
         }
     }
+}
+
+/// What a row has in place of a rating.
+const RATING: &str = "a row has its own COP, or the draw beside the output: an EER over 3.412 is the COP, a \
+                      seasonal rating is of a whole machine";
+
+fn is_rating(typed: &str) -> bool {
+    ["hspf", "seer", "eer"].iter().any(|rating| typed.to_lowercase().contains(rating))
+}
+
+/// Whether what is typed is a key without its first words: `cop` of `greatest_cop`.
+fn is_part(known: &str, typed: &str) -> bool {
+    let typed = typed.to_lowercase();
+    matches!((known, typed.as_str()), ("greatest_cop", "cop") | ("greatest", "capacity" | "max" | "maximum"))
+}
+
+/// Where a key stands that is often put elsewhere.
+fn home(key: &str) -> Option<&'static str> {
+    Some(match key.to_lowercase().as_str() {
+        "title" | "currency" | "units" | "customer" | "prepared_by" | "date" => "[job]",
+        "weather" | "weather_file" | "elevation" | "extreme_low" | "time_zone" | "site_offset" => "[site]",
+        "floor_area" | "panel_spare" | "load_uncertainty" => "[house]",
+        "design_load"
+        | "design_temperature"
+        | "indoor"
+        | "balance_temperature"
+        | "duct_efficiency"
+        | "set_back"
+        | "design_load_includes_ducts"
+        | "cooling_design_load"
+        | "heat_capacity" => "[[house.zone]]",
+        "capacity_basis" | "cut_out" | "afue" | "blower" | "stages" | "kind" | "input" => "[[equipment]]",
+        "cost" | "incentive" | "loan" | "upkeep" => "[[option]]",
+        "heating" | "compressor_lockout" | "sharing" => "[[option.zone]]",
+        "fixed" | "price_by_month" | "price_by_season" | "rider" | "spike" => {
+            "a table such as [prices.electricity]"
+        }
+        "zone" | "zones" => "the house: begin it with [[house.zone]]",
+        "propane" | "electricity" | "natural_gas" | "oil_no_2" | "cord_wood" | "pellets" => {
+            "[prices]: begin it with [prices.], then the fuel"
+        }
+        "machines" | "machine" => "equipment: begin each machine with [[equipment]]",
+        _ => return None,
+    })
 }
 
 /// Whether a key takes the rating that was typed as the trade says it, such as `HSPF` or `seer2`.

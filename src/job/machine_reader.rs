@@ -2,6 +2,8 @@
 //!
 //! Must never know zones or options. Start at [`machine`].
 
+use toml::de::DeValue;
+
 use super::burner_reader::{boiler, furnace, resistance, stove, wall_heater};
 use super::heat_pump_reader::{air_conditioner, ground_source, heat_pump, outdoor_unit};
 use super::household_reader::{dryer, range, water_heater};
@@ -10,6 +12,7 @@ use super::names::Known;
 use super::table::Table;
 use super::typed::Typed;
 use super::values::{text, word};
+use super::wording::Fault;
 
 #[derive(Clone, Copy)]
 enum Kind {
@@ -44,10 +47,40 @@ const KINDS: &[(&str, Kind)] = &[
     ("outdoor_unit", Kind::OutdoorUnit),
 ];
 
+/// The kind, or what the trade calls it.
+fn kind(value: &DeValue<'_>) -> Result<Kind, Fault> {
+    word(KINDS)(value).map_err(|fault| {
+        match value.as_str().and_then(trade_name).filter(|_| fault.help.is_none()) {
+            Some(meant) => fault.help(format!("did you mean {meant}?")),
+            None => fault,
+        }
+    })
+}
+
+fn trade_name(typed: &str) -> Option<&'static str> {
+    let typed = typed.to_lowercase().replace(['-', '_'], " ");
+    let names = [
+        ("geothermal", "\"ground_source_heat_pump\""),
+        ("furnace", "\"furnace\", or \"resistance\" where it is electric"),
+        ("split", "\"heat_pump\" (ducted = false for wall units), or \"air_conditioner\""),
+        ("heat pump", "\"heat_pump\""),
+        ("strip", "\"resistance\""),
+        ("baseboard", "\"resistance\" with ducted = false"),
+        ("electric", "\"resistance\""),
+        ("condition", "\"air_conditioner\""),
+        ("central air", "\"air_conditioner\""),
+        ("space heater", "\"wall_heater\""),
+        ("pellet", "\"pellet_stove\""),
+        ("wood", "\"wood_stove\""),
+    ];
+    let ac = (typed == "ac" || typed == "a/c").then_some("\"air_conditioner\"");
+    ac.or_else(|| names.iter().find(|(name, _)| typed.contains(name)).map(|(_, kind)| *kind))
+}
+
 /// Reads one `[[equipment]]` table.
 pub(super) fn machine(mut table: Table<'_>, known: &Known) -> Option<EquipmentSection> {
     let name = table.req("name", text);
-    let Some(kind) = table.req("kind", word(KINDS)) else {
+    let Some(kind) = table.req("kind", kind) else {
         // Without its kind the other keys cannot be judged; a missing kind is still told.
         table.done_but_unknown();
         return None;

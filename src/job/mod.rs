@@ -25,6 +25,7 @@ mod found;
 mod table;
 mod key_check;
 mod names;
+mod slips;
 mod syntax;
 mod house_reader;
 mod site_reader;

@@ -97,7 +97,8 @@ pub(super) fn amount(money: &str, currency: &str) -> Result<f64, MoneyError> {
     let factor = match sign {
         "" => return Err(MoneyError::NoCurrency),
         sign if sign == currency => 1.0,
-        "c" | "\u{a2}" | "ct" => 0.01,
+        "dollar" | "dollars" | "USD" if currency == "$" => 1.0,
+        "c" | "\u{a2}" | "ct" | "cent" | "cents" => 0.01,
         other => return Err(MoneyError::OtherCurrency(other.to_owned())),
     };
     match number * factor {
@@ -129,7 +130,17 @@ mod tests {
 
     #[test]
     fn a_price_reads_the_spellings_that_people_use() {
-        for text in ["2.49 $/gal", "$2.49/gal", "$ 2.49 / gal", "249 c/gal", "249\u{a2}/gal", "2.49$/gal"] {
+        for text in [
+            "2.49 $/gal",
+            "$2.49/gal",
+            "$ 2.49 / gal",
+            "249 c/gal",
+            "249\u{a2}/gal",
+            "2.49$/gal",
+            "2.49 dollars/gal",
+            "2.49 USD/gal",
+            "249 cents/gal",
+        ] {
             let read = read(text);
             let right = matches!(&read, Ok((a, per)) if (a - 2.49).abs() < 1e-12 && per == "gal");
             assert!(right, "{text}: {read:?}");

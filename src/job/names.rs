@@ -9,7 +9,7 @@ use std::ops::Range;
 use super::table::Table;
 use super::typed::Typed;
 use super::wording::{Fault, closest, quoted};
-use crate::fuel::meant_by;
+use crate::fuel::{is_some_gas, meant_by};
 
 /// All names of a job.
 #[derive(Debug, Default)]
@@ -61,10 +61,17 @@ impl Names {
         names
     }
 
-    /// Names that are keys of a table.
-    pub(super) fn of_keys(keys: Vec<Typed<String>>) -> Self {
+    /// Fuels that are keys of a table; one that is named as the trade or a slip names it counts as the one that is
+    /// meant, which is told where it stands.
+    pub(super) fn of_fuels(keys: Vec<Typed<String>>) -> Self {
         let mut names = Self::default();
-        keys.into_iter().for_each(|key| names.add(key.value, String::new()));
+        for key in keys {
+            if is_some_gas(&key.value) {
+                names.add("natural_gas".to_owned(), String::new());
+                names.add("propane".to_owned(), String::new());
+            }
+            names.add(meant_by(&key.value).map_or(key.value, str::to_owned), String::new());
+        }
         names
     }
 
@@ -117,6 +124,7 @@ impl Known {
             meant_by(fuel).filter(|near| *near != fuel.value).or_else(|| closest(fuel, self.fuels.nearby()));
         let priced = near.is_some_and(|near| self.fuels.kind(near).is_some());
         let help = match near {
+            None if is_some_gas(fuel) => "write \"natural_gas\" or \"propane\"".to_owned(),
             Some(near) if priced => format!("did you mean {}?", quoted(near)),
             Some(near) => format!("did you mean {}? Then add a table [prices.{near}] too", quoted(near)),
             None => format!("add a table [prices.{}] with its price", quoted(fuel).trim_matches('\'')),

@@ -1,6 +1,6 @@
 //! The `[prices]` table into its sections.
 //!
-//! Must never know what a fuel is. Start at [`prices`].
+//! Must never know what a fuel is, only what else it is called. Start at [`prices`].
 
 use toml::de::DeValue;
 
@@ -15,12 +15,30 @@ use super::rate_reader::{Money, amount, clock_span, rate};
 use super::table::Table;
 use super::typed::Typed;
 use super::values::{flag, month_day, number, text, whole};
-use super::wording::Fault;
+use super::wording::{Fault, quoted};
+use crate::fuel::{is_some_gas, meant_by};
 
 /// Reads `[prices]`.
 pub(super) fn prices(table: Table<'_>, known: &Known) -> Option<PricesSection> {
     let mut fuels = Vec::new();
     for id in table.keys() {
+        let other_name =
+            match meant_by(&id.value) {
+                Some(meant) if meant != id.value => {
+                    let fault = Fault::new(format!("{} is called {meant} in a job", quoted(&id.value)));
+                    Some(fault.help(format!(
+                        "write [prices.{meant}], and fuel = \"{meant}\" where a machine burns it"
+                    )))
+                }
+                None if is_some_gas(&id.value) => {
+                    let fault = Fault::new(format!("{} may be natural gas or propane", quoted(&id.value)));
+                    Some(fault.help("write [prices.natural_gas] or [prices.propane]"))
+                }
+                _ => None,
+            };
+        if let Some(fault) = other_name {
+            table.bad_form(&id.value, &id.span, fault);
+        }
         let fuel = table.table_of(&id.value);
         fuels.push(fuel.and_then(|fuel| fuel_price(fuel, known)).map(|prices| (id, prices)));
     }

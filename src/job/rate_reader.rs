@@ -5,7 +5,7 @@
 use toml::de::DeValue;
 
 use super::money::{AmountText, PriceText};
-use super::money_reader::{BASES, below_zero, price_text};
+use super::money_reader::{BASES, below_zero, price_text, says_no_per};
 use super::price_sections::{
     ClockSpanSection, DaysSection, HoursSection, PeriodSection, PriceSection, RateSection, SeasonSection,
     SummerAndPeak, TierSection,
@@ -44,6 +44,9 @@ impl Money<'_> {
         pers: &'static [&'static str],
     ) -> impl Fn(&DeValue<'_>) -> Result<PriceText, Fault> {
         move |value| {
+            if let Some(fault) = says_no_per(value, self.currency, pers) {
+                return Err(fault);
+            }
             let price = Self { negative: false, ..self }.price(value)?;
             if pers.contains(&price.per.as_str()) {
                 return Ok(price);

@@ -239,13 +239,16 @@ fn known(root: &mut Table<'_>, job: Option<&JobSection>) -> Known {
     let mut options = root.quiet_tables("option");
     let mut supplies = root.quiet_tables("supply");
     let mut named = Names::of_tables(&mut machines, "machines");
+    let mut rooms = Names::of_tables(&mut zones, "zones");
+    // Where the house has no zone that can be read, that is told; which names are meant nobody knows.
+    rooms.unsure |= rooms.list.is_empty();
     named.unsure |= misspelt(root, "equipment");
     Known {
-        zones: Names::of_tables(&mut zones, "zones"),
+        zones: rooms,
         machines: named,
         supplies: Names::of_tables(&mut supplies, "supplies"),
         options: Names::of_tables(&mut options, "options"),
-        fuels: Names::of_keys(root.quietly("prices").map(|prices| prices.keys()).unwrap_or_default()),
+        fuels: Names::of_fuels(root.quietly("prices").map(|prices| prices.keys()).unwrap_or_default()),
         currency: job.map_or_else(|| "$".to_owned(), |job| job.currency.value.clone()),
     }
 }
@@ -268,7 +271,9 @@ fn gathered(found: &Found<'_>, errors: &[toml::de::Error]) -> Problems {
         problems.extend(found.form.take());
     } else if !syntax::hides_the_rest(found.text, errors) {
         let lines: Vec<_> = problems.iter().map(|problem| problem.line).collect();
-        problems.extend(values.into_iter().filter(|problem| !lines.contains(&problem.line)));
+        problems.extend(
+            values.into_iter().filter(|problem| problem.line.is_some() && !lines.contains(&problem.line)),
+        );
     }
     problems.sort_by_key(|problem| problem.span.as_ref().map(|span| span.start));
     if problems.len() >= MOST_PROBLEMS {

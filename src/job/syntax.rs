@@ -9,6 +9,7 @@ use toml::de::Error;
 
 use super::found::MOST_PROBLEMS;
 use super::sections::problem_at;
+use super::slips::{Around, LIST_OF_ONE, NO_COMMA, slip};
 use super::wording::{Fault, quoted};
 use crate::problem::Problem;
 
@@ -37,13 +38,42 @@ pub(super) fn problems(file: &str, text: &str, errors: &[Error]) -> Vec<Problem>
     problems.retain(|problem| lines.insert(problem.line));
     let mut sorts = BTreeSet::new();
     problems.retain(|problem| !problem.what.ends_with(LIST_OF_ONE) || sorts.insert(problem.what.clone()));
+    if open_braces(text, errors) {
+        problems.truncate(1);
+    }
+    below_a_second_header(text, &mut problems);
     problems
+}
+
+/// Whether a table in braces is not closed, so that the lines below it seem to be of it.
+fn open_braces(text: &str, errors: &[Error]) -> bool {
+    let inside = ["missing key for inline table", "missing comma between key-value", "invalid inline table"];
+    let inside = errors.iter().filter(|e| inside.iter().any(|start| e.message().starts_with(start)));
+    let lines = inside
+        .filter_map(|e| e.span())
+        .map(|span| text.get(..span.start).map_or(0, |above| above.bytes().filter(|b| *b == b'\n').count()));
+    lines.collect::<BTreeSet<_>>().len() > 1
+}
+
+/// Keys below a header that stands twice are not told as given twice too.
+fn below_a_second_header(text: &str, problems: &mut Vec<Problem>) {
+    let twice = problems.iter().filter(|p| p.what.ends_with("] stands twice"));
+    let twice: Vec<Range<usize>> = twice.filter_map(|p| p.span.clone()).collect();
+    let ends = twice.iter().map(|span| {
+        let below = text.get(span.end..).and_then(|below| below.find("\n["));
+        span.end..below.map_or(text.len(), |at| span.end + at)
+    });
+    let below: Vec<Range<usize>> = ends.collect();
+    problems.retain(|p| {
+        let start = p.span.as_ref().map_or(0, |span| span.start);
+        !(p.what.ends_with("is given twice") && below.iter().any(|range| range.contains(&start)))
+    });
 }
 
 /// Whether what stands below a slip cannot be told apart from it: a header or a list is broken, so that what
 /// follows seems to be of another table, or of the list.
 pub(super) fn hides_the_rest(text: &str, errors: &[Error]) -> bool {
-    has_broken_header(errors) || open_list(text, errors).is_some()
+    has_broken_header(errors) || open_list(text, errors).is_some() || open_braces(text, errors)
 }
 
 fn has_broken_header(errors: &[Error]) -> bool {
@@ -80,11 +110,6 @@ fn is_of_key(c: char) -> bool {
     c.is_alphanumeric() || matches!(c, '_' | '-' | '.')
 }
 
-/// How the parser begins to say that values of a list are not parted.
-const NO_COMMA: &str = "missing comma between array elements";
-/// How the problem ends that [section] and [[section]] are one name.
-const LIST_OF_ONE: &str = "in single brackets";
-
 fn problem(file: &str, text: &str, error: &Error) -> Problem {
     let span = error.span().unwrap_or(0..0);
     let (start, end) = (span.start.min(text.len()), span.end.min(text.len()));
@@ -92,6 +117,7 @@ fn problem(file: &str, text: &str, error: &Error) -> Problem {
         before: text.get(..start).and_then(|text| text.rsplit('\n').next()).unwrap_or_default(),
         found: text.get(start..end).unwrap_or_default(),
         rest: text.get(start..).and_then(|text| text.lines().next()).unwrap_or_default(),
+        text,
     };
     let fault = slip(error.message(), &around).unwrap_or_else(|| worded(error.message(), around.found));
     placed(file, text, start..end.max(start), fault)
@@ -102,84 +128,6 @@ fn placed(file: &str, text: &str, span: Range<usize>, fault: Fault) -> Problem {
     problem.key = None;
     (problem.allowed, problem.help) = (fault.allowed, fault.help);
     problem
-}
-
-/// The place of an error within its line.
-struct Around<'a> {
-    before: &'a str,
-    found: &'a str,
-    /// From the place to the end of the line.
-    rest: &'a str,
-}
-
-/// What people mean who do not write this form every day.
-fn slip(message: &str, around: &Around<'_>) -> Option<Fault> {
-    let Around { before, found, rest } = *around;
-    let starts = |start: &str| message.starts_with(start);
-    let digits = |text: &str| text.chars().next().is_some_and(|c| c.is_ascii_digit());
-    let bare = starts("string values must be quoted");
-    if bare && found.starts_with(CURLY) {
-        let text = found.trim_matches(|c| CURLY.contains(&c));
-        Some(
-            Fault::new("these quotation marks are curly")
-                .help(format!("write \"{text}\", with straight ones")),
-        )
-    } else if (bare || starts("invalid boolean")) && yes_or_no(found).is_some() {
-        let meant = yes_or_no(found).unwrap_or_default();
-        Some(
-            Fault::new(format!("{} is neither true nor false", quoted(found))).help(format!("write {meant}")),
-        )
-    } else if bare
-        && found.split_once(' ').is_some_and(|(number, _)| number.parse::<f64>().is_ok())
-        && rest.get(found.len()..).is_some_and(|rest| rest.trim_start().starts_with('='))
-    {
-        let number = found.split(' ').next().unwrap_or_default();
-        Some(
-            Fault::new(format!("a comma is missing behind {number}"))
-                .help("part key = value from the next by a comma"),
-        )
-    } else if rest.starts_with(',')
-        && before.ends_with(|c: char| c.is_ascii_digit())
-        && rest.get(1..).is_some_and(digits)
-    {
-        Some(
-            Fault::new("a comma stands in this number")
-                .help("write a point before decimals, and thousands without a comma"),
-        )
-    } else if rest.starts_with('.') && rest.get(1..).is_some_and(digits) {
-        let number: String = rest.chars().skip(1).take_while(char::is_ascii_digit).collect();
-        Some(Fault::new("this number begins with its point").help(format!("write 0.{number}")))
-    } else if rest.starts_with(';') || rest.starts_with("//") {
-        let sign = if rest.starts_with(';') { "a semicolon" } else { "//" };
-        Some(
-            Fault::new(format!("{sign} stands behind the value")).help("take it out; a remark begins with #"),
-        )
-    } else if starts("invalid unquoted key") && rest.starts_with(':') {
-        let key = before.trim();
-        Some(Fault::new("a colon stands behind the key").help(format!("write {key} = and then the value")))
-    } else if starts("key with no value") && !before.contains('=') && rest.contains('=') {
-        let key = format!("{before}{}", rest.split('=').next().unwrap_or_default());
-        let key = key.split_whitespace().collect::<Vec<_>>().join("_");
-        Some(Fault::new("a key has no blanks in it").help(format!("write {key} = and then the value")))
-    } else if starts(NO_COMMA) {
-        Some(Fault::new("a comma is missing before this").help("part the values of a list by commas"))
-    } else if starts("duplicate key") && before.trim() == "[[" {
-        let what = format!("{} stands above {LIST_OF_ONE}", quoted(found));
-        Some(Fault::new(what).help(format!("begin each with [[{}]]", quoted(found).trim_matches('\''))))
-    } else {
-        None
-    }
-}
-
-const CURLY: [char; 6] = ['\u{201c}', '\u{201d}', '\u{201e}', '\u{2018}', '\u{2019}', '\u{201a}'];
-
-/// The flag that a word means.
-fn yes_or_no(word: &str) -> Option<&'static str> {
-    match word.trim().to_lowercase().as_str() {
-        "yes" | "y" | "on" | "true" => Some("true"),
-        "no" | "n" | "off" | "false" => Some("false"),
-        _ => None,
-    }
 }
 
 fn worded(message: &str, found: &str) -> Fault {

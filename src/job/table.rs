@@ -254,8 +254,13 @@ impl<'a> Table<'a> {
 fn list_fault(key: &str, value: &DeValue<'_>) -> Fault {
     match value {
         DeValue::Array(_) => Fault::new("the list is empty").help("at least one entry is needed"),
-        DeValue::String(text) => Fault::new(format!("a list is needed here, not {}", described(value)))
-            .help(format!("put it in brackets: {key} = [\"{}\"]", quoted(text).trim_matches('\''))),
+        DeValue::String(text) => {
+            let parts: Vec<_> =
+                text.split([',', '+', ';']).map(|part| format!("\"{}\"", part.trim())).collect();
+            let list = if text.contains(['"', '\n']) { String::new() } else { parts.join(", ") };
+            Fault::new(format!("a list is needed here, not {}", described(value)))
+                .help(format!("put it in brackets: {key} = [{list}]"))
+        }
         _ => Fault::new(format!("a list is needed here, not {}", described(value))),
     }
 }

@@ -46,15 +46,25 @@ pub struct ClockTime {
 }
 
 impl ClockTime {
-    /// Reads `"22:00"` (24-hour clock); `None` for anything else.
+    /// Reads `"22:00"`, `"10 pm"` or `"10:00 PM"`; `None` for anything else.
     ///
     /// ```
     /// use winterledger::job::ClockTime;
     /// assert_eq!(ClockTime::parse("6:30"), Some(ClockTime { hour: 6, minute: 30 }));
+    /// assert_eq!(ClockTime::parse("10pm"), Some(ClockTime { hour: 22, minute: 0 }));
+    /// assert_eq!(ClockTime::parse("12:30 am"), Some(ClockTime { hour: 0, minute: 30 }));
     /// assert_eq!(ClockTime::parse("24:00"), None);
     /// ```
     pub fn parse(text: &str) -> Option<Self> {
-        let (hour, minute) = text.trim().split_once(':')?;
+        let text = text.trim().to_lowercase();
+        if let Some((half, text)) =
+            [("am", 0), ("pm", 12)].iter().find_map(|(end, h)| Some((h, text.strip_suffix(end)?.trim())))
+        {
+            let text = if text.contains(':') { text.to_owned() } else { format!("{text}:00") };
+            let Self { hour, minute } = Self::parse(&text).filter(|time| (1..=12).contains(&time.hour))?;
+            return Some(Self { hour: hour % 12 + half, minute });
+        }
+        let (hour, minute) = text.split_once(':')?;
         let digits = |s: &str| !s.is_empty() && s.len() <= 2 && s.bytes().all(|b| b.is_ascii_digit());
         if !digits(hour) || !digits(minute) || minute.len() != 2 {
             return None;

@@ -118,8 +118,10 @@ fn number_help(value: &DeValue<'_>) -> String {
 pub(super) fn quantity<Q: Quantity>(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<Q, Fault> {
     move |value| {
         let Some(typed) = value.as_str() else {
-            let fault =
-                Fault::new(format!("a {} with its unit is needed here, not {}", Q::NAME, described(value)));
+            let article = if Q::NAME.starts_with(['a', 'e']) { "an" } else { "a" };
+            let what =
+                format!("{article} {} with its unit is needed here, not {}", Q::NAME, described(value));
+            let fault = Fault::new(what);
             return Err(fault.allowed(units::<Q>()).help(example::<Q>()));
         };
         let read = Q::parse(typed).map_err(|error| unit_fault::<Q>(typed, &error))?;
@@ -134,11 +136,18 @@ pub(super) fn quantity<Q: Quantity>(limits: Limits) -> impl Fn(&DeValue<'_>) -> 
 }
 
 fn unit_fault<Q: Quantity>(typed: &str, error: &UnitError) -> Fault {
+    let text = typed;
     let typed = quoted(typed);
     match error {
-        UnitError::NoNumber if typed.contains(',') => {
-            Fault::new(format!("{typed} does not begin with a number"))
-                .help("the decimal sign is a point; commas only part thousands, as in 33,250")
+        UnitError::NoNumber if decimal_comma(text).is_some() => {
+            let meant = decimal_comma(text).unwrap_or_default();
+            Fault::new(format!("{typed} has a comma where the decimal point should be"))
+                .help(format!("write \"{meant}\"; commas only part thousands, as in 33,250"))
+        }
+        UnitError::NoNumber if behind_a_sign::<Q>(text).is_some() => {
+            let meant = behind_a_sign::<Q>(text).unwrap_or_default();
+            let fault = Fault::new(format!("{typed} does not begin with a number"));
+            fault.help(format!("write \"{meant}\""))
         }
         UnitError::NoNumber => {
             Fault::new(format!("{typed} does not begin with a number")).help(example::<Q>())
@@ -154,11 +163,28 @@ fn unit_fault<Q: Quantity>(typed: &str, error: &UnitError) -> Fault {
             let spelt = match found.to_lowercase().as_str() {
                 "'" | "\u{2032}" | "\u{2019}" | "foot" | "feet" => "ft",
                 "''" | "\"" | "\u{2033}" | "inch" | "inches" => "in",
+                "sf" | "sq. ft." | "sq.ft." | "sqft." | "square feet" | "square foot" => "ft2",
+                "fahrenheit" | "degrees f" | "deg. f" => "degF",
+                "celsius" | "degrees c" | "deg. c" | "centigrade" => "degC",
+                "kilowatt" | "kilowatts" => "kW",
+                "watt" | "watts" => "W",
                 _ => found,
             };
-            let near = closest(spelt, Q::UNITS.iter().map(|unit| unit.name).filter(|name| name.len() > 1));
+            let names = || Q::UNITS.iter().map(|unit| unit.name);
+            let same = names().find(|name| *name == spelt);
+            let near = same.or_else(|| closest(spelt, names().filter(|name| name.len() > 1)));
+            let begins = |c: char| found.starts_with(c);
             let help = match near {
                 // A thousand of one is three times and more of the other.
+                _ if Q::NAME == "temperature"
+                    && matches!(found.trim(), "\u{b0}" | "deg" | "degree" | "degrees") =>
+                {
+                    "is it degF or degC? Write which".to_owned()
+                }
+                _ if begins('-') || begins('\u{2013}') || found.starts_with("to ") => {
+                    "write one number, such as the mean of the two".to_owned()
+                }
+                _ if begins('*') || begins('/') => "write what it comes to".to_owned(),
                 _ if found == "k" && Q::NAME == "power" => "is it kBtu/h or kW? Write which".to_owned(),
                 Some(near) => format!("did you mean {near}?"),
                 None => example::<Q>(),
@@ -166,6 +192,25 @@ fn unit_fault<Q: Quantity>(typed: &str, error: &UnitError) -> Fault {
             Fault::new(what).allowed(units::<Q>()).help(help)
         }
     }
+}
+
+/// The same with a decimal point, where a comma stands for it.
+fn decimal_comma(text: &str) -> Option<String> {
+    let (whole, rest) = text.trim().rsplit_once(',')?;
+    let is_number = |text: &str| !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit() || b == b'.');
+    let decimals = rest.bytes().take_while(u8::is_ascii_digit).count();
+    let written = is_number(whole.trim_start_matches(['-', '+'])) && decimals > 0;
+    let point = format!("{}.{rest}", whole.replace('.', ""));
+    (written && split_number(&point).is_ok()).then_some(point)
+}
+
+/// The quantity that stands behind "about" or a sign of that meaning, or whose minus sign stands apart.
+fn behind_a_sign<Q: Quantity>(text: &str) -> Option<String> {
+    let begins = text.find(|c: char| c.is_ascii_digit())?;
+    let (sign, number) = text.split_at(begins);
+    let minus = if sign.trim() == "-" { "-" } else { "" };
+    let meant = format!("{minus}{number}");
+    (!number.contains('"') && Q::parse(&meant).is_ok()).then_some(meant)
 }
 
 fn units<Q: Quantity>() -> String {
@@ -220,7 +265,14 @@ pub(super) fn word<T: Copy + 'static>(
 pub(super) fn clock_time(value: &DeValue<'_>) -> Result<ClockTime, Fault> {
     value.as_str().and_then(ClockTime::parse).ok_or_else(|| {
         let fault = Fault::new(format!("{} is not a time of day in quotation marks", described(value)));
-        fault.allowed("00:00 to 23:59").help("write it as in \"22:00\"")
+        let help = match value {
+            DeValue::Datetime(time) => format!("write \"{}\"", time.to_string().get(..5).unwrap_or_default()),
+            DeValue::String(text) if text.trim() == "24:00" => {
+                "write the midnight that ends a day as \"00:00\"".into()
+            }
+            _ => "write it as in \"22:00\"".to_owned(),
+        };
+        fault.allowed("00:00 to 23:59").help(help)
     })
 }
 
@@ -228,6 +280,34 @@ pub(super) fn clock_time(value: &DeValue<'_>) -> Result<ClockTime, Fault> {
 pub(super) fn month_day(value: &DeValue<'_>) -> Result<MonthDay, Fault> {
     value.as_str().and_then(MonthDay::parse).ok_or_else(|| {
         let fault = Fault::new(format!("{} is not a day of the year", described(value)));
-        fault.allowed("\"01-01\" to \"12-31\", month first").help("write 10 January as \"01-10\"")
+        let help = match value.as_str().and_then(meant_day) {
+            Some((_, day)) => format!("write \"{day}\""),
+            None => "write 10 January as \"01-10\"".to_owned(),
+        };
+        fault.allowed("\"01-01\" to \"12-31\", month first").help(help)
     })
+}
+
+/// The year, if any, and the day that a date in another form can only mean: `Jan 10`, `March 15, 2026`,
+/// `3/15/2026`, `28-02`; nothing for one such as 3/4.
+pub(super) fn meant_day(text: &str) -> Option<(Option<i32>, MonthDay)> {
+    let parts: Vec<_> = text.split(|c: char| !c.is_alphanumeric()).filter(|part| !part.is_empty()).collect();
+    let month_of =
+        |word: &str| word.parse::<chrono::Month>().ok().map(|month| month.number_from_month() as i32);
+    let number = |word: &str| word.trim_end_matches(|c: char| c.is_ascii_alphabetic()).parse::<i32>().ok();
+    let year = parts.iter().position(|part| part.len() == 4 && number(part).is_some_and(|y| y > 1900));
+    let rest = parts.iter().enumerate().filter(|(i, _)| Some(*i) != year).map(|(_, part)| *part);
+    let [first, second] = rest.collect::<Vec<_>>().try_into().ok()?;
+    let (month, day) = match (month_of(first), month_of(second)) {
+        (Some(month), None) => (month, number(second)?),
+        (None, Some(month)) => (month, number(first)?),
+        _ => match (number(first)?, number(second)?) {
+            // A year in front is followed by the month in every country.
+            (month, day) if day > 12 || year == Some(0) => (month, day),
+            (day, month) if day > 12 => (month, day),
+            _ => return None,
+        },
+    };
+    let day = MonthDay::of(u8::try_from(month).ok()?, u8::try_from(day).ok()?)?;
+    Some((year.and_then(|at| number(parts.get(at)?)), day))
 }

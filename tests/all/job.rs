@@ -317,3 +317,29 @@ fn every_value_out_of_its_range_is_told_at_its_place() {
         assert_eq!((problems.len(), problems[0].line), (1, Some(at)), "{new}: {problems:?}");
     }
 }
+
+/// Spellings with one meaning only are read as they are meant; each beside the plain one.
+#[test]
+fn what_can_mean_one_thing_only_is_read() {
+    let cases = [
+        ("cut_out = \"-17 degF\"", "cut_out = \"\u{2013}17 degF\""),
+        ("cut_out = \"-17 degF\"", "cut_out = \"\u{2014} 17 degF\""),
+        ("cut_out = \"-17 degF\"", "cut_out = \"\u{2212}17 \u{b0}F\""),
+        ("rent = \"96 $/year\"", "rent = \"96 dollars/year\""),
+        ("rent = \"96 $/year\"", "rent = \"9600 cents/year\""),
+    ];
+    let plain = read("demo.toml", DEMO.to_owned()).unwrap();
+    let cut_out = |job: &winterledger::job::Job| {
+        let MachineSection::HeatPump(pump) = &job.machine("main heat pump").unwrap().kind.value else {
+            panic!()
+        };
+        pump.cut_out.as_ref().unwrap().base()
+    };
+    let rent = |job: &winterledger::job::Job| job.supplies[0].fees.rent.as_ref().unwrap().amount;
+    for (typed, also) in cases {
+        assert!(DEMO.contains(typed), "{typed}");
+        let job = read("demo.toml", DEMO.replacen(typed, also, 1)).unwrap();
+        assert!((cut_out(&job) - cut_out(&plain)).abs() < 1e-12, "{also}");
+        assert!((rent(&job) - rent(&plain)).abs() < 1e-9, "{also}");
+    }
+}
