@@ -25,6 +25,8 @@ pub struct Around {
     pub fuels_dear: Option<Rerun>,
     /// Electricity at [`ELECTRICITY_STRESS`] times its price all year.
     pub electricity_dear: Rerun,
+    /// Each winter of the record that the weather is out of, if it is out of one.
+    pub winters: Vec<Rerun>,
 }
 
 /// Runs the options of `first` under other loads and prices.
@@ -43,6 +45,7 @@ pub fn around(job: &Job, weather: &Weather, first: &Comparison) -> Result<Around
         true => None,
         false => Some(run("fuel dear in January and February", fuels.iter().map(dear).collect())?),
     };
+    let winters = super::scenarios::years(job, weather, first)?;
     let electricity = Change::price("electricity", ELECTRICITY_STRESS);
     Ok(Around {
         loads: [
@@ -51,6 +54,7 @@ pub fn around(job: &Job, weather: &Weather, first: &Comparison) -> Result<Around
         ],
         fuels_dear,
         electricity_dear: run("electricity dear", vec![electricity])?,
+        winters: winters.into_iter().flat_map(|table| table.rows).map(|row| row.found).collect(),
     })
 }
 

@@ -42,7 +42,17 @@ pub(super) fn join(mut parts: Vec<Dated>) -> Result<Dated, Problems> {
         append(&mut whole, part, &mut problems);
     }
     whole.sha256 = sha256;
+    name_of_all(&mut whole);
     if problems.is_empty() { Ok(whole) } else { Err(problems) }
+}
+
+/// A place that is no more than the first file's name says how many others there are.
+fn name_of_all(whole: &mut Dated) {
+    let others = whole.files.len().saturating_sub(1);
+    if others > 0 && whole.site.place == whole.file {
+        let files = if others == 1 { "file" } else { "files" };
+        whole.site.place = format!("{} and {others} more {files}", whole.site.place);
+    }
 }
 
 fn append(whole: &mut Dated, part: Dated, problems: &mut Problems) {

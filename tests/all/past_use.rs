@@ -145,3 +145,25 @@ fn page_one_tells_the_bills_and_what_they_are_held_against() {
     assert!(made.report.tables.iter().any(|table| table.name == "past_use" && table.rows.len() == 3));
     assert_eq!(compared(DEMO, &chicago()).past_use, None);
 }
+
+/// Chicago's two whole winters: page one's range holds both, and names how many there are. The other winter's
+/// cost is that of a run with its own year.
+#[test]
+fn page_one_of_a_record_holds_all_its_winters() {
+    let job = read("job.toml", room(YEARS)).unwrap();
+    let c = compare(&job, record()).unwrap();
+    let around = winterledger::study::around(&job, record(), &c).unwrap();
+    let front = winterledger::report::front::front(&c, &around, &Default::default());
+    let front = serde_json::to_value(&front).unwrap();
+    let band = &front["bands"][0];
+    assert!(band["remark"].as_str().unwrap().contains("any of the 2 winters of this record"), "{band}");
+    let other = compared(&room(YEARS).replace("[house]\n", "weather_year = 2015\n[house]\n"), record());
+    let range = &band["rows"][0]["entries"][5]["range"]["exact"];
+    let (low, high) = (range[0].as_f64().unwrap(), range[1].as_f64().unwrap());
+    for cost in [c.options[0].yearly_cost(), other.options[0].yearly_cost()] {
+        assert!((low..=high).contains(&cost), "{range} {cost}");
+    }
+    let weather = front["facts"].as_array().unwrap().iter().find(|fact| fact["label"] == "Weather").unwrap();
+    let words = weather["words"].as_str().unwrap();
+    assert!(words.contains("isd-lite-725300-2015.gz and 2 more files, July 2016 to June 2017"), "{words}");
+}

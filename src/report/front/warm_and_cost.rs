@@ -23,8 +23,8 @@ pub(super) fn band(c: &Comparison, around: &Around, measure: Measure) -> Band {
             option: o.design.name.clone(),
             colour: option_colour(i),
             entries: vec![
-                cold_hours(o),
-                coldest_room(o, measure),
+                cold_hours(o, i, around),
+                coldest_room(o, i, around, measure),
                 coldest_night(c, o),
                 figure(&c.currency, o.yearly_cost()),
                 Entry::Bar { low: share(*low), at: share(o.yearly_cost()), high: share(*high) },
@@ -37,7 +37,7 @@ pub(super) fn band(c: &Comparison, around: &Around, measure: Measure) -> Band {
         groups: vec![warm_group(c, measure), cost_group()],
         rows: c.options.iter().enumerate().zip(&spans).map(row).collect(),
         strong: Some(3),
-        remark: Some(remark(c)),
+        remark: Some(remark(c, around)),
     }
 }
 
@@ -65,23 +65,36 @@ fn span(o: &OptionResult, place: usize, around: &Around) -> (f64, f64) {
         let (low, high) = store.supplied.cost_range;
         [low, high].map(|of_store| cost - store.supplied.cost() + of_store)
     });
-    let all = loads.chain(plates).chain(stores);
+    let winters = around.winters.iter().filter_map(|run| Some(run.options.get(place)?.yearly_cost()));
+    let all = loads.chain(plates).chain(stores).chain(winters);
     all.fold((cost, cost), |(low, high), amount| (low.min(amount), high.max(amount)))
 }
 
-fn cold_hours(o: &OptionResult) -> Entry {
-    match o.hours_not_kept_warm() {
-        0 => Entry::words("none"),
-        hours => Entry::Figure { exact: hours as f64, shown: format!("{} h", grouped(hours as f64, 0)) },
+/// Those of the winter shown, and of the worst other of the record where that has more.
+fn cold_hours(o: &OptionResult, place: usize, around: &Around) -> Entry {
+    let own = o.hours_not_kept_warm();
+    let hours = |hours: usize| format!("{} h", grouped(hours as f64, 0));
+    let worst =
+        around.winters.iter().filter_map(|run| Some(run.options.get(place)?.hours_not_kept_warm)).max();
+    match (own, worst.filter(|worst| *worst > own)) {
+        (0, None) => Entry::words("none"),
+        (0, Some(worst)) => Entry::words(format!("none; {} in the worst winter", hours(worst))),
+        (own, None) => Entry::Figure { exact: own as f64, shown: hours(own) },
+        (own, Some(worst)) => Entry::Figure {
+            exact: own as f64,
+            shown: format!("{}; {} in the worst winter", hours(own), hours(worst)),
+        },
     }
 }
 
-fn coldest_room(o: &OptionResult, measure: Measure) -> Entry {
+/// Of all winters that were run.
+fn coldest_room(o: &OptionResult, place: usize, around: &Around, measure: Measure) -> Entry {
     let room = |celsius: f64| Entry::Figure {
         exact: measure.temperature(celsius),
         shown: measure.temperature_words(celsius),
     };
-    o.lowest_room_c().map_or(Entry::Missing, room)
+    let others = around.winters.iter().filter_map(|run| run.options.get(place)?.lowest_room_c);
+    others.chain(o.lowest_room_c()).reduce(f64::min).map_or(Entry::Missing, room)
 }
 
 fn coldest_night(c: &Comparison, o: &OptionResult) -> Entry {
@@ -125,7 +138,7 @@ fn short_words(zones: usize, (name, share): &(&str, f64), others: &[(&str, f64)]
     format!("{name} {gets}{}{more}", told.collect::<String>())
 }
 
-fn remark(c: &Comparison) -> String {
+fn remark(c: &Comparison, around: &Around) -> String {
     let typical = match &c.weather {
         RunWeather::Year(year) if year.kind == YearKind::Typical => {
             "None: none in a typical year, which leaves out extremes. "
@@ -136,9 +149,13 @@ fn remark(c: &Comparison) -> String {
         true => ", and how full the tank is in July",
         false => "",
     };
+    let winters = match around.winters.len() {
+        0 | 1 => String::new(),
+        many => format!(", and any of the {many} winters of this record"),
+    };
     format!(
         "{typical}It could be: the heat needed {:.0} % less or more, what nameplates leave open\
-         {stores}; each by itself. Prices stay.",
+         {stores}{winters}; each by itself. Prices stay.",
         100.0 * c.load_uncertainty
     )
 }
