@@ -129,6 +129,7 @@ fn synthetic(job: &Job, monthly: &MonthlySection) -> Result<OutdoorYear, Problem
         place: job.site.name.value.clone(),
         highs_c: monthly.monthly_highs.value.each_ref().map(|t| t.value.base()),
         lows_c: monthly.monthly_lows.value.each_ref().map(|t| t.value.base()),
+        means_c: monthly.monthly_means.as_ref().map(|means| means.value.each_ref().map(|t| t.value.base())),
         heating_99_c: monthly.heating_99.base(),
         latitude: None,
         // A zone that does not exist is told where the site is built.

@@ -174,6 +174,8 @@ struct Site {
     monthly_highs: Option<[Temperature; 12]>,
     /// The mean daily minimum of each month, January first.
     monthly_lows: Option<[Temperature; 12]>,
+    /// The mean of all hours of each month, where the station publishes it; halfway between high and low without it.
+    monthly_means: Option<[Temperature; 12]>,
     /// The temperature that 99 % of the year's hours are above, from the same station.
     heating_99: Option<Temperature>,
     /// Another number gives other days with the same monthly highs and lows; 1 without it.

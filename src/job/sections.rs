@@ -192,6 +192,8 @@ pub struct MonthlySection {
     pub monthly_highs: Typed<[Typed<Temperature>; 12]>,
     /// `monthly_lows`: mean daily minimum of each month, January first.
     pub monthly_lows: Typed<[Typed<Temperature>; 12]>,
+    /// `monthly_means`: mean of all hours of each month; without it halfway between high and low.
+    pub monthly_means: Option<Typed<[Typed<Temperature>; 12]>>,
     /// `heating_99`: 99 % of the year's hours are at least as warm; not above the lowest low, nor more
     /// than 30 K below it.
     pub heating_99: Typed<Temperature>,

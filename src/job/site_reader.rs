@@ -17,8 +17,13 @@ use crate::units::{Quantity, Temperature};
 
 /// The keys of a synthetic year that must be given together.
 const MONTHLY: [&str; 3] = ["monthly_highs", "monthly_lows", "heating_99"];
+/// Those that may stand beside them.
+const WITH_MONTHLY: [&str; 2] = ["monthly_means", "weather_seed"];
 /// How far the 99 % temperature may lie below the lowest monthly low, K: it is a few kelvin.
 const FARTHEST: f64 = 30.0;
+
+/// Where a month's mean may lie between its low and its high, as a share of the way.
+const BETWEEN: std::ops::RangeInclusive<f64> = 0.3..=0.7;
 
 /// The words of `weather_format`.
 const FORMATS: &[(&str, WeatherFormat)] = &[
@@ -94,7 +99,7 @@ fn for_files_only(table: &mut Table<'_>, key: &'static str) {
 }
 
 fn weather(table: &mut Table<'_>) -> Option<WeatherSection> {
-    let given = MONTHLY.into_iter().chain(["weather_seed"]).find(|key| table.has(key));
+    let given = MONTHLY.into_iter().chain(WITH_MONTHLY).find(|key| table.has(key));
     let Some(first) = given else {
         let weather = match table.one_of("weather", "weather_file") {
             Some("weather") => table.opt("weather", text).map(WeatherSection::BuiltIn),
@@ -102,7 +107,7 @@ fn weather(table: &mut Table<'_>) -> Option<WeatherSection> {
             None => None,
         };
         // Asked for all the same, so that a misspelt one is recognised.
-        MONTHLY.into_iter().chain(["weather_seed"]).for_each(|key| _ = table.value(key));
+        MONTHLY.into_iter().chain(WITH_MONTHLY).for_each(|key| _ = table.value(key));
         return weather;
     };
     let monthly = monthly(table).map(|section| WeatherSection::Monthly(Box::new(section)));
@@ -119,21 +124,31 @@ fn weather(table: &mut Table<'_>) -> Option<WeatherSection> {
 }
 
 fn all_monthly() -> String {
-    format!("{} and weather_seed", MONTHLY.join(", "))
+    format!("{}, {}", MONTHLY.join(", "), WITH_MONTHLY.join(" and "))
 }
 
 fn monthly(table: &mut Table<'_>) -> Option<MonthlySection> {
     let highs = months(table, "monthly_highs");
     let lows = months(table, "monthly_lows");
+    let means = months(table, "monthly_means");
     let heating_99 = table.opt("heating_99", quantity(OUTDOORS));
     let weather_seed = table.opt("weather_seed", seed);
     if let (Some(highs), Some(lows)) = (&highs, &lows) {
         above(table, highs, lows);
+        if let Some(means) = &means {
+            between(table, (highs, lows), means);
+        }
     }
     if let (Some(lows), Some(heating_99)) = (&lows, &heating_99) {
         belongs(table, lows, heating_99);
     }
-    Some(MonthlySection { monthly_highs: highs?, monthly_lows: lows?, heating_99: heating_99?, weather_seed })
+    Some(MonthlySection {
+        monthly_highs: highs?,
+        monthly_lows: lows?,
+        monthly_means: means,
+        heating_99: heating_99?,
+        weather_seed,
+    })
 }
 
 fn months(table: &mut Table<'_>, key: &'static str) -> Option<Months> {
@@ -166,6 +181,23 @@ fn above(table: &Table<'_>, highs: &Months, lows: &Months) {
             format!("temperature {} is {typed_high}, not above the {typed_low} of monthly_lows", month + 1);
         let help = "give both lists January first, and the highs in monthly_highs";
         table.bad_form("monthly_highs", &high.span, Fault::new(what).help(help));
+    }
+}
+
+/// Each month's mean must lie about halfway between its low and its high; tells the first that does not.
+fn between(table: &Table<'_>, (highs, lows): (&Months, &Months), means: &Months) {
+    let months = highs.value.iter().zip(&lows.value).zip(&means.value).enumerate();
+    let share = |high: f64, low: f64, mean: f64| (mean - low) / (high - low);
+    let odd = months.into_iter().find(|(_, ((high, low), mean))| {
+        high.base() > low.base() && !BETWEEN.contains(&share(high.base(), low.base(), mean.base()))
+    });
+    if let Some((month, ((high, low), mean))) = odd {
+        let [high, low, typed] = [high, low, mean].map(|t| table.typed(&t.span));
+        let what =
+            format!("temperature {} is {typed}, not about halfway between {low} and {high}", month + 1);
+        let help = "give the mean of all hours of each month, January first; or leave monthly_means out";
+        let allowed = "from 3/10 to 7/10 of the way from low to high";
+        table.bad_form("monthly_means", &mean.span, Fault::new(what).allowed(allowed).help(help));
     }
 }
 

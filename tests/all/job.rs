@@ -233,9 +233,10 @@ pub(crate) fn all_keys_monthly() -> String {
         months.collect::<Vec<_>>().join(", ")
     };
     let monthly = format!(
-        "monthly_highs = [{}]\nmonthly_lows = [{}]\nheating_99 = \"-19 degC\"\nweather_seed = 7\n",
+        "monthly_highs = [{}]\nmonthly_lows = [{}]\nmonthly_means = [{}]\nheating_99 = \"-19 degC\"\nweather_seed = 7\n",
         twelve(2),
-        twelve(-8)
+        twelve(-8),
+        twelve(-4)
     );
     // What is said of a weather file goes with it.
     let of_file = ["weather_file = ", "weather_format = ", "weather_gaps = ", "weather_clock = "];
@@ -255,6 +256,7 @@ fn the_keys_of_a_synthetic_year_are_read_to_where_they_belong() {
     assert!((monthly.monthly_highs[0].base() - 2.0).abs() < 1e-9);
     assert!((monthly.monthly_highs[6].base() - 20.0).abs() < 1e-9);
     assert!((monthly.monthly_lows[11].base() + 5.0).abs() < 1e-9);
+    assert!((monthly.monthly_means.as_ref().unwrap()[1].base() + 1.0).abs() < 1e-9);
     assert!((monthly.heating_99.base() + 19.0).abs() < 1e-9);
     assert_eq!(monthly.weather_seed.as_deref(), Some(&7));
 }
