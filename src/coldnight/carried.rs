@@ -5,9 +5,8 @@
 
 use crate::equipment::Machine;
 use crate::load::Zone;
-use crate::simulation::bins::{bin_rows, steady_hour};
+use crate::simulation::bins::{cold_row, steady_hour};
 use crate::simulation::design::ZoneDesign;
-use crate::weather::Bin;
 
 /// What a zone needs and gets at one outdoor temperature.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -30,18 +29,15 @@ impl Carried {
     }
 }
 
-/// What a zone needs and gets at `outdoor_c`, counting a machine between cut-out and cut-on as half.
+/// What a zone needs and gets at `outdoor_c`; a machine between its cut-out and its cut-on counts as off.
 pub fn carried(zone: &Zone, design: &ZoneDesign, machines: &[Machine], outdoor_c: f64) -> Carried {
-    let bin = Bin { temperature_c: outdoor_c, hours: 1.0 };
-    let rows = bin_rows(zone, design, machines, &[bin]);
-    rows.first().map_or(Carried { outdoor_c, need_kw: 0.0, heat_kw: 0.0, first_capacity_kw: 0.0 }, |row| {
-        Carried {
-            outdoor_c,
-            need_kw: row.need_kw,
-            heat_kw: row.heat_kw,
-            first_capacity_kw: row.capacity_in_room_kw,
-        }
-    })
+    let row = cold_row(zone, design, machines, outdoor_c);
+    Carried {
+        outdoor_c,
+        need_kw: row.need_kw,
+        heat_kw: row.heat_kw,
+        first_capacity_kw: row.capacity_in_room_kw,
+    }
 }
 
 /// Hours that a day's fuelling lasts at `outdoor_c` if it burns as heat is wanted instead of spread over the

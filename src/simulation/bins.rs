@@ -57,6 +57,13 @@ pub fn bin_rows(zone: &Zone, design: &ZoneDesign, machines: &[Machine], bins: &[
     bins.iter().map(|bin| served.bin(*bin)).collect()
 }
 
+/// A zone of an option in a steady hour at `outdoor_c` of a night in which the cold has come and stays: a heater
+/// between its cut-out and its cut-on counts as off, as it is from the first hour below the cut-out on.
+pub fn cold_row(zone: &Zone, design: &ZoneDesign, machines: &[Machine], outdoor_c: f64) -> BinRow {
+    let served = Served::new(zone, design, machines);
+    served.row(Bin { temperature_c: outdoor_c, hours: 1.0 }, &served.outcome(outdoor_c, false), 1.0)
+}
+
 /// The arithmetic of a steady hour at `outdoor_c`, every machine that is not cut out there running, and
 /// its row of the worksheet.
 pub fn work_bin(

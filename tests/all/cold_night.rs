@@ -70,6 +70,30 @@ fn air_at_sea_level_carries_what_its_density_and_heat_say() {
     near(kw_per_m3_s_k(None), 1.207, 0.001);
 }
 
+/// The hours of the year know whether it came back on; a night whose cold has come does not wait for that.
+#[test]
+fn between_cut_out_and_cut_on_the_coldest_night_counts_a_heat_pump_as_off() {
+    let pump = |cut_on: &str| {
+        let (out, on) = ("equipment.main heat pump.cut_out", "equipment.main heat pump.cut_on");
+        compared(&[(out, "-5 degF"), (on, cut_on)])
+    };
+    // The design night has 0 °F. Alone it carries none of it when it comes on again above 5 °F only, and when it does
+    // above −2 °F, hand-worked: on the line from 24 at −5 to 28 at 5 °F 26 kBtu/h, times ducts 0.95 is 24.7, over a
+    // need of (62 − 0)/70 of 33.25, 29.45.
+    let alone = |c: &Comparison| {
+        let option = c.options.iter().find(|o| o.design.name == "Heat pumps alone").unwrap();
+        option.zones[0].at_design
+    };
+    let (off, on) = (pump("5 degF"), pump("-2 degF"));
+    assert_eq!((alone(&off).heat_kw, alone(&off).first_capacity_kw, alone(&off).share()), (0.0, 0.0, 0.0));
+    near(alone(&on).share(), 24.7 / 29.45, 1e-6);
+    // At 5 °F itself it is still off, as the rule of the hours says; at 17 °F, hand-worked, 32 times 0.95 over 33.25.
+    let shares: Vec<f64> =
+        main_zone(&off, "Heat pumps alone").first_machine.shares.iter().map(|s| s.of_design_load).collect();
+    near(shares[1], 0.914_286, 1e-6);
+    assert_eq!(shares[2], 0.0);
+}
+
 #[test]
 fn the_first_machine_carries_these_shares_of_the_design_load() {
     let c = compared(&[]);
