@@ -34,9 +34,22 @@ pub enum HouseholdKind {
     },
 }
 
+/// What a water heater is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum WaterForm {
+    /// A tank with a burner or elements.
+    Tank,
+    /// It heats the water as it flows.
+    Tankless,
+    /// A tank with a heat pump of its own.
+    HeatPump,
+}
+
 /// How a water heater works.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WaterHeater {
+    /// What it is.
+    pub form: WaterForm,
     /// Heat in the water that is drawn over energy taken, standing losses counted: the uniform energy
     /// factor of its label; of a heat pump above 1.
     pub efficiency: f64,
@@ -51,8 +64,9 @@ impl WaterHeater {
     /// efficiency standing for the COP; 0 for all but a heat pump inside.
     ///
     /// ```
-    /// use winterledger::equipment::household::WaterHeater;
-    /// let inside = WaterHeater { efficiency: 4.0, input_kw: None, cools_zone: Some("main".into()) };
+    /// use winterledger::equipment::household::{WaterForm, WaterHeater};
+    /// let (form, cools_zone) = (WaterForm::HeatPump, Some("main".into()));
+    /// let inside = WaterHeater { form, efficiency: 4.0, input_kw: None, cools_zone };
     /// assert_eq!(inside.taken_kw(0.4), 0.4 * 0.75); // hand-worked: 1 − 1/4
     /// assert_eq!(WaterHeater { cools_zone: None, ..inside }.taken_kw(0.4), 0.0);
     /// ```

@@ -50,6 +50,7 @@ pub mod sway_json;
 pub mod working;
 pub mod pictures;
 pub mod winter_pictures;
+mod walls_household;
 pub mod walls;
 pub mod chart_tables;
 pub mod build;

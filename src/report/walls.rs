@@ -3,11 +3,11 @@
 //!
 //! Sizes only what the program knows; the rest is named so that nobody forgets it. Start at [`table`].
 
-use super::figures::grouped;
 use super::model::{Cell, Column, Table};
-use crate::coldnight::strips::Strips;
+use super::walls_household as household;
 use crate::comparison::{Comparison, OptionResult};
 use crate::equipment::{Machine, MachineKind};
+use crate::fuel::FuelId;
 
 /// The table's plain name.
 pub const NAME: &str = "before_the_walls_close";
@@ -60,15 +60,8 @@ fn circuits(c: &Comparison, o: &OptionResult) -> Option<String> {
     for machine in machines(c, o) {
         match machine.kind {
             MachineKind::Resistance => {
-                let strips = Strips { kw: machine.stages_kw.iter().sum() };
-                let many = strips.circuits();
-                parts.push(format!(
-                    "{}: {many} circuit{} at 240 V for {} A, {} A with the margin",
-                    machine.name,
-                    if many == 1 { "" } else { "s" },
-                    grouped(strips.amps().ceil(), 0),
-                    grouped(strips.amps_with_margin().ceil(), 0)
-                ));
+                let kw = machine.stages_kw.iter().sum();
+                parts.push(format!("{}: {}", machine.name, household::elements(kw)));
             }
             MachineKind::HeatPump | MachineKind::AirConditioner | MachineKind::OutdoorUnit
                 if machine.outdoor_unit.is_none() =>
@@ -84,6 +77,10 @@ fn circuits(c: &Comparison, o: &OptionResult) -> Option<String> {
             _ => {}
         }
     }
+    parts.extend(o.design.household.machines.iter().filter_map(household::circuit));
+    if c.basis.panel_spare_a.is_some() {
+        parts.extend(household::beside_the_panel(&o.design.household.machines));
+    }
     joined(parts)
 }
 
@@ -97,14 +94,13 @@ fn lines(c: &Comparison, o: &OptionResult) -> Option<String> {
             }
             (None, false) => format!("{}: line set, control cable and drain to its head", machine.name),
         });
-    joined(parts.collect())
+    joined(parts.chain(o.design.household.machines.iter().filter_map(household::drain)).collect())
 }
 
 fn stubs(c: &Comparison, o: &OptionResult) -> Option<String> {
-    let fuel = |m: &Machine| c.fuels.get(m.fuel).map_or("", |f| f.id.as_str());
     let burning = machines(c, o).into_iter().filter(|m| m.burns());
     let parts: Vec<String> = burning
-        .map(|machine| match fuel(machine) {
+        .map(|machine| match fuel_id(c, machine.fuel) {
             "propane" | "natural_gas" => {
                 format!("{}: gas line with valve, vent and air for burning", machine.name)
             }
@@ -114,13 +110,32 @@ fn stubs(c: &Comparison, o: &OptionResult) -> Option<String> {
             _ => format!("{}: chimney and air for burning", machine.name),
         })
         .collect();
-    let none = || Some("none needed; a stub with valve and cap only if a burner may come later".to_owned());
-    joined(parts).or_else(none)
+    let (fired, vents): (Vec<_>, Vec<_>) =
+        o.design.household.machines.iter().partition(|m| household::burns(m));
+    let fired = fired.into_iter().map(|m| household::gas(m, fuel_id(c, m.fuel)));
+    let mut parts: Vec<String> = parts.into_iter().chain(fired).collect();
+    if parts.is_empty() {
+        parts.push("none needed; a stub with valve and cap only if a burner may come later".to_owned());
+    }
+    joined(parts.into_iter().chain(vents.into_iter().filter_map(household::vent)).collect())
+}
+
+fn fuel_id(c: &Comparison, fuel: FuelId) -> &str {
+    c.fuels.get(fuel).map_or("", |f| f.id.as_str())
 }
 
 fn inlet(o: &OptionResult) -> String {
     let out = &o.cold_night.power_out;
     let up = |kw: f64| (kw * 2.0).ceil() / 2.0;
+    if out.strips_on.running_kw <= 0.0 {
+        return "none for heat: what heats needs no power; an inlet is for lights, pumps and the rest".into();
+    }
+    if out.strips_off.running_kw <= 0.0 {
+        let all = up(out.strips_on.running_kw);
+        return format!(
+            "inlet and transfer switch for {all:.1} kW: strips and baseboards; what heats beside them needs no power"
+        );
+    }
     let with_strips = match out.strips_on.running_kw > out.strips_off.running_kw + 0.25 {
         true => format!(", {:.1} kW with the strips that it needs", up(out.strips_on.running_kw)),
         false => String::new(),
@@ -129,16 +144,30 @@ fn inlet(o: &OptionResult) -> String {
 }
 
 fn tanks(c: &Comparison, o: &OptionResult) -> Option<String> {
-    let place = |name: &str| {
-        format!(
-            "{name}: its distances from house, line and anything that sparks, and how far the hose reaches in snow: ask the supplier"
-        )
-    };
     if !o.stores.is_empty() {
-        return joined(o.stores.iter().map(|store| place(&store.supplied.store.name)).collect());
+        let places =
+            o.stores.iter().map(|s| store_place(&s.supplied.store.name, fuel_id(c, s.supplied.store.fuel)));
+        return joined(places.collect());
     }
-    let trucked = c.fuels.iter().find(|(id, fuel)| !fuel.metered && o.ledger.quantity(*id) != 0.0);
-    trucked.map(|(_, fuel)| place(&format!("a store for {}", fuel.name)))
+    let trucked = c.fuels.iter().filter(|(id, fuel)| !fuel.metered && o.ledger.quantity(*id) != 0.0);
+    joined(trucked.map(|(_, fuel)| store_place(&format!("a store for {}", fuel.name), &fuel.id)).collect())
+}
+
+/// Where a store stands, and how its fuel gets there.
+fn store_place(name: &str, fuel: &str) -> String {
+    match fuel {
+        "cord_wood" | "coal" => format!(
+            "{name}: dry and aired, off the ground and apart from the house wall, where a truck can tip it and somebody \
+             can carry it in through snow"
+        ),
+        "pellets" => format!(
+            "{name}: dry, near the stove, where a pallet can be set down and bags be carried in through snow, or the \
+             hose of a blower truck reaches: ask the supplier"
+        ),
+        _ => format!(
+            "{name}: its distances from house, line and anything that sparks, and how far the hose reaches in snow: ask the supplier"
+        ),
+    }
 }
 
 fn joined(parts: Vec<String>) -> Option<String> {

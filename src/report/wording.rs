@@ -117,7 +117,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         Note::PanelCarries { options, spare_a } => panel_carries(options, *spare_a),
         Note::PanelTooSmall { option, asked_a, spare_a } => format!(
             "\u{201c}{option}\u{201d} needs a larger panel: its strips and baseboards ask {} A (125 % of \
-             their current at 240 V), compressors and blowers on top by their nameplates; the panel can spare {} A.",
+             their current at 240 V), compressors, blowers, electric water heaters, dryers and ranges on top by their nameplates; the panel can spare {} A.",
             grouped(asked_a.ceil(), 0),
             grouped(*spare_a, 0)
         ),
@@ -170,7 +170,8 @@ fn asked_of_panel(options: &[(String, f64)]) -> String {
 fn panel_carries(options: &[(String, f64)], spare_a: f64) -> String {
     format!(
         "The {}\u{a0}A that the panel can spare are enough for strips and baseboards alone (125 % of their current \
-         at 240 V): {}. Circuits of compressors and blowers come on top, by their nameplates: ask an electrician.",
+         at 240 V): {}. Circuits of compressors, blowers, \
+         electric water heaters, dryers and ranges come on top, by their nameplates: ask an electrician.",
         grouped(spare_a, 0),
         asked_of_panel(options)
     )
@@ -179,7 +180,7 @@ fn panel_carries(options: &[(String, f64)], spare_a: f64) -> String {
 fn panel_unknown(options: &[(String, f64)]) -> String {
     format!(
         "Strips and baseboards need room in the electric panel (125 % of their current at 240 V): {}. Circuits of \
-         compressors and blowers come on top, by their nameplates. Ask an electrician whether it is there, or give \
+         compressors, blowers, electric water heaters, dryers and ranges come on top, by their nameplates. Ask an electrician whether it is there, or give \
          [house] panel_spare.",
         asked_of_panel(options)
     )

@@ -153,7 +153,7 @@ fn the_panel_is_judged_only_when_the_job_says_what_it_can_spare() {
     let told = winterledger::report::build::report(&c).notes;
     let carried = told.iter().find(|note| note.contains("the panel can spare are enough for strips"));
     assert!(carried.unwrap().contains("“Heat pumps with strips” 89\u{a0}A"), "{told:?}");
-    let on_top = "compressors and blowers";
+    let on_top = "compressors, blowers, electric water heaters, dryers and ranges";
     assert_eq!(told.iter().filter(|note| note.contains(on_top) && note.contains("on top")).count(), 2);
 }
 

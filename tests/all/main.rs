@@ -71,6 +71,7 @@ mod sway;
 mod charts_history;
 mod charts_prices;
 mod validation;
+mod walls;
 mod supply;
 mod supply_fuels;
 mod supply_year;

@@ -14,7 +14,7 @@ use winterledger::units::fahrenheit_to_celsius;
 
 /// 36 kBtu/h at 0 °F, nothing needed at 62 °F: 36/70 kBtu/h for each °F below that. 400 kBtu a day at 0.70 are
 /// 280/24 = 11.667 kBtu/h, of 45·0.7 = 31.5 at full fire; the baseboard gives 9 kW = 30.709 kBtu/h.
-const HOUSE: &str = r#"
+pub(crate) const HOUSE: &str = r#"
 format = 1
 [job]
 title = "Stoves (invented)"

@@ -2,7 +2,7 @@
 //!
 //! Start at [`household_machines`].
 
-use crate::equipment::household::{HouseholdKind, HouseholdMachine, WaterHeater};
+use crate::equipment::household::{HouseholdKind, HouseholdMachine, WaterForm, WaterHeater};
 use crate::fuel::{FuelId, Fuels};
 use crate::job::{Job, Location, MachineSection, Typed, WaterHeaterForm, WaterHeaterSection, ZoneSection};
 use crate::problem::{Problem, Problems};
@@ -58,7 +58,13 @@ fn water_heater(job: &Job, name: &str, s: &WaterHeaterSection, assumptions: &mut
     let heat_pump = s.form.value == WaterHeaterForm::HeatPump;
     let inside = s.location.as_deref() == Some(&Location::Inside);
     let cools_zone = (heat_pump && inside).then(|| zone_of(&job.house.zone, name, s, assumptions)).flatten();
-    WaterHeater { efficiency: s.efficiency.value, input_kw: s.input.as_deref().map(|p| p.base()), cools_zone }
+    let form = match s.form.value {
+        WaterHeaterForm::Tank => WaterForm::Tank,
+        WaterHeaterForm::Tankless => WaterForm::Tankless,
+        WaterHeaterForm::HeatPump => WaterForm::HeatPump,
+    };
+    let input_kw = s.input.as_deref().map(|p| p.base());
+    WaterHeater { form, efficiency: s.efficiency.value, input_kw, cools_zone }
 }
 
 fn zone_of(

@@ -2,7 +2,7 @@
 //!
 //! Knows no weather but the cold water's. Start at [`HouseholdDesign`].
 
-use crate::equipment::WaterHeater;
+use crate::equipment::{HouseholdMachine, WaterHeater};
 use crate::fuel::FuelId;
 use crate::load::Mains;
 use crate::load::water::steady_kw;
@@ -15,6 +15,8 @@ pub struct HouseholdDesign {
     pub steady: Vec<SteadyDraw>,
     /// Hot water, if the job counts it.
     pub hot_water: Option<HotWater>,
+    /// The machines that do it all, as they are to be connected.
+    pub machines: Vec<HouseholdMachine>,
 }
 
 /// A use that is the same in every hour of the year.

@@ -27,7 +27,8 @@ pub fn household(
     mains: Mains,
     assumptions: &mut Assumptions,
 ) -> Result<HouseholdDesign, Problems> {
-    let mut build = Builder { job, option, machines, problems: Vec::new(), steady: Vec::new() };
+    let mut build =
+        Builder { job, option, machines, problems: Vec::new(), steady: Vec::new(), used: Vec::new() };
     if let Some(base) = &job.household.base_electricity {
         build.add(FuelId::ELECTRICITY, EndUse::Base, base.base() / HOURS_A_YEAR);
     }
@@ -35,7 +36,7 @@ pub fn household(
     build.cooking();
     build.drying();
     if build.problems.is_empty() {
-        Ok(HouseholdDesign { steady: build.steady, hot_water })
+        Ok(HouseholdDesign { steady: build.steady, hot_water, machines: build.used })
     } else {
         Err(build.problems)
     }
@@ -47,6 +48,7 @@ struct Builder<'a> {
     machines: &'a [HouseholdMachine],
     problems: Problems,
     steady: Vec<SteadyDraw>,
+    used: Vec<HouseholdMachine>,
 }
 
 impl<'a> Builder<'a> {
@@ -68,7 +70,10 @@ impl<'a> Builder<'a> {
         let problem = |problem: Problem, help: String| problem.help(help);
         let key = format!("option.{}.{key}", self.option.name.value);
         match (machine, amount) {
-            (Some(machine), Some(amount)) => return Some((machine, amount.value)),
+            (Some(machine), Some(amount)) => {
+                self.used.push(machine.clone());
+                return Some((machine, amount.value));
+            }
             (None, _) => {
                 let what = format!("'{}' is not a machine for this", named.value);
                 let found = self.job.problem(&named.span, key, what);
