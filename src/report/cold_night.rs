@@ -11,7 +11,9 @@ use crate::coldnight::failure::{FailureRun, Failures};
 use crate::coldnight::heat_off::Fall;
 use crate::coldnight::power_out::{KWH_PER_GALLON, START_SURGE};
 use crate::comparison::{Comparison, OptionResult, RunWeather};
-use crate::equipment::MachineKind;
+use crate::equipment::household::{HouseholdKind, WaterForm};
+use crate::equipment::{Machine, MachineKind};
+use crate::fuel::FuelId;
 use crate::load::Zone;
 use crate::simulation::comfort::FORTY_FIVE_F_C;
 
@@ -36,12 +38,57 @@ pub fn worst_failures(c: &Comparison, measure: Measure) -> Option<Table> {
         rows: c.options.iter().filter_map(worst).collect(),
         remark: Some(format!(
             "The house is warm when it fails, and everything else keeps running{}; a blower takes all machines \
-             on its ducts with it. Gains from people and sun are counted as in the year. It is {} outdoors on average. Pipes may freeze below {}.",
+             on its ducts with it.{} Gains from people and sun are counted as in the year. It is {} outdoors on average. Pipes may freeze below {}.",
             if locked_out(c) { ", a locked-out heat pump too" } else { "" },
+            if has_hand_filled(c) {
+                " A stove filled by hand has no part here that fails; what it does not get, its fuel, somebody must bring."
+            } else {
+                ""
+            },
             measure.temperature_words(failures.mean_outdoor_c),
             measure.temperature_words(FORTY_FIVE_F_C)
         )),
     })
+}
+
+/// Whether some option heats with a stove that is filled by hand.
+fn has_hand_filled(c: &Comparison) -> bool {
+    c.options.iter().any(|o| heaters(c, o).any(|m| m.kind == MachineKind::WoodStove))
+}
+
+fn heaters<'a>(c: &'a Comparison, o: &'a OptionResult) -> impl Iterator<Item = &'a Machine> {
+    o.design.zones.iter().flat_map(|z| &z.heaters).filter_map(|i| c.machines.get(*i))
+}
+
+/// What the watts have in them, and what not, beyond what runs for heating.
+fn watts_words(c: &Comparison) -> Vec<String> {
+    let firsts = || {
+        let zones = c.options.iter().flat_map(|o| &o.design.zones);
+        let firsts = zones.filter_map(|z| c.machines.get(*z.heaters.first()?));
+        firsts.filter(|m| m.kind == MachineKind::Resistance)
+    };
+    let mut words = Vec::new();
+    if firsts().next().is_some() {
+        words.push(
+            "Strips or baseboards that come first in a zone are what heats it, and stay on with strips off."
+                .into(),
+        );
+    }
+    if firsts().any(|m| m.ducted) {
+        words.push("Those in ducts need a blower, which the job does not give and these watts leave out: see its plate.".into());
+    }
+    let needs_power = c.options.iter().flat_map(|o| &o.design.household.machines).filter(|m| match &m.kind {
+        HouseholdKind::WaterHeater(heater) => m.fuel == FuelId::ELECTRICITY || heater.form != WaterForm::Tank,
+        _ => false,
+    });
+    let mut names: Vec<&str> = needs_power.map(|m| m.name.as_str()).collect();
+    names.sort_unstable();
+    names.dedup();
+    if !names.is_empty() {
+        words
+            .push(format!("Hot water by {} needs power too, which is not in these watts.", names.join(", ")));
+    }
+    words
 }
 
 /// Whether some heat pump is locked out in the cold while its furnace runs.
@@ -151,6 +198,7 @@ fn without_power_words(share: Option<f64>) -> String {
 fn power_remark(c: &Comparison, surge: bool, measure: Measure) -> String {
     let mut sentences: Vec<String> = falls(c, measure).into_iter().collect();
     sentences.push("Watts are what runs on the design night for heating alone, not all that is installed; lights, pumps and the rest come on top. Gains from people and sun are counted as in the year: without them the house cools faster.".into());
+    sentences.extend(watts_words(c));
     if c.options.iter().flat_map(|o| &o.design.zones).any(|z| z.changeover.is_some()) {
         sentences.push("With strips off, a heat pump with a furnace behind it is switched off too.".into());
     }
@@ -179,8 +227,7 @@ fn power_remark(c: &Comparison, surge: bool, measure: Measure) -> String {
 
 /// Whether an option heats with a compressor without power from the line, and nothing tells its start.
 fn unknown_start(c: &Comparison, o: &OptionResult) -> bool {
-    let heaters = o.design.zones.iter().flat_map(|z| &z.heaters).filter_map(|i| c.machines.get(*i));
-    let pump = heaters.into_iter().any(|machine| machine.kind == MachineKind::HeatPump);
+    let pump = heaters(c, o).any(|machine| machine.kind == MachineKind::HeatPump);
     pump && o.cold_night.power_out.start_surge_kw.is_none()
 }
 

@@ -4,7 +4,7 @@
 
 use crate::demo_job::{chicago, job};
 use winterledger::comparison::compare_alone;
-use winterledger::report::walls;
+use winterledger::report::{build, walls};
 
 /// What one option's row of that name says.
 fn told(text: &str, changes: &[(&str, &str)], option: &str, what: &str) -> String {
@@ -70,4 +70,27 @@ fn wood_comes_through_no_hose_and_nothing_asks_for_an_inlet_of_no_kilowatts() {
         wood("Stove, base 9", "generator inlet").starts_with("inlet and transfer switch for 9.0 kW: strips")
     );
     assert!(wood("Stove alone", "generator inlet").starts_with("none for heat"));
+}
+
+/// The remark under a table of the comparison of `text`.
+fn remark(text: &str, table: &str) -> String {
+    let c = compare_alone(&job(text, &[]), &chicago()).unwrap();
+    let tables = build::report(&c).tables;
+    tables.iter().find(|t| t.name == table).unwrap().remark.clone().unwrap()
+}
+
+#[test]
+fn what_the_watts_leave_out_and_what_cannot_fail_is_said() {
+    let watts = remark(SMALL_TANK, "power_out");
+    assert!(watts.contains("Hot water by electric water heater needs power too"), "{watts}");
+    assert!(!watts.contains("need a blower"), "no strips stand first there: {watts}");
+    // The demonstration's electric furnace is strips alone in ducts.
+    let furnace = remark(&crate::demo_job::text(), "power_out");
+    assert!(
+        furnace.contains("Those in ducts need a blower") && !furnace.contains("Hot water by"),
+        "{furnace}"
+    );
+    let fails = "A stove filled by hand has no part here that fails";
+    assert!(remark(crate::stoves::HOUSE, "worst_failures").contains(fails));
+    assert!(!remark(SMALL_TANK, "worst_failures").contains(fails));
 }
