@@ -54,7 +54,6 @@ fn fixed_example(key: &str) -> &str {
         }
         "monthly_highs" => "monthly_highs = [\"34 degF\", ... twelve, January first]",
         "monthly_lows" => "monthly_lows = [\"19 degF\", ... twelve, January first]",
-        "monthly_means" => "monthly_means = [\"26 degF\", ... twelve, January first]",
         "heating_99" => "heating_99 = \"4 degF\" (warmer than this in 99 hours of 100)",
         "design_load" => "design_load = \"36000 Btu/h\"",
         "design_temperature" => "design_temperature = \"0 degF\"",
