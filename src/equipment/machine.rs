@@ -201,7 +201,8 @@ impl Heating {
             (Some(_), Some(on)) if !was_on => Some(on),
             (out, _) => out,
         };
-        if threshold.is_some_and(|t| outdoor_c <= t) {
+        // One temperature in °F and another way to it differ by a rounding error: at the cut-out it is off.
+        if threshold.is_some_and(|t| outdoor_c <= t + 1e-9) {
             Presence::CutOut
         } else if outdoor_c < self.no_data_below_c() {
             Presence::NoData

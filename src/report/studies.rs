@@ -143,6 +143,8 @@ pub fn sizes(candidates: &CandidateSizes, currency: &str, measure: Measure) -> T
             Column::numbers("Backup heat kWh", "backup_heat_kWh"),
             Column::numbers("Hours not warm", "hours_not_kept_warm"),
             Column::numbers("A year", "yearly_cost"),
+            Column::numbers("From", "yearly_cost_from"),
+            Column::numbers("To", "yearly_cost_to"),
             Column::numbers(measure.pick("Air cfm", "Air L/s"), measure.pick("airflow_cfm", "airflow_L_s")),
             Column::numbers("6-inch runs", "six_inch_runs"),
         ],
@@ -159,7 +161,8 @@ fn size_remark(measure: Measure) -> String {
          1.5 m/s or less",
     );
     format!(
-        "Hours cycling: hours in which it gave less than its least output and had to stop and start. Common \
+        "Off: locked out, or at its cut-out, at the design temperature. From and to: what a nameplate leaves open of \
+         the cost. Hours cycling: hours in which it gave less than its least output and had to stop and start. Common \
          practice for air, where the job gives none: {air}. See whether ducts and grille that are there carry it. \
          Floor area says nothing of the heat that a room needs: the load calculation does."
     )
@@ -167,7 +170,12 @@ fn size_remark(measure: Measure) -> String {
 
 fn size_row(row: &SizeRow, currency: &str, measure: Measure) -> Vec<Cell> {
     let percent = 100.0 * row.share_of_design;
-    let share = if percent.is_finite() { Cell::cut(percent) } else { Cell::Missing };
+    let share = match percent {
+        0.0 => Cell::text("off"),
+        _ if percent.is_finite() => Cell::cut(percent),
+        _ => Cell::Missing,
+    };
+    let end = |of: Option<f64>| of.map_or(Cell::Missing, |value| amount(currency, value));
     vec![
         Cell::text(&row.machine),
         share,
@@ -175,6 +183,8 @@ fn size_row(row: &SizeRow, currency: &str, measure: Measure) -> Vec<Cell> {
         Cell::number(row.backup_heat_kwh, 0),
         Cell::number(row.hours_not_kept_warm as f64, 0),
         amount(currency, row.yearly_cost),
+        end(row.yearly_cost_range.map(|range| range.0)),
+        end(row.yearly_cost_range.map(|range| range.1)),
         Cell::maybe(row.airflow_m3_s.map(|flow| measure.airflow(flow)), 0),
         Cell::maybe(row.airflow_m3_s.map(six_inch_runs), 0),
     ]

@@ -5,7 +5,7 @@
 use super::rerun::{by_use, find, rerun, result, zone_key};
 use crate::comparison::Warmth;
 use crate::job::edit::text_literal;
-use crate::job::{Job, MachineSection};
+use crate::job::{Job, MachineSection, MapSection};
 use crate::problem::{Problem, Problems, choices};
 use crate::simulation::EndUse;
 use crate::weather::Weather;
@@ -40,6 +40,8 @@ pub struct SizeRow {
     pub warmth: Warmth,
     /// What the whole option costs in a year, in the job's currency.
     pub yearly_cost: f64,
+    /// The same at the ends of what its nameplate leaves open, where one does.
+    pub yearly_cost_range: Option<(f64, f64)>,
     /// The same by end use, in the order of postings.
     pub by_use: Vec<(EndUse, f64)>,
 }
@@ -83,6 +85,7 @@ fn row(job: &Job, weather: &Weather, option: &str, zone: &str, machine: &str) ->
         hours_not_kept_warm: of_zone.sums.comfort.hours_not_kept_warm,
         warmth: found.warmth(),
         yearly_cost: found.yearly_cost(),
+        yearly_cost_range: found.yearly_cost_range(),
         by_use: by_use(found),
     })
 }
@@ -113,7 +116,10 @@ fn changes(job: &Job, option: &str, zone: &str, machine: &str) -> Result<Vec<(St
 
 fn cools(machine: &MachineSection) -> bool {
     match machine {
-        MachineSection::HeatPump(pump) => pump.cooling.is_some(),
+        MachineSection::HeatPump(pump) => {
+            let by_plate = matches!(&pump.heating, MapSection::Nameplate(plate) if plate.cooling.is_some());
+            by_plate || pump.cooling.is_some()
+        }
         MachineSection::AirConditioner(_) => true,
         _ => false,
     }

@@ -109,7 +109,7 @@ fn candidates_come_with_air_and_runs_and_a_chart() {
     // Common practice: 400 cfm for each 12,000 Btu/h of the 31,000 at 95 °F, 100 cfm a run: 1,033 cfm, 11 runs.
     let table = studies::sizes(&sizes, "$", Measure(UnitSystem::Us));
     let shown = |column: usize| table.rows[0][column].shown();
-    assert_eq!((shown(6), shown(7)), ("1,033", "11"));
+    assert_eq!((shown(8), shown(9)), ("1,033", "11"));
     let row = &sizes.rows[0];
     let sum: f64 = row.by_use.iter().map(|(_, amount)| amount).sum();
     assert!((sum - row.yearly_cost).abs() < 1e-6);
@@ -117,4 +117,29 @@ fn candidates_come_with_air_and_runs_and_a_chart() {
     assert!(chart.contains("main heat pump") && chart.contains("h cycling"));
     let told = candidate_sizes(&job, &weather, OPTION, "bogus", &[]).unwrap_err();
     assert!(told[0].allowed.as_ref().unwrap().contains("studio wing"), "{told:?}");
+}
+
+/// A machine known by its label alone cools as well as it heats, and keeps what the label leaves open: both are
+/// those of the same job with the machine's name typed.
+#[test]
+fn a_candidate_by_nameplate_takes_the_coolers_place_and_keeps_its_band() {
+    let plate = "[[equipment]]\nname = \"by its label\"\nkind = \"heat_pump\"\nducted = true\n\
+                 power_includes_indoor_fan = true\nnameplate = { capacity_47 = \"36 kBtu/h\", capacity_17 = \
+                 \"30 kBtu/h\", capacity_5 = \"26 kBtu/h\", hspf2 = 9.5, cooling_capacity_95 = \"34 kBtu/h\", \
+                 seer2 = 18, turndown = 0.3 }\n\n[[equipment]]";
+    let text = crate::demo_job::text().replacen("[[equipment]]", plate, 1);
+    let job = reader::read("job.toml", text.clone()).unwrap();
+    let weather = crate::demo_job::chicago();
+    let sizes = candidate_sizes(&job, &weather, OPTION, "main", &["by its label".to_owned()]).unwrap();
+    let key = |of: &str| format!("option.{OPTION}.zone.main.{of}");
+    let typed = edit::set(&text, &key("cooling"), "\"by its label\"").unwrap();
+    let heating = job.options.iter().find(|o| o.name.value == OPTION).unwrap().zone[0].heating.value.clone();
+    let list: Vec<_> = heating.iter().skip(1).map(|name| format!("\"{}\"", name.value)).collect();
+    let list = format!("[\"by its label\", {}]", list.join(", "));
+    let typed = edit::set(&typed, &key("heating"), &list).unwrap();
+    let c = compare(&reader::read("job.toml", typed).unwrap(), &weather).unwrap();
+    let option = c.options.iter().find(|o| o.design.name == OPTION).unwrap();
+    assert_eq!(sizes.rows[0].yearly_cost, option.yearly_cost());
+    assert!(option.yearly_cost_range().is_some());
+    assert_eq!(sizes.rows[0].yearly_cost_range, option.yearly_cost_range());
 }
