@@ -124,7 +124,7 @@ fn candidates_come_with_air_and_runs_and_a_chart() {
 #[test]
 fn a_candidate_by_nameplate_takes_the_coolers_place_and_keeps_its_band() {
     let plate = "[[equipment]]\nname = \"by its label\"\nkind = \"heat_pump\"\nducted = true\n\
-                 power_includes_indoor_fan = true\nnameplate = { capacity_47 = \"36 kBtu/h\", capacity_17 = \
+                 nameplate = { capacity_47 = \"36 kBtu/h\", capacity_17 = \
                  \"30 kBtu/h\", capacity_5 = \"26 kBtu/h\", hspf2 = 9.5, cooling_capacity_95 = \"34 kBtu/h\", \
                  seer2 = 18, turndown = 0.3 }\n\n[[equipment]]";
     let text = crate::demo_job::text().replacen("[[equipment]]", plate, 1);
