@@ -28,8 +28,11 @@ use crate::problem::{Problem, Problems};
 
 const HOUR: &str = "hour";
 
+/// A name, what the column holds and how it is written.
+type Named = (&'static str, Field, Writing);
+
 /// Every column name that is read.
-const COLUMNS: [(&str, Field, Writing); 12] = [
+const COLUMNS: [Named; 12] = [
     ("dry_bulb_degC", Field::DryBulb, CELSIUS),
     ("dry_bulb_degF", Field::DryBulb, FAHRENHEIT),
     ("dry_bulb_K", Field::DryBulb, KELVIN),
@@ -46,9 +49,17 @@ const COLUMNS: [(&str, Field, Writing); 12] = [
 
 /// What a column of that very name holds and how it is written.
 pub(super) fn known(name: &str) -> Option<(Field, Writing)> {
+    named(name).map(|(_, field, writing)| (*field, *writing))
+}
+
+/// The column of that name; a temperature's may end in `_C` or `_F` as well.
+fn named(name: &str) -> Option<&'static Named> {
     let name = name.trim();
-    let found = COLUMNS.iter().find(|(known, ..)| known.eq_ignore_ascii_case(name))?;
-    Some((found.1, found.2))
+    let is = |known: &str| {
+        let short = known.replace("_deg", "_");
+        known.eq_ignore_ascii_case(name) || short.eq_ignore_ascii_case(name)
+    };
+    COLUMNS.iter().find(|(known, ..)| is(known))
 }
 
 /// Whether a line of column names looks like this layout's.
@@ -105,8 +116,7 @@ fn find_columns(names: &Row<'_>, findings: &mut Findings) -> Vec<Column> {
     let known: Vec<&str> = COLUMNS.iter().map(|(name, ..)| *name).collect();
     let mut columns: Vec<Column> = Vec::new();
     for (position, name) in names.cells().enumerate() {
-        let Some((title, field, writing)) = COLUMNS.iter().find(|(k, ..)| k.eq_ignore_ascii_case(name))
-        else {
+        let Some((title, field, writing)) = named(name) else {
             if let Some(meant) = nearest(name, &known) {
                 findings.add(names.spot(position).mark(unknown_column(name, &known, meant)));
             }

@@ -156,7 +156,10 @@ impl<'r> Text<'r> {
         let unread = self.buffer.get(self.at..).unwrap_or_default();
         let end = if self.ended { unread.len() } else { memrchr(b'\n', unread).unwrap_or_default() };
         let lines = unread.get(..end).unwrap_or_default();
-        String::from_utf8_lossy(lines)
+        match std::str::from_utf8(lines) {
+            Ok(text) => Cow::Borrowed(text),
+            Err(_) => Cow::Owned(lines.split_inclusive(|b| *b == b'\n').map(utf_8_or_windows_1252).collect()),
+        }
     }
 
     /// All that is left, kept.
@@ -275,6 +278,8 @@ mod tests {
         assert_eq!(text.next_line().unwrap(), Some((4, "")));
         assert_eq!(text.next_filled().unwrap(), Some((6, "b".to_owned())));
         assert_eq!(text.next_filled().unwrap(), None);
+        let text = Text::open(&b"Temp\xe9rature\nGr\xc3\xbcnau\n"[..]).unwrap();
+        assert_eq!(text.ahead(), "Temp\u{e9}rature\nGr\u{fc}nau\n");
     }
 
     #[test]

@@ -168,7 +168,9 @@ pub(super) fn number(cell: &str) -> Result<Option<f64>, Problem> {
     if cell.is_empty() {
         return Ok(None);
     }
-    match cell.parse::<f64>() {
+    // The minus sign of typesetters, which some programs write for the hyphen.
+    let typeset = cell.strip_prefix('\u{2212}').map(|digits| format!("-{digits}"));
+    match typeset.as_deref().unwrap_or(cell).parse::<f64>() {
         Ok(number) if number.is_finite() => Ok(Some(number)),
         _ => {
             let problem = Problem::new(format!("found {}, which is no number", shown(cell)))
@@ -297,6 +299,8 @@ mod tests {
         assert_eq!(asked(CELSIUS, "3,5").as_deref(), Some(DECIMAL_COMMAS));
         assert!(["NaN", "nan"].iter().all(|nan| asked(CELSIUS, nan).as_deref() == Some(NOT_A_NUMBER)));
         assert_eq!(CELSIUS.value("-90").unwrap(), Some(-90.0));
+        assert_eq!(CELSIUS.value("\u{2212}4.4").unwrap(), Some(-4.4));
+        assert!(CELSIUS.value("\u{2212}-4.4").is_err() && CELSIUS.value("4\u{2212}4").is_err());
         assert_eq!(FAHRENHEIT.value("-130").unwrap(), Some(-90.0));
         assert_eq!(KELVIN.value("273.15").unwrap(), Some(0.0));
         assert_eq!(PERCENT.value("104").unwrap(), Some(1.0));

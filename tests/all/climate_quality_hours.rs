@@ -179,3 +179,28 @@ fn many_short_stretches_of_one_value_are_added_up() {
         assert!(often(&stuck(18)) && !often(&stuck(5)), "{}", year.place);
     }
 }
+
+/// Rounded to whole degrees of either unit, no actual and no built-in year looks stuck; what is stuck in one still
+/// does, where days have a cycle from 25 hours on.
+#[test]
+fn whole_degrees_hold_a_value_longer() {
+    let told = |flag: &Flag| {
+        matches!(flag, Flag::Stuck { .. } | Flag::StuckOften { .. } | Flag::RepeatedDays { .. })
+    };
+    let whole_f = |c: f64| fahrenheit_to_celsius(celsius_to_fahrenheit(c).round());
+    for (year, built_in) in
+        actual_years().into_iter().map(|y| (y, false)).chain(years().into_iter().map(|y| (y, true)))
+    {
+        for round in [&f64::round as &dyn Fn(f64) -> f64, &whole_f] {
+            let whole = changed(&year, |hours| hours.iter_mut().for_each(|c| *c = round(*c)));
+            let found: Vec<Flag> = flags(&whole).into_iter().filter(told).collect();
+            assert_eq!(found, [], "{} {}", year.place, year.calendar_year());
+            let stuck = changed(&whole, |hours| {
+                let value = hours[4000];
+                hours[4000..4025].fill(value);
+            });
+            let found = flags(&stuck).iter().any(|f| matches!(f, Flag::Stuck { hours, .. } if *hours >= 25));
+            assert!(found || !built_in, "{}", year.place);
+        }
+    }
+}

@@ -96,7 +96,7 @@ fn wrong_columns_are_told() {
         &["line 2: the column 'Dry-bulb (C)' is missing"],
     );
     let named = |name: &str| plain("", |_, r| Some(r)).replace("dry_bulb_degC", name);
-    for name in ["dry_bulb", "dry_bulb_C", "drybulb_degC"] {
+    for name in ["dry_bulb", "dry_bulb_deg", "drybulb_degC"] {
         let problems = problems(&named(name));
         assert!(
             problems.iter().any(|p| p.what == "there is no dry-bulb temperature"),

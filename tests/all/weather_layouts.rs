@@ -219,3 +219,28 @@ fn a_zone_that_the_job_names_moves_the_clock_of_a_file_that_says_none() {
     assert!(shifted(unsaid.run(chicago).calendar.stamps()) > 5000);
     assert_eq!(shifted(unsaid.run(None).calendar.stamps()), 0);
 }
+
+/// A spreadsheet in French saves Windows-1252, in which é is one byte.
+#[test]
+fn names_of_another_code_page_are_read() {
+    let row = |h: usize| {
+        let (month, day) = (h / 24 / 28 + 1, h / 24 % 28 + 1);
+        format!("2023-{month:02}-{day:02} {:02}:00;4,5\n", h % 24)
+    };
+    // Twelve times four weeks; the days between lie on no row, so only the columns are looked at.
+    let text =
+        "date;temp\u{e9}rature (\u{b0}C)\n".to_owned() + &(0..12 * 28 * 24).map(row).collect::<String>();
+    let bytes: Vec<u8> = text.chars().map(|c| u8::try_from(u32::from(c)).unwrap()).collect();
+    let problems = read("a.csv", &bytes[..]).unwrap_err();
+    assert!(problems.iter().all(|p| !p.what.contains("is known as")), "{problems:?}");
+}
+
+#[test]
+fn short_names_of_units_and_a_typeset_minus_are_read() {
+    let celsius = year(&("dry_bulb_C\n".to_owned() + &"\u{2212}4.4\n".repeat(8760)));
+    assert_eq!(celsius.columns.dry_bulb_c[8759], -4.4);
+    // Hand-worked: 14 °F is (14 − 32)/1.8 = −10 °C.
+    let fahrenheit =
+        year(&("hour,Dry_Bulb_F\n".to_owned() + &(0..8760).map(|h| format!("{h},14\n")).collect::<String>()));
+    assert!((fahrenheit.columns.dry_bulb_c[0] + 10.0).abs() < 1e-12);
+}

@@ -5,6 +5,7 @@
 
 use super::{Flag, Measured, Times};
 use crate::series::Hourly;
+use crate::units::celsius_to_fahrenheit;
 use std::cmp::Ordering;
 
 /// A jump of a drop-out, K in one hour, both ways; the greatest such pair in the real years tried is
@@ -20,6 +21,17 @@ const STUCK_BY_DAY: usize = 25;
 /// hours it is 2.2 and 2.0; elsewhere it falls below this in the dead of some winters only (2.1 in Chicago, 2.0 in
 /// France).
 const CYCLE: f64 = 2.5;
+/// Files in whole or half degrees, of °C or °F, hold a value longer: these hours of one value, of which the real
+/// years tried, rounded so, have 52 on end (France in 2010) and made ones of an even coast 63.
+const STUCK_COARSE: usize = 72;
+/// And the cycle, K, with which a day and an hour on end or many half days are told in them: with it the longest
+/// run in those years is 21 hours (Chicago) and the sum of half days 157 (McGuire).
+const CYCLE_COARSE: f64 = 5.0;
+/// The share of hours at whole or half degrees that makes a file one of these; gaps are filled between them. At
+/// Denver 90 % of the hours are whole °C.
+const COARSE_SHARE: f64 = 0.95;
+/// In such files days that change fewer times may be alike by chance; two days of a made coast are with 8.
+const CHANGES_COARSE: usize = 9;
 /// Days either side.
 const AROUND: usize = 15;
 /// Hours of the same value that are added up over the year.
@@ -56,8 +68,9 @@ pub(super) fn drop_outs(hours: &[f64], measured: Measured<'_>, times: Times) -> 
 
 /// The longest run of one value and how many there are.
 pub(super) fn stuck(hours: &[f64], measured: Measured<'_>, times: Times) -> Option<Flag> {
+    let (most, cycle) = if coarse(hours) { (STUCK_COARSE, CYCLE_COARSE) } else { (STUCK, CYCLE) };
     let stuck = |run: &Run| {
-        run.hours >= STUCK || (run.hours >= STUCK_BY_DAY && cycle_around(hours, run.start / 24) >= CYCLE)
+        run.hours >= most || (run.hours >= STUCK_BY_DAY && cycle_around(hours, run.start / 24) >= cycle)
     };
     let (longest, times_stuck, _) = runs(hours, measured, STUCK_BY_DAY, stuck)?;
     Some(Flag::Stuck {
@@ -70,9 +83,21 @@ pub(super) fn stuck(hours: &[f64], measured: Measured<'_>, times: Times) -> Opti
 
 /// Runs that are not long enough to be told each, but too many; nothing where one of them is told.
 pub(super) fn stuck_often(hours: &[f64], measured: Measured<'_>, times: Times) -> Option<Flag> {
-    let (longest, runs, all) = runs(hours, measured, HALF_DAY, |_| true)?;
+    let coarse = coarse(hours);
+    let told = |run: &Run| !coarse || cycle_around(hours, run.start / 24) >= CYCLE_COARSE;
+    let (longest, runs, all) = runs(hours, measured, HALF_DAY, told)?;
     let often = all >= STUCK_HOURS && stuck(hours, measured, times).is_none();
     often.then(|| Flag::StuckOften { at: times.hour(longest.start), times: runs, hours: all })
+}
+
+/// Whether the numbers stand in whole or half degrees.
+fn coarse(hours: &[f64]) -> bool {
+    let halves = |degrees: fn(f64) -> f64| {
+        let half = |c: &&f64| (2.0 * degrees(**c)).fract().abs();
+        let whole = hours.iter().filter(|c| !(1e-6..=1.0 - 1e-6).contains(&half(c))).count();
+        whole as f64 >= COARSE_SHARE * hours.len() as f64
+    };
+    halves(|c| c) || halves(celsius_to_fahrenheit)
 }
 
 /// Hours of one value on end.
@@ -126,7 +151,8 @@ pub(super) fn order(a: &[f64], b: &[f64]) -> Ordering {
 
 /// Days that are the copy of another; flat ones are left to [`stuck`].
 pub(super) fn repeated_days(hours: &Hourly<f64>, measured: Measured<'_>, times: Times) -> Option<Flag> {
-    let varied = |day: &[f64]| day.windows(2).any(|pair| pair[0] != pair[1]);
+    let least = if coarse(hours) { CHANGES_COARSE } else { 1 };
+    let varied = |day: &[f64]| day.windows(2).filter(|pair| pair[0] != pair[1]).count() >= least;
     let own = |(day, hours): &(usize, &[f64])| varied(hours) && measured.all(day * 24..day * 24 + 24);
     let mut days: Vec<(usize, &[f64])> = hours.days().enumerate().filter(own).collect();
     days.sort_by(|a, b| order(a.1, b.1).then(a.0.cmp(&b.0)));
