@@ -20,7 +20,7 @@ pub struct FirstMachine {
     pub at_design: ShareAt,
     /// Its share of the design load on the coldest night to plan for, if the job gives one.
     pub at_extreme_low: Option<ShareAt>,
-    /// Greatest capacity at 17 °F over that at 47 °F; heat pumps only.
+    /// Greatest capacity at 17 °F over that at 47 °F, by the rows of an air-source heat pump.
     pub retention_17f: Option<f64>,
     /// Greatest capacity at 5 °F over that at 47 °F; heat pumps only.
     pub retention_5f: Option<f64>,
@@ -43,18 +43,18 @@ impl FirstMachine {
     pub fn new(zone: &Zone, design: &ZoneDesign, machines: &[Machine], extreme_low_c: Option<f64>) -> Self {
         let at = |outdoor_c| share_at(zone, design, machines, outdoor_c);
         let shares = SHARES_AT_F.map(|f| at(fahrenheit_to_celsius(f)));
-        let [mild, frosty, cold, _] = shares;
-        let kind = design.heaters.first().and_then(|i| machines.get(*i)).map(|m| m.kind);
-        let retains = |at: ShareAt| {
-            let pump = kind == Some(MachineKind::HeatPump) && mild.capacity_kw > 0.0;
-            pump.then(|| at.capacity_kw / mild.capacity_kw)
-        };
+        // The machine's own, whatever keeps it off: a cut-out or a lock-out lowers its shares, not this.
+        let first = design.heaters.first().and_then(|i| machines.get(*i));
+        let pump = first.filter(|m| m.kind == MachineKind::HeatPump && m.ground.is_none());
+        let capacity_kw =
+            |f: f64| Some(pump?.heating.as_ref()?.row_at(fahrenheit_to_celsius(f)).greatest.capacity_kw);
+        let retains = |f: f64| capacity_kw(f).zip(capacity_kw(47.0)).map(|(cold, mild)| cold / mild);
         Self {
             shares,
             at_design: at(zone.design_temperature_c),
             at_extreme_low: extreme_low_c.map(at),
-            retention_17f: retains(frosty),
-            retention_5f: retains(cold),
+            retention_17f: retains(17.0),
+            retention_5f: retains(5.0),
         }
     }
 }

@@ -108,6 +108,8 @@ fn the_first_machine_carries_these_shares_of_the_design_load() {
     near(first.retention_17f.unwrap(), 32.0 / 38.0, 1e-9);
     near(first.retention_5f.unwrap(), 28.0 / 38.0, 1e-9);
     assert_eq!(main_zone(&c, "Propane furnace").first_machine.retention_17f, None);
+    // Locked out at 5 degF in this option, which says nothing of the machine.
+    near(main_zone(&c, "Heat pump and propane").first_machine.retention_5f.unwrap(), 28.0 / 38.0, 1e-9);
 }
 
 #[test]
