@@ -49,6 +49,8 @@ pub enum Note {
         /// The zones' names.
         zones: Vec<String>,
     },
+    /// A bill of the past that is far from what is calculated for its days.
+    PastBill(PastBillOff),
     /// A number of the job that is seldom so.
     Slip(Slip),
     /// A power that such a machine hardly has.
@@ -177,6 +179,7 @@ impl Note {
             | Self::Slip(_)
             | Self::Tenfold(_)
             | Self::Disproportion(_)
+            | Self::PastBill(_)
             | Self::Weather(_) => true,
             Self::Oddity(odd) => odd.asks(),
             Self::Reading(remark) => asks_of_reading(remark),
@@ -453,4 +456,19 @@ pub enum Mismatch {
         /// Days on which it holds.
         days: usize,
     },
+}
+
+/// A bill of the past far from what is calculated, in the fuel's selling unit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PastBillOff {
+    /// Its first day.
+    pub from: chrono::NaiveDate,
+    /// The day after its last.
+    pub to: chrono::NaiveDate,
+    /// What was used.
+    pub used: f64,
+    /// What is calculated.
+    pub calculated: f64,
+    /// The unit.
+    pub unit: String,
 }

@@ -3,7 +3,7 @@
 //!
 //! Start at [`notes`].
 
-use super::note::{CLOUDS_F, Note, PriceNote, StoreNote, Uncovered};
+use super::note::{CLOUDS_F, Note, PastBillOff, PriceNote, StoreNote, Uncovered};
 use super::option::OptionResult;
 use super::run_weather::RunWeather;
 use super::site::PLANNED_YEARS;
@@ -73,6 +73,7 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
             }));
         }
     }
+    notes.extend(bills_off(parts));
     notes.extend(labels::label_notes(job, &parts.machines, &parts.ratings));
     notes.extend(parts.designs.iter().filter_map(|design| does_not_cool(design, parts)));
     panel_notes(parts, options, &mut notes);
@@ -80,6 +81,23 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     notes.extend(oil_may_cloud(parts, weather, options));
     notes.extend(price_notes(job, parts).into_iter().map(Note::Price));
     notes
+}
+
+/// Bills of the past that a slip must have made what they are.
+fn bills_off(parts: &Parts) -> Vec<Note> {
+    let Some((past, fuel)) =
+        parts.past_use.as_ref().and_then(|past| Some((past, parts.fuels.get(past.fuel)?)))
+    else {
+        return Vec::new();
+    };
+    let off = past.slips().map(|bill| PastBillOff {
+        from: bill.from,
+        to: bill.to,
+        used: bill.used_kwh / fuel.kwh_per_unit,
+        calculated: bill.calculated_kwh / fuel.kwh_per_unit,
+        unit: fuel.selling_unit.clone(),
+    });
+    off.map(Note::PastBill).collect()
 }
 
 /// Zones that need cooling and get none from this option, though another cools them.

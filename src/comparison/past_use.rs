@@ -32,8 +32,6 @@ pub struct PastUse {
     pub source: Option<String>,
     /// The bills, in the job's order.
     pub bills: Vec<PastBill>,
-    /// Whether the weather was that of the bills' own days.
-    pub own_days: bool,
     /// How far the bills lie from what is calculated; nothing of a single one.
     pub agreement: Option<Agreement>,
 }
@@ -49,7 +47,25 @@ pub struct PastBill {
     pub used_kwh: f64,
     /// What should have been, kWh of fuel.
     pub calculated_kwh: f64,
+    /// Whether the weather was that of its own days.
+    pub own_days: bool,
 }
+
+impl PastBill {
+    /// How much more is calculated than was used, as a share of what was used.
+    pub fn excess(&self) -> f64 {
+        self.calculated_kwh / self.used_kwh - 1.0
+    }
+
+    fn calculated_a_day(&self) -> f64 {
+        self.calculated_kwh / (self.to - self.from).num_days().max(1) as f64
+    }
+}
+
+/// A bill that is off by more than this either way is asked about: a judgement.
+const SLIP: f64 = 3.0;
+/// Days that should take less than this share of the coldest bill's tell no slip: they are hardly heating.
+const HEATING: f64 = 0.2;
 
 impl PastUse {
     /// What was used in all, kWh of fuel.
@@ -65,6 +81,19 @@ impl PastUse {
     /// How much more is calculated than was used, as a share of what was used.
     pub fn excess(&self) -> f64 {
         self.calculated_kwh() / self.used_kwh() - 1.0
+    }
+
+    /// How many bills were calculated in the weather of their own days.
+    pub fn in_own_weather(&self) -> usize {
+        self.bills.iter().filter(|bill| bill.own_days).count()
+    }
+
+    /// Bills so far from what is calculated that a digit, a unit or a date must have slipped.
+    pub fn slips(&self) -> impl Iterator<Item = &PastBill> {
+        let most = self.bills.iter().map(PastBill::calculated_a_day).fold(0.0, f64::max);
+        let heats = move |bill: &&PastBill| bill.calculated_a_day() >= HEATING * most;
+        let off = |bill: &&PastBill| !(1.0 / SLIP..=SLIP).contains(&(bill.used_kwh / bill.calculated_kwh));
+        self.bills.iter().filter(heats).filter(off)
     }
 }
 
@@ -96,13 +125,15 @@ pub(super) fn past_use(
         return Err(vec![problem.help("Take [past_use] out, or name an hourly weather file")]);
     };
     let other_kwh_day = other_use(job, section, about, assumptions).map_err(|problem| vec![problem])?;
-    let (days, own_days) = days(job, section, beside, year);
+    let days = Days::of(job, section, beside, year);
     let bill = |(place, bill): (usize, &BillSection)| {
         let used_kwh = kwh(job, about, &bill.used, &format!("past_use.bills.{}.used", place + 1))?;
         let span = bill.from.value.iter_days().take_while(|day| *day < bill.to.value);
-        let (heat_kwh, count) = span.fold((0.0, 0.0), |(heat, n), day| (heat + days.need_kwh(day), n + 1.0));
+        let own_days = days.hold(bill);
+        let (heat_kwh, count) =
+            span.fold((0.0, 0.0), |(heat, n), day| (heat + days.need_kwh(day, own_days), n + 1.0));
         let calculated_kwh = heat_kwh / section.efficiency.value + other_kwh_day * count;
-        Ok(PastBill { from: bill.from.value, to: bill.to.value, used_kwh, calculated_kwh })
+        Ok(PastBill { from: bill.from.value, to: bill.to.value, used_kwh, calculated_kwh, own_days })
     };
     let (bills, wrong): (Vec<_>, Vec<_>) =
         section.bills.iter().enumerate().map(bill).partition(Result::is_ok);
@@ -119,7 +150,6 @@ pub(super) fn past_use(
             &bills.iter().map(|bill| bill.calculated_kwh).collect::<Vec<_>>(),
         ),
         bills,
-        own_days,
     }))
 }
 
@@ -158,59 +188,72 @@ fn other_use(
 }
 
 /// The need of the whole house by days of one or more years from July.
-enum Days {
-    /// Of each winter, by the year of its July.
-    Own(BTreeMap<i32, Vec<f64>>),
-    /// Of the year that is run, laid on the days of any other.
-    AnyYear(i32, Vec<f64>),
+struct Days {
+    /// Of each winter of the record that has enough hours, by the year of its July.
+    own: BTreeMap<i32, Vec<f64>>,
+    /// The calendar year that is run, where it is one that was.
+    actual: Option<i32>,
+    /// Of the year that is run, laid on the days of any other, and the year of its July.
+    shown: (i32, Vec<f64>),
 }
 
 impl Days {
-    fn need_kwh(&self, day: NaiveDate) -> f64 {
-        let (first_year, need) = match self {
-            Self::Own(winters) => (winter_of(day), winters.get(&winter_of(day))),
-            Self::AnyYear(first_year, need) => (*first_year, Some(need)),
+    fn of(job: &Job, section: &PastUseSection, beside: &Beside<'_>, year: &OutdoorYear) -> Self {
+        let need = |year: &OutdoorYear| {
+            let run = year.run(beside.time_zone);
+            let zones = beside.zones.iter().map(|zone| daily_need_kwh(zone, &run));
+            zones.reduce(|sum, zone| sum.iter().zip(zone).map(|(a, b)| a + b).collect()).unwrap_or_default()
         };
-        need.and_then(|need| need.get(place(first_year, day)).copied()).unwrap_or_default()
+        let (first_year, actual) = match year.kind {
+            YearKind::FromJuly(first) => (first, None),
+            // The run of a calendar year has its second half first.
+            YearKind::Actual(number) => (number - 1, Some(number)),
+            YearKind::Typical | YearKind::Synthetic { .. } => (year.calendar_year() - 1, None),
+        };
+        let own = own_winters(job, section, beside.weather);
+        Self {
+            own: own.iter().map(|(first, year)| (*first, need(year))).collect(),
+            actual,
+            shown: (first_year, need(year)),
+        }
+    }
+
+    /// Whether they hold the bill's own days.
+    fn hold(&self, bill: &BillSection) -> bool {
+        let last = last_day(bill);
+        let in_record = winters_of(bill).all(|winter| self.own.contains_key(&winter));
+        let in_year = self.actual.is_some_and(|year| bill.from.year() == year && last.year() == year);
+        in_record || in_year
+    }
+
+    fn need_kwh(&self, day: NaiveDate, own: bool) -> f64 {
+        let (shown_year, shown) = &self.shown;
+        let (first_year, need) = match self.own.get(&winter_of(day)).filter(|_| own) {
+            Some(winter) => (winter_of(day), winter),
+            None => (*shown_year, shown),
+        };
+        need.get(place(first_year, day)).copied().unwrap_or_default()
     }
 }
 
-/// The days' needs, and whether they are of the bills' own days.
-fn days(job: &Job, section: &PastUseSection, beside: &Beside<'_>, year: &OutdoorYear) -> (Days, bool) {
-    let need = |year: &OutdoorYear| {
-        let run = year.run(beside.time_zone);
-        let zones = beside.zones.iter().map(|zone| daily_need_kwh(zone, &run));
-        zones.reduce(|sum, zone| sum.iter().zip(zone).map(|(a, b)| a + b).collect()).unwrap_or_default()
-    };
-    if let Some(winters) = own_winters(job, section, beside.weather) {
-        return (Days::Own(winters.iter().map(|(first, year)| (*first, need(year))).collect()), true);
-    }
-    let (first_year, own) = match year.kind {
-        YearKind::FromJuly(first) => (first, false),
-        // The run of a calendar year has its second half first.
-        YearKind::Actual(number) => (number - 1, section.bills.iter().all(|bill| within_year(bill, number))),
-        YearKind::Typical | YearKind::Synthetic { .. } => (year.calendar_year() - 1, false),
-    };
-    (Days::AnyYear(first_year, need(year)), own)
+fn last_day(bill: &BillSection) -> NaiveDate {
+    bill.to.pred_opt().unwrap_or(bill.to.value)
 }
 
-fn within_year(bill: &BillSection, year: i32) -> bool {
-    bill.from.year() == year && bill.to.pred_opt().is_some_and(|last| last.year() == year)
+fn winters_of(bill: &BillSection) -> std::ops::RangeInclusive<i32> {
+    winter_of(bill.from.value)..=winter_of(last_day(bill))
 }
 
-/// The winters that the bills lie in, if the record holds enough of the hours of each.
-fn own_winters(job: &Job, section: &PastUseSection, weather: &Weather) -> Option<BTreeMap<i32, OutdoorYear>> {
-    let Weather::Record(record) = weather else { return None };
+/// The winters that bills lie in and of which the record holds enough hours.
+fn own_winters(job: &Job, section: &PastUseSection, weather: &Weather) -> BTreeMap<i32, OutdoorYear> {
+    let Weather::Record(record) = weather else { return BTreeMap::new() };
     let kelvin = job.site.site_offset.as_deref().map_or(0.0, |offset| offset.base());
-    let ends = section.bills.iter().flat_map(|bill| {
-        let last = bill.to.pred_opt().unwrap_or(bill.to.value);
-        winter_of(bill.from.value)..=winter_of(last)
-    });
-    ends.map(|first| {
+    let winters = section.bills.iter().flat_map(winters_of);
+    let held = winters.filter_map(|first| {
         let year = record.from_july(first)?;
         quality::too_much_missing(&year).is_none().then(|| (first, year.warmer_by(kelvin)))
-    })
-    .collect()
+    });
+    held.collect()
 }
 
 /// The year of the July before a day.

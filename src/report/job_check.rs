@@ -6,8 +6,8 @@ use super::build::weather_words;
 use super::figures::{Measure, grouped};
 use super::json_head::written;
 use super::model::{Cell, Column, Report, Table};
-use super::ratings;
 use super::wording;
+use super::{past_use, ratings};
 use crate::comparison::note::Note;
 use crate::comparison::{Comparison, RunWeather};
 use crate::problem::Problem;
@@ -34,7 +34,10 @@ pub fn report(file: &str, c: &Comparison, to_replace: &[usize]) -> Report {
             .flatten()
             .collect(),
         tipping_price: None,
-        tables: std::iter::once(weather(c, measure)).chain(ratings::table(c)).collect(),
+        tables: std::iter::once(weather(c, measure))
+            .chain(past_use::table(c))
+            .chain(ratings::table(c))
+            .collect(),
         appendices: Vec::new(),
         notes: asking.iter().chain(&telling).map(worded).collect(),
         assumptions: wording::assumptions(&c.assumptions.0),

@@ -2,8 +2,9 @@
 //!
 //! Start at [`table`].
 
-use super::figures::grouped;
+use super::figures::{grouped, signed};
 use super::model::{Cell, Column, Table};
+use crate::comparison::note::PastBillOff;
 use crate::comparison::{Comparison, PastBill, PastUse};
 use crate::fuel::Fuel;
 use crate::load::past_use::{MONTHLY_BIAS, MONTHLY_SCATTER};
@@ -63,13 +64,17 @@ fn row(fuel: &Fuel, [from, to]: [String; 2], days: f64, (used, calculated): (f64
 
 /// What stands behind the calculated figures.
 fn how(c: &Comparison, past: &PastUse) -> String {
-    let weather = match past.own_days {
-        true => "in the weather of those days",
-        false => "on the same days of the year that is shown here, not in their own weather",
+    let weather = match (past.in_own_weather(), past.bills.len()) {
+        (own, all) if own == all => "in the weather of those days".to_owned(),
+        (0, _) => "on the same days of the year that is shown here, not in their own weather".to_owned(),
+        (own, all) => format!(
+            "in the weather of those days for {own} of the {all} bills, of the others on the same days of the year \
+             that is shown here"
+        ),
     };
     let house = if c.zones.len() == 1 { "the house needs" } else { "all zones need" };
     format!(
-        "Calculated: the heat that {house} {weather}, {} % of the fuel\u{2019}s energy reaching the rooms, and \
+        "Calculated: the heat that {house}, hour by hour with what the rooms store, {weather}, {} % of the fuel\u{2019}s energy reaching the rooms, and \
          what else took of that fuel. Set points and habits are those of the job.",
         grouped(100.0 * past.efficiency, 0)
     )
@@ -96,18 +101,41 @@ pub fn words(c: &Comparison) -> Option<String> {
     let amount = |kwh: f64| format!("{}\u{a0}{}", grouped(kwh / fuel.kwh_per_unit, 0), fuel.selling_unit);
     let first = past.bills.iter().map(|bill| bill.from).min()?.format("%-d %b %Y");
     let last = past.bills.iter().map(|bill| bill.to).max()?.format("%-d %b %Y");
+    let bills = if past.bills.len() == 1 { "bill" } else { "bills" };
     let source = past.source.as_ref().map_or_else(String::new, |source| format!(" ({source})"));
-    let weather = match past.own_days {
-        true => "For the same days in their own weather",
-        false => "For the same days of the year shown here, which was not theirs,",
+    let all = past.bills.len();
+    let weather = match past.in_own_weather() {
+        own if own == all => "For the same days in their own weather".to_owned(),
+        0 => "For the same days of the year shown here, which was not theirs,".to_owned(),
+        own => format!("For the same days, {own} of {all} bills in their own weather,"),
+    };
+    let least = past.bills.iter().map(PastBill::excess).fold(f64::INFINITY, f64::min);
+    let most = past.bills.iter().map(PastBill::excess).fold(f64::NEG_INFINITY, f64::max);
+    let single = match all {
+        1 => String::new(),
+        _ => format!(" Single bills: from {} to {} %.", signed(100.0 * least, 0), signed(100.0 * most, 0)),
     };
     Some(format!(
-        "bills from {first} to {last}{source}: {} of {} used. {weather} {} come out here: {}",
+        "{all} {bills} between {first} and {last}{source}: {} of {} used. {weather} {} come out here, other use \
+         included: {}{single}",
         amount(past.used_kwh()),
         fuel.name,
         amount(past.calculated_kwh()),
         judged(c, past)
     ))
+}
+
+/// A bill that must be looked at.
+pub fn off(bill: &PastBillOff) -> String {
+    format!(
+        "Past use: a bill from {} to {} has {} {} where {} come out for its days. Is it a digit, a unit or a date \
+         that slipped? See past_use.bills.",
+        bill.from,
+        bill.to,
+        grouped(bill.used, 0),
+        bill.unit,
+        grouped(bill.calculated, 0)
+    )
 }
 
 /// How far they lie apart, and what follows.
@@ -137,7 +165,7 @@ pub(super) struct PastUseDocument<'a> {
     /// Share of the fuel's energy that reached the rooms as heat.
     efficiency: f64,
     source: Option<&'a str>,
-    /// Whether the weather was that of the bills' own days.
+    /// Whether the weather was that of the own days of all bills.
     own_days: bool,
     used: f64,
     calculated: f64,
@@ -156,6 +184,8 @@ struct BillDocument {
     to: String,
     used: f64,
     calculated: f64,
+    /// Whether the weather was that of its own days.
+    own_days: bool,
 }
 
 /// The bills as JSON; nothing where the job has none.
@@ -168,13 +198,14 @@ pub(super) fn document(c: &Comparison) -> Option<PastUseDocument<'_>> {
         to: bill.to.to_string(),
         used: units(bill.used_kwh),
         calculated: units(bill.calculated_kwh),
+        own_days: bill.own_days,
     };
     Some(PastUseDocument {
         fuel: &fuel.id,
         unit: &fuel.selling_unit,
         efficiency: past.efficiency,
         source: past.source.as_deref(),
-        own_days: past.own_days,
+        own_days: past.in_own_weather() == past.bills.len(),
         used: units(past.used_kwh()),
         calculated: units(past.calculated_kwh()),
         excess_percent: 100.0 * past.excess(),

@@ -50,6 +50,8 @@ const PRINTED_APPENDICES: [&str; 7] = [
     "drawn_winters",
     super::walls::NAME,
 ];
+/// From so many options on, page one has its cautions before them.
+const CROWDED: usize = 7;
 /// The part whose table tells what must be done before rough-in ends.
 pub const WALLS: &str = "Before the walls close";
 
@@ -99,9 +101,13 @@ fn page_one(front: &Front, logo: Option<&Logo>) -> Vec<Block> {
         Block::Verdict(front.verdict.clone()),
     ];
     blocks.extend(front.more.iter().cloned().map(Block::Paragraph));
+    // With so many options what stands last may not find room on the page, and cautions must.
+    let crowded = front.bands.iter().any(|band| band.rows.len() >= CROWDED);
+    let cautions = Block::List(front.cautions.clone());
+    blocks.extend(crowded.then(|| cautions.clone()));
     blocks.extend(front.bands.iter().cloned().map(Block::Band));
     blocks.push(Block::Basis(front.basis.clone()));
-    blocks.push(Block::List(front.cautions.clone()));
+    blocks.extend((!crowded).then_some(cautions));
     blocks
 }
 

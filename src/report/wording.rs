@@ -96,6 +96,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         Note::BinsOnly => "The weather has hours by temperature only: no room temperatures, no months, no \
                            set-backs; the steady need stands for the room."
             .into(),
+        Note::PastBill(bill) => super::past_use::off(bill),
         Note::Oddity(found) => oddity(found, measure),
         Note::Mismatch(found) => mismatch(found, measure),
         Note::Slip(found) => slip(found, measure),

@@ -220,3 +220,22 @@ fn the_same_job_gives_the_same_pdf_page_and_charts() {
     let charts = |made: &Made| winterledger::report::gallery::charts(&made.c, &made.studied).unwrap();
     assert!(charts(one) == charts(two));
 }
+
+/// Eight options whose names are long leave no room at the foot of page one: what must be on it stands before them.
+#[test]
+fn cautions_stand_on_page_one_whatever_the_options() {
+    let long = |text: String| {
+        (1..=8).fold(text, |text, i| {
+            text.replace(
+                &format!("number {i}\""),
+                &format!("number {i}, with a name that takes up two lines\""),
+            )
+        })
+    };
+    let page = joined(&page_one(&made(&long(eight_options()))));
+    for caution in
+        ["Ifyousmellgas,leave,thencall", "Askaheatingcontractor", "localcodesandalicensedcontractordecide"]
+    {
+        assert!(page.contains(caution), "{page}");
+    }
+}

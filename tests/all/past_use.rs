@@ -3,9 +3,10 @@
 use crate::demo_job::chicago;
 use crate::sheet::{DEMO, made};
 use std::sync::LazyLock;
-use winterledger::comparison::{Comparison, PastUse, compare};
+use winterledger::comparison::{Comparison, Note, PastUse, compare};
 use winterledger::job::reader::read;
-use winterledger::report::{json, past_use};
+use winterledger::report::figures::Measure;
+use winterledger::report::{json, past_use, wording};
 use winterledger::weather::{Weather, from_job, read as read_weather, read_many};
 
 /// One room with strips that carry everything, and bills of electricity.
@@ -84,7 +85,7 @@ fn a_years_bills_are_held_against_the_heat_that_the_simulation_gives_in_that_yea
         let c = compared(&with_year, record());
         let bill = past(&c).bills[place];
         let heat = c.options[0].zones[0].sums.heat_kwh;
-        assert!(past(&c).own_days);
+        assert_eq!(past(&c).in_own_weather(), 2);
         assert!((bill.calculated_kwh / heat - 1.0).abs() < 1e-9, "{year}: {} {heat}", bill.calculated_kwh);
     }
 }
@@ -108,7 +109,7 @@ fn a_steady_day_is_worked_by_hand() {
         (found[0] - expected(29.0)).abs() < 1e-3 && (found[1] - expected(31.0)).abs() < 1e-3,
         "{found:?}"
     );
-    assert!(!past(&c).own_days);
+    assert_eq!(past(&c).in_own_weather(), 0);
     assert!((past(&c).excess() - (expected(60.0) / 12_000.0 - 1.0)).abs() < 1e-6);
 }
 
@@ -116,7 +117,7 @@ fn a_steady_day_is_worked_by_hand() {
 fn weather_that_lacks_a_bills_days_is_told_as_not_their_own() {
     let outside = "{ from = \"2017-12-01\", to = \"2018-02-01\", used = \"4000 kWh\" }";
     let c = compared(&room(outside), record());
-    assert!(!past(&c).own_days && past(&c).bills[0].calculated_kwh > 0.0);
+    assert!(past(&c).in_own_weather() == 0 && past(&c).bills[0].calculated_kwh > 0.0);
     assert!(past_use::words(&c).unwrap().contains("which was not theirs"));
 }
 
@@ -134,12 +135,17 @@ fn page_one_tells_the_bills_and_what_they_are_held_against() {
     assert!(told["unit"] == "gal" && (number("used") - 630.0).abs() < 1e-9, "{told}");
     assert!(fact.words.contains("630\u{a0}gal of heating oil No. 2 used"), "{}", fact.words);
     assert!(
-        fact.words.contains(&format!("{:.0}\u{a0}gal come out here", number("calculated"))),
+        fact.words
+            .contains(&format!("{:.0}\u{a0}gal come out here, other use included", number("calculated"))),
         "{}",
         fact.words
     );
     assert!(fact.words.contains(&format!("{:.0} %", number("excess_percent").abs())), "{}", fact.words);
-    assert!(fact.words.contains("20 Oct 2024 to 30 Apr 2025 (tickets, invented)"), "{}", fact.words);
+    assert!(
+        fact.words.contains("2 bills between 20 Oct 2024 and 30 Apr 2025 (tickets, invented)"),
+        "{}",
+        fact.words
+    );
     let beyond = number("excess_percent").abs() > 15.0;
     assert_eq!(fact.words.contains("Find out why before you sign"), beyond, "{}", fact.words);
     assert!(made.report.tables.iter().any(|table| table.name == "past_use" && table.rows.len() == 3));
@@ -166,4 +172,28 @@ fn page_one_of_a_record_holds_all_its_winters() {
     let weather = front["facts"].as_array().unwrap().iter().find(|fact| fact["label"] == "Weather").unwrap();
     let words = weather["words"].as_str().unwrap();
     assert!(words.contains("isd-lite-725300-2015.gz and 2 more files, July 2016 to June 2017"), "{words}");
+}
+
+/// A ticket that the record does not hold takes its own weather from none of the others.
+#[test]
+fn each_bill_goes_by_its_own_weather_where_the_record_holds_it() {
+    let outside = "{ from = \"2017-12-01\", to = \"2018-02-01\", used = \"4000 kWh\" }";
+    let c = compared(&room(&format!("{YEARS}, {outside}")), record());
+    let alone = compared(&room(YEARS), record());
+    assert_eq!(past(&c).in_own_weather(), 2);
+    assert_eq!(past(&c).bills[..2], past(&alone).bills[..]);
+    assert!(past_use::words(&c).unwrap().contains("2 of 3 bills in their own weather"));
+}
+
+/// A tenfold slip is asked about; a bill of summer, of which hardly any is heating, is not.
+#[test]
+fn a_bill_with_a_digit_too_many_is_asked_about() {
+    let bills = "{ from = \"2016-07-01\", to = \"2016-08-01\", used = \"500 kWh\" }, \
+                 { from = \"2016-12-01\", to = \"2017-01-01\", used = \"50000 kWh\" }, \
+                 { from = \"2017-01-01\", to = \"2017-02-01\", used = \"5000 kWh\" }";
+    let c = compared(&room(bills), record());
+    let asked = c.notes.iter().filter(|note| note.asks() && matches!(note, Note::PastBill(_)));
+    let words: Vec<_> = asked.map(|note| wording::note(note, Measure(c.units), "$")).collect();
+    assert_eq!(words.len(), 1, "{words:?}");
+    assert!(words[0].contains("2016-12-01 to 2017-01-01 has 50,000 kWh"), "{words:?}");
 }
