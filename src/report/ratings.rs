@@ -2,7 +2,9 @@
 //!
 //! Start at [`table`].
 
+use super::figures::Measure;
 use super::model::{Cell, Column, Table};
+use crate::comparison::ratings::BIVALENT_C;
 use crate::comparison::{Comparison, MachineRatings};
 use crate::equipment::ratings::of_map::Speeds;
 use crate::equipment::ratings::seasons::UsRegion;
@@ -37,13 +39,13 @@ pub fn table(c: &Comparison) -> Option<Table> {
         heading: "What would the machines\u{2019} own figures be rated at?".into(),
         columns,
         rows,
-        remark: Some(
-            "HSPF2 by climate region, a label\u{2019}s is IV (all six are in the JSON); HSPF2 and SEER2 by 10 CFR 430 Appendix M1, HSPF by \
-             Appendix M, SCOP (on, average climate, bivalent at \u{2212}7 \u{b0}C) and SEER (on) by EN 14825, from \
-             the rows of the job with its cut-out. They are the standards\u{2019} own sums: what a year costs here \
-             comes from the hours."
-                .into(),
-        ),
+        remark: Some(format!(
+            "HSPF2 by climate region, a label\u{2019}s is IV (all six are in the JSON); HSPF2 and SEER2 by 10 CFR 430 \
+             Appendix M1, HSPF by Appendix M, SCOP (on, average climate, bivalent at {}) and SEER (on) by EN 14825, \
+             from the rows of the job with its cut-out; full output only: a mode without least output is rated as of \
+             one speed. They are the standards\u{2019} own sums: what a year costs here comes from the hours.",
+            Measure(c.units).temperature_words(BIVALENT_C)
+        )),
     })
 }
 
