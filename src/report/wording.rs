@@ -68,6 +68,9 @@ pub fn assumptions(list: &[Assumption]) -> Vec<String> {
     groups.into_iter().map(words).collect()
 }
 
+const CLOCK_UNKNOWN: &str =
+    "The time zone is not known, so clocks stay on standard time all year; add site.time_zone.";
+
 /// A note in words.
 pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
     match note {
@@ -90,9 +93,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         }
         Note::Reading(remark) => reading::remark(remark, measure),
         Note::SiteOffset { kelvin } => reading::site_offset(*kelvin, measure),
-        Note::ClockUnknown => "The time zone is not known, so clocks stay on standard time all year; add \
-                               site.time_zone."
-            .into(),
+        Note::ClockUnknown => CLOCK_UNKNOWN.into(),
         Note::BinsOnly => "The weather has hours by temperature only: no room temperatures, no months, no \
                            set-backs; the steady need stands for the room."
             .into(),
