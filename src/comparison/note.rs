@@ -218,6 +218,8 @@ fn asks_of_reading(remark: &Remark) -> bool {
         | Remark::OffsetsDiffer { .. }
         | Remark::OffsetsNotUtc { .. } => true,
         Remark::Windows1252
+        | Remark::LinesAbove { .. }
+        | Remark::UnitsBelow { .. }
         | Remark::ColumnDropped { .. }
         | Remark::Shifted { .. }
         | Remark::OffsetFromLongitude { .. }

@@ -63,6 +63,19 @@ pub fn remark(remark: &Remark, measure: Measure) -> String {
         Remark::Averaged { rows_an_hour } => {
             format!("Weather: up to {rows_an_hour} rows fall into one hour; their mean was taken.")
         }
+        Remark::LinesAbove { lines: 1, first } => {
+            format!("Weather: the line above the names of the columns was passed over: '{}'.", begun(first))
+        }
+        Remark::LinesAbove { lines, first } => format!(
+            "Weather: {lines} lines above the names of the columns were passed over, the first '{}'.",
+            begun(first)
+        ),
+        Remark::UnitsBelow { line } => {
+            format!(
+                "Weather: the line below the names of the columns was taken as their units: '{}'.",
+                begun(line)
+            )
+        }
         Remark::TakenAsKelvin { column } => {
             format!("Weather: the column '{column}' does not say its unit; its numbers can only be kelvin.")
         }
@@ -78,6 +91,12 @@ pub fn remark(remark: &Remark, measure: Measure) -> String {
                            whole."
             .into(),
     }
+}
+
+/// The beginning of a line.
+fn begun(line: &str) -> String {
+    let most = line.char_indices().nth(40).map(|(at, _)| at);
+    most.map_or_else(|| line.to_owned(), |at| format!("{}…", line.get(..at).unwrap_or_default()))
 }
 
 fn hours(n: usize) -> String {

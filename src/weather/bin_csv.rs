@@ -9,19 +9,20 @@
 //! The temperature is the bin's middle. A season is enough: the hours need not add up to a year.
 //! Knows no other layout. Start at [`read`].
 
+use super::cells::Field;
 use super::comments::Parts;
 use super::findings::{Findings, shown};
 use super::lines::{self, Cells, Row};
+use super::names::temperature;
 use super::spot::Spot;
 use super::stamps::LEAP_HOURS;
 use super::text::Whole;
-use super::writing::{self, CELSIUS, FAHRENHEIT, Writing};
+use super::writing::{self, UNIT_UNSAID, Writing};
 use super::year::{Bin, BinTable};
 use crate::problem::{Problem, Problems};
 
 /// More rows than this are no bins: a bin for each 0.1 K of the allowed range.
 const MOST_BINS: usize = 1500;
-const TEMPERATURES: [(&str, Writing); 2] = [("outdoor_degF", FAHRENHEIT), ("outdoor_degC", CELSIUS)];
 const HOURS: &str = "hours";
 
 /// Whether a line of column names looks like this layout's.
@@ -43,7 +44,9 @@ pub(super) fn read(file: &str, text: Whole) -> Result<BinTable, Problems> {
     let mut cells = Cells::default();
     let Some(columns) = columns(&cells.split(header_line, header, lines::separator(header))) else {
         let problem = Problem::new(format!("the column names are {}", shown(header)));
-        let problem = problem.allowed("outdoor_degF,hours or outdoor_degC,hours");
+        let problem = problem.allowed(
+            "outdoor_degF,hours or outdoor_degC,hours: hours, and one temperature that ends in its unit",
+        );
         return Err(findings.end(Spot::line(header_line, header).mark(problem)));
     };
     if parts.rows.len() > MOST_BINS {
@@ -63,24 +66,28 @@ pub(super) fn read(file: &str, text: Whole) -> Result<BinTable, Problems> {
     }
     check_total(&rows, &mut findings);
     findings.check()?;
-    let mut bins: Vec<Bin> = rows.into_iter().map(|(_, bin)| bin).collect();
+    let mut bins: Vec<Bin> = rows.into_iter().map(|(_, bin)| bin).filter(|bin| bin.hours > 0.0).collect();
     bins.sort_by(|a, b| b.temperature_c.total_cmp(&a.temperature_c));
     Ok(BinTable { place, bins, sha256: text.origin.sha256 })
 }
 
 struct Columns {
     width: usize,
-    temperature: (usize, &'static str, Writing),
+    temperature: (usize, String, Writing),
     hours: usize,
 }
 
 fn columns(names: &Row<'_>) -> Option<Columns> {
-    let position = |wanted: &str| names.cells().position(|name| name.eq_ignore_ascii_case(wanted));
-    let mut temperatures = TEMPERATURES.iter().filter_map(|(name, w)| Some((position(name)?, *name, *w)));
+    let hours = names.cells().position(|name| name.eq_ignore_ascii_case(HOURS))?;
+    let outdoors = |name: &str| temperature(name).filter(|(field, _)| *field == Field::DryBulb);
+    let mut temperatures = names.cells().enumerate().filter_map(|(place, name)| {
+        let (_, writing) = outdoors(name).filter(|(_, writing)| !writing.is(&UNIT_UNSAID))?;
+        Some((place, name.to_owned(), writing))
+    });
     let temperature = temperatures.next()?;
     // Two temperature columns: which one holds? Neither is taken.
     let one = temperatures.next().is_none();
-    Some(Columns { width: names.len(), temperature, hours: position(HOURS)? }).filter(|_| one)
+    Some(Columns { width: names.len(), temperature, hours }).filter(|_| one)
 }
 
 impl Columns {
@@ -89,15 +96,16 @@ impl Columns {
             let problem = Problem::new(format!("the row has {} columns", row.len()));
             return Err(row.spot_of_all().mark(problem).allowed(format!("{} columns", self.width)));
         }
-        let (position, title, writing) = self.temperature;
-        let told = |place: usize, key, problem| row.spot(place).mark(problem).at_key(key);
+        let (position, title, writing) =
+            (self.temperature.0, self.temperature.1.as_str(), &self.temperature.2);
+        let told = |place: usize, key: &str, problem| row.spot(place).mark(problem).at_key(key);
         let missing = |place, key| told(place, key, Problem::new("the value is missing"));
         let temperature = writing.value(row.cell(position)).map_err(|p| told(position, title, p))?;
         let hours = writing::number(row.cell(self.hours)).map_err(|p| told(self.hours, HOURS, p))?;
         let hours = hours.ok_or_else(|| missing(self.hours, HOURS))?;
-        if !(hours > 0.0 && hours <= LEAP_HOURS as f64) {
+        if !(hours >= 0.0 && hours <= LEAP_HOURS as f64) {
             let problem = Problem::new(format!("found {}", shown(row.cell(self.hours))));
-            let problem = problem.allowed("more than 0, up to 8784").help("Leave out bins without hours");
+            let problem = problem.allowed("0 to 8784");
             return Err(told(self.hours, HOURS, problem));
         }
         Ok(Bin { temperature_c: temperature.ok_or_else(|| missing(position, title))?, hours })

@@ -15,7 +15,7 @@ use super::dated_rows::{Rows, Table, rows};
 use super::findings::{Findings, shown};
 use super::hours::Hours;
 use super::lines::{self, Cells, Row};
-use super::names::{DATE_WORDS, TEMPERATURE_WORDS, dates, is_station, temperature};
+use super::names::{DATE_WORDS, DateColumns, TEMPERATURE_WORDS, dates, is_station, temperature, unit_alone};
 use super::options::{FileClock, Layout, ReadOptions};
 use super::plain_csv;
 use super::plain_site;
@@ -67,12 +67,19 @@ pub(super) fn read(file: &str, mut text: Text<'_>, options: &ReadOptions) -> Res
         );
         return Err(findings.end(names.spot_of_all().mark(problem)));
     };
-    let columns = columns(&names, &mut findings);
+    let below = match units_below(&mut text, separator, names.len(), date) {
+        Ok(below) => below,
+        Err(problem) => return Err(findings.end(problem)),
+    };
+    let mut cells = Cells::default();
+    let units = below.as_ref().map(|(line, row)| cells.split(*line, row, separator));
+    let columns = columns(&names, units.as_ref(), &mut findings);
     let site = plain_site::read(file, &parts, YearKind::Typical, &mut findings);
     let mut reading = Reading::of(Layout::DatedCsv, false);
     let station = names.cells().position(is_station);
     let others: Vec<usize> = date.positions().into_iter().chain(station).collect();
     reading.pass_over(&names, &columns, &others);
+    reading.remarks.extend(below.as_ref().map(|(_, row)| Remark::UnitsBelow { line: row.trim().to_owned() }));
     let shape = "as the line of names has";
     let table = Table { separator, width: names.len(), shape, date, columns, station, foot: false };
     let mut rows = match rows(table, &mut text, &mut findings) {
@@ -129,12 +136,38 @@ fn head(text: &mut Text<'_>) -> Result<String, Problem> {
     Ok(head)
 }
 
-/// Our own names first; else the first column whose name says temperature.
-fn columns(names: &Row<'_>, findings: &mut Findings) -> Vec<Column> {
+/// The line directly below the names if it can only be one of units: as many cells, words where the date stands,
+/// and no number at all.
+fn units_below(
+    text: &mut Text<'_>,
+    separator: char,
+    width: usize,
+    date: DateColumns,
+) -> Result<Option<(usize, String)>, Problem> {
+    let mut cells = Cells::default();
+    let is_units = |line: &str| {
+        let row = cells.split(1, line, separator);
+        let dated = date.positions().iter().any(|place| row.cell(*place).bytes().any(|b| b.is_ascii_digit()));
+        let number = row.cells().any(|cell| cell.parse::<f64>().is_ok());
+        let word = row.cells().any(|cell| cell.contains(char::is_alphabetic));
+        row.len() == width && !dated && !number && word
+    };
+    let found = text.ahead().lines().find(|line| !line.trim().is_empty()).is_some_and(is_units);
+    if found { text.next_filled() } else { Ok(None) }
+}
+
+/// Our own names first; else the first column whose name says temperature. Its unit may stand below.
+fn columns(names: &Row<'_>, units: Option<&Row<'_>>, findings: &mut Findings) -> Vec<Column> {
     let mut columns: Vec<Column> = Vec::new();
     for known in [plain_csv::known, temperature] {
         for (position, name) in names.cells().enumerate() {
-            let Some((field, writing)) = known(name) else { continue };
+            let Some((field, mut writing)) = known(name) else { continue };
+            if let Some((units, unit)) = units.and_then(|row| Some((row, unit_alone(row.cell(position))?))) {
+                if !writing.is(&UNIT_UNSAID) && !writing.is(&unit) {
+                    findings.add(two_units(name, units, position));
+                }
+                writing = unit;
+            }
             if columns.iter().all(|column| column.field != field && column.position != position) {
                 columns.push(Column { position, title: name.to_owned(), field, writing });
             }
@@ -145,6 +178,13 @@ fn columns(names: &Row<'_>, findings: &mut Findings) -> Vec<Column> {
         findings.add(plain_csv::no_dry_bulb(names).allowed(TEMPERATURE_WORDS).help(help));
     }
     columns
+}
+
+/// A unit below a name that says another.
+fn two_units(name: &str, units: &Row<'_>, position: usize) -> Problem {
+    let below = shown(units.cell(position));
+    let problem = Problem::new(format!("{} says another unit than {below} below it", shown(name)));
+    units.spot(position).mark(problem).help("Write in both the unit that the numbers are in")
 }
 
 /// Numbers without a unit are taken where they can only be kelvin, and refused where not.

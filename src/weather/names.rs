@@ -43,6 +43,8 @@ const DRY_BULB: [&str; 27] = [
     "température",
     "temperatura",
 ];
+/// Signs of a temperature outdoors that are one only beside a unit.
+const DRY_BULB_SIGNS: [&str; 2] = ["t", "ta"];
 const DEW_POINT: [&str; 11] = [
     "dewpoint",
     "dewpointtemp",
@@ -98,8 +100,9 @@ pub(super) fn dates<S: AsRef<str>>(names: &[S]) -> Option<(DateColumns, bool)> {
 }
 
 /// Words of a column that holds date and time together.
-const WHEN: [&str; 13] = [
+const WHEN: [&str; 14] = [
     "datetime",
+    "datum",
     "timestamp",
     "time",
     "date",
@@ -119,7 +122,7 @@ fn without_clock(name: &str) -> (String, bool) {
     let name = name.trim().to_lowercase();
     let utc = ["utc", "gmt", "zulu"].iter().any(|word| name.contains(word));
     let plain: String = name.chars().filter(char::is_ascii_alphanumeric).collect();
-    (["utc", "gmt", "zulu", "lst"].iter().fold(plain, |name, word| name.replace(word, "")), utc)
+    (["utc", "gmt", "zulu", "lst", "local"].iter().fold(plain, |name, word| name.replace(word, "")), utc)
 }
 
 /// Whether a column of that name says which station a row is of.
@@ -133,7 +136,7 @@ pub(super) fn temperature(name: &str) -> Option<(Field, Writing)> {
     let lower = name.trim().to_lowercase();
     let words: Vec<&str> = lower.split(|c: char| !(c.is_alphanumeric() || c == '°')).collect();
     let (units, stem): (Vec<&str>, Vec<&str>) =
-        words.into_iter().filter(|w| !w.is_empty()).partition(|w| unit(w).is_some());
+        words.into_iter().filter(|w| !w.is_empty() && !DEGREE.contains(w)).partition(|w| unit(w).is_some());
     let (stem, unit) = match (stem.concat(), units.first().copied().and_then(unit)) {
         // `tempC`, `temp_airF`: the unit is the last letter.
         (stem, None) if DRY_BULB.iter().all(|known| *known != stem) => last_letter(&stem)?,
@@ -141,10 +144,22 @@ pub(super) fn temperature(name: &str) -> Option<(Field, Writing)> {
     };
     let field = match stem.as_str() {
         stem if DRY_BULB.contains(&stem) => Field::DryBulb,
+        stem if DRY_BULB_SIGNS.contains(&stem) && unit.is_some() => Field::DryBulb,
         stem if DEW_POINT.contains(&stem) => Field::DewPoint,
         _ => return None,
     };
     Some((field, unit.unwrap_or(UNIT_UNSAID)))
+}
+
+/// Words that stand before a unit, as in deg C.
+const DEGREE: [&str; 3] = ["deg", "degrees", "°"];
+
+/// The unit of temperature that a cell says and nothing else, as in (°C).
+pub(super) fn unit_alone(cell: &str) -> Option<Writing> {
+    let lower = cell.to_lowercase();
+    let words = lower.split(|c: char| !(c.is_alphanumeric() || c == '°'));
+    let mut words = words.filter(|word| !word.is_empty() && !DEGREE.contains(word));
+    words.next().and_then(unit).filter(|_| words.next().is_none())
 }
 
 fn unit(word: &str) -> Option<Writing> {
@@ -189,6 +204,9 @@ mod tests {
             "temp_c",
             "Lufttemperatur (°C)",
             "Température (°C)",
+            "Air temperature [deg C]",
+            "T (°C)",
+            "Ta_C",
         ] {
             is(name, Field::DryBulb, 50.0);
         }
@@ -201,9 +219,18 @@ mod tests {
         is("temp_2m", Field::DryBulb, 280.0);
         is("dew_point_2m (°C)", Field::DewPoint, 50.0);
         is("dwpf", Field::DewPoint, 10.0);
-        for name in ["", "humidity", "wind_c", "soil_temperature_0_7cm", "wet_bulb_degC", "f", "°"] {
+        for name in
+            ["", "humidity", "wind_c", "soil_temperature_0_7cm", "wet_bulb_degC", "f", "°", "t", "T deg"]
+        {
             assert!(temperature(name).is_none(), "{name}");
         }
+    }
+
+    #[test]
+    fn a_unit_alone_is_told_from_other_words() {
+        let is = |cell: &str, wanted: &Writing| unit_alone(cell).is_some_and(|unit| unit.is(wanted));
+        assert!(is("°C", &CELSIUS) && is("[deg C]", &CELSIUS) && is("F", &FAHRENHEIT) && is("(K)", &KELVIN));
+        assert!(["", "°", "m/s", "C or F", "local"].iter().all(|cell| unit_alone(cell).is_none()));
     }
 
     #[test]
@@ -216,6 +243,8 @@ mod tests {
         assert_eq!(dates(&["valid", "tmpf"]), Some((DateColumns::One(0), false)));
         assert_eq!(dates(&["Zeit", "Lufttemperatur (°C)"]), Some((DateColumns::One(0), false)));
         assert_eq!(dates(&["Datum", "Uhrzeit", "x"]), Some((DateColumns::Two(0, 1), false)));
+        assert_eq!(dates(&["Datum", "Temperatur_C"]), Some((DateColumns::One(0), false)));
+        assert_eq!(dates(&["local_time", "x"]), Some((DateColumns::One(0), false)));
         assert_eq!(dates(&["hour", "dry_bulb_degC"]), None);
     }
 }

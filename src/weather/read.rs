@@ -3,11 +3,14 @@
 //! Opens nothing itself; whoever calls hands in the bytes and the name for messages. Start at
 //! [`read`].
 
+use super::comments::is_comment;
 use super::dated::Dated;
 use super::held::Weather;
 use super::joined::join;
+use super::lines::filled_lines;
 use super::options::{Layout, ReadOptions};
-use super::recognise::recognise;
+use super::reading::Remark;
+use super::recognise::{below_other_lines, recognise};
 use super::span;
 use super::text::{Text, Whole};
 use super::unknown::unknown;
@@ -84,15 +87,40 @@ enum Part {
     Whole(Weather),
 }
 
+impl Part {
+    /// The same with a remark; bins have none.
+    fn with(mut self, remark: Option<Remark>) -> Self {
+        let reading = match &mut self {
+            Self::Dated(part) => Some(&mut part.reading),
+            Self::Whole(Weather::Year(year)) => year.reading.as_mut(),
+            Self::Whole(_) => None,
+        };
+        if let Some(reading) = reading {
+            reading.remarks.extend(remark);
+        }
+        self
+    }
+}
+
 fn read_one(name: &str, bytes: impl Read, options: &ReadOptions) -> Result<Part, Problems> {
     let told = |problem: Problem| vec![problem.in_file(name)];
-    let text = Text::open(bytes).map_err(told)?;
-    let seen = recognise(&text.ahead());
+    let mut text = Text::open(bytes).map_err(told)?;
+    let mut seen = recognise(&text.ahead());
+    let mut above = None;
+    if seen.is_none()
+        && let Some((lines, layout)) = below_other_lines(&text.ahead())
+    {
+        let first = filled_lines(&text.ahead())
+            .find(|(_, line)| !is_comment(line))
+            .map(|(_, line)| line.trim().to_owned());
+        text.blank(lines, is_comment);
+        (seen, above) = (Some(layout), first.map(|first| Remark::LinesAbove { lines, first }));
+    }
     let Some(layout) = options.layout.or(seen) else {
         return Err(vec![unknown(name, &text.ahead())]);
     };
     let part = read_as_layout(name, text, layout, options);
-    part.map_err(|mut problems| {
+    part.map(|part| part.with(above)).map_err(|mut problems| {
         problems.extend(seen.filter(|seen| *seen != layout).map(|seen| other_layout(name, layout, seen)));
         problems
     })

@@ -34,6 +34,18 @@ pub struct Reading {
 pub enum Remark {
     /// The bytes were no UTF-8 and were taken as Windows-1252.
     Windows1252,
+    /// Lines above the names of the columns were passed over.
+    LinesAbove {
+        /// How many.
+        lines: usize,
+        /// The first of them.
+        first: String,
+    },
+    /// The line below the names of the columns was taken as their units.
+    UnitsBelow {
+        /// That line.
+        line: String,
+    },
     /// A column was left out because hours of it are missing.
     ColumnDropped {
         /// Its name in the file.

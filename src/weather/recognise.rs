@@ -7,6 +7,9 @@ use super::lines::filled_lines;
 use super::options::Layout;
 use super::{bin_csv, dated_csv, epw, isd_lite, nsrdb, plain_csv, pvgis, tmy2, tmy3};
 
+/// Lines that may stand above a line of names.
+pub(super) const MOST_ABOVE: usize = 5;
+
 /// What the text looks like; `None` if like nothing known.
 pub(super) fn recognise(text: &str) -> Option<Layout> {
     let mut lines = filled_lines(text).map(|(_, line)| line).take(2);
@@ -33,6 +36,22 @@ pub(super) fn recognise(text: &str) -> Option<Layout> {
     if pvgis::is_header(header) {
         return Some(Layout::Pvgis);
     }
+    csv_layout(header)
+}
+
+/// How many lines stand above the names of a CSV file's columns and are no comments, and its layout; at most
+/// so many as an export puts there.
+pub(super) fn below_other_lines(text: &str) -> Option<(usize, Layout)> {
+    let lines = filled_lines(text).map(|(_, line)| line).filter(|line| !is_comment(line));
+    lines
+        .take(MOST_ABOVE + 1)
+        .enumerate()
+        .skip(1)
+        .find_map(|(above, header)| csv_layout(header).map(|layout| (above, layout)))
+}
+
+/// The layout of which a line is the line of names.
+fn csv_layout(header: &str) -> Option<Layout> {
     if dated_csv::is_header(header) {
         return Some(Layout::DatedCsv);
     }
@@ -70,5 +89,8 @@ mod tests {
         assert_eq!(layout("temperature,hours\n"), Some(Layout::BinCsv));
         assert_eq!(layout("a letter\nto nobody\n"), None);
         assert_eq!(layout("# only: comments\n"), None);
+        let above = |n: usize| below_other_lines(&("of, a station\n\n".repeat(n) + "date,temp_F\n"));
+        assert_eq!((above(0), above(6)), (None, None));
+        assert_eq!((above(1), above(5)), (Some((1, Layout::DatedCsv)), Some((5, Layout::DatedCsv))));
     }
 }

@@ -162,6 +162,14 @@ impl<'r> Text<'r> {
         }
     }
 
+    /// Makes the first lines that hold anything and are not `kept` blank, so that readers count them alone.
+    pub(super) fn blank(&mut self, filled: usize, kept: impl Fn(&str) -> bool) {
+        let unread = self.buffer.get_mut(self.at..).unwrap_or_default();
+        let lines = unread.split_mut(|byte| *byte == b'\n');
+        let lines = lines.filter(|line| !line.trim_ascii().is_empty() && !kept(&utf_8_or_windows_1252(line)));
+        lines.take(filled).for_each(|line| line.fill(b' '));
+    }
+
     /// All that is left, kept.
     ///
     /// # Errors

@@ -6,15 +6,16 @@ use super::comments::is_comment;
 use super::findings::shown;
 use super::lines::{self, Cells, Row, filled_lines};
 use super::names::{DATE_WORDS, TEMPERATURE_WORDS, dates};
+use super::recognise::MOST_ABOVE;
 use super::spot::Spot;
 use super::{dated_csv, plain_csv};
 use crate::problem::Problem;
 
 /// Why nothing can be made of a text: by its column names where it has some, else by its first line.
 pub(super) fn unknown(name: &str, text: &str) -> Problem {
-    let header = filled_lines(text).find(|(_, line)| !is_comment(line));
     let mut cells = Cells::default();
-    let of_names = header.and_then(|(line, header)| {
+    let lines = filled_lines(text).filter(|(_, line)| !is_comment(line));
+    let of_names = lines.take(MOST_ABOVE + 1).find_map(|(line, header)| {
         let names = cells.split(line, header, lines::separator(header));
         of_names(&names)
     });
@@ -65,7 +66,7 @@ fn of_first_line(text: &str) -> Problem {
              row an hour or a date in each row, bins with outdoor_degF,hours",
         )
         .help(format!(
-            "Name the columns of a CSV file in its first line, such as datetime,temp_degF: {DATE_WORDS}; and \
+            "Name the columns of a CSV file above its rows, such as datetime,temp_degF: {DATE_WORDS}; and \
              {TEMPERATURE_WORDS}. Or say the layout: site.weather_format in the job, --format for `weather`"
         ))
 }

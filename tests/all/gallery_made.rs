@@ -314,9 +314,13 @@ fn what_cells_hold() -> Vec<Case> {
         let order = if chrono::Datelike::month(&t) > 6 { "%d/%m/%Y %H:%M" } else { "%m/%d/%Y %H:%M" };
         format!("{},{f:.1}", t.format(order))
     });
-    let words = plain("datetime,temp_degC\nLST,C", 2023);
+    let names = |lines: &str| plain(lines, 2023);
+    let sums = rows(&names(HEAD), |rows| rows.push("mean,10.2".to_owned()));
     vec![
-        case("second_line_of_names", words, &[]),
+        case("line_of_units", names("local_time,temperature\nLST,deg C"), &[]),
+        case("line_of_another_unit", names("datetime,temp_degF\n,\u{b0}C"), &[]),
+        case("line_of_sums", sums, &[]),
+        case("lines_above_the_names", names("Station data export\nPeriod: 2023\n\ndate,temp_degC"), &[]),
         case("dates_in_two_orders", both, &[]),
         case("dates_with_names_of_months", of(|t, f| format!("{},{f:.1}", t.format("%d-%b-%Y %H:%M"))), &[]),
         case("dates_without_a_year", of(|t, f| format!("{},{f:.1}", t.format("%b %d %H:%M"))), &[]),

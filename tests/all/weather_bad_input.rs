@@ -163,7 +163,7 @@ fn wrong_bins_are_told() {
         &bins("50,10\n40,5\n50,3\n"),
         &["line 4: the bin stands a second time, the first is line 2"],
     );
-    assert_parts(&bins("50,0\n40,5\n"), &["line 2: hours: found '0'", "more than 0"]);
+    assert_parts(&bins("50,-5\n40,5\n"), &["line 2: hours: found '-5'", "0 to 8784"]);
     assert_parts(&bins("50,NaN\n40,5\n"), &["line 2: hours: found 'NaN', which is no number"]);
     assert_parts(&bins("50,\n40,5\n"), &["line 2: hours: the value is missing"]);
     assert_parts(&bins("1e308,5\n40,5\n"), &["line 2: outdoor_degF: found '1e308'", "-130 to 140 °F"]);

@@ -220,19 +220,27 @@ fn a_zone_that_the_job_names_moves_the_clock_of_a_file_that_says_none() {
     assert_eq!(shifted(unsaid.run(None).calendar.stamps()), 0);
 }
 
-/// A spreadsheet in French saves Windows-1252, in which é is one byte.
+/// A spreadsheet in French saves Windows-1252, in which é is one byte; an export puts lines above the names.
 #[test]
-fn names_of_another_code_page_are_read() {
-    let row = |h: usize| {
-        let (month, day) = (h / 24 / 28 + 1, h / 24 % 28 + 1);
-        format!("2023-{month:02}-{day:02} {:02}:00;4,5\n", h % 24)
-    };
-    // Twelve times four weeks; the days between lie on no row, so only the columns are looked at.
-    let text =
-        "date;temp\u{e9}rature (\u{b0}C)\n".to_owned() + &(0..12 * 28 * 24).map(row).collect::<String>();
-    let bytes: Vec<u8> = text.chars().map(|c| u8::try_from(u32::from(c)).unwrap()).collect();
-    let problems = read("a.csv", &bytes[..]).unwrap_err();
-    assert!(problems.iter().all(|p| !p.what.contains("is known as")), "{problems:?}");
+fn names_of_another_code_page_and_below_other_lines_are_read() {
+    let above = "Relev\u{e9} horaire\nStation invent\u{e9}e;48,45 N\n\nDonn\u{e9}es\n";
+    for (above, lines) in [("", None), (above, Some(3)), ("# rien\nRelev\u{e9}\n", Some(1))] {
+        let text = crate::weather_other_peoples::file(
+            &format!("{above}date;temp\u{e9}rature (\u{b0}C)"),
+            2023,
+            |_, time, c| Some(format!("{time};{}", format!("{c:.1}").replace('.', ","))),
+        );
+        let bytes: Vec<u8> = text.chars().map(|c| u8::try_from(u32::from(c)).unwrap()).collect();
+        let Ok(Weather::Year(year)) = read("a.csv", &bytes[..]) else { panic!("{above}") };
+        let chicago = crate::weather_other_peoples::chicago();
+        assert!(year.columns.dry_bulb_c.iter().zip(&chicago).all(|(found, c)| (found - c).abs() < 0.051));
+        let remarks = year.reading.unwrap().remarks;
+        let told = remarks.iter().find_map(|remark| match remark {
+            Remark::LinesAbove { lines, .. } => Some(*lines),
+            _ => None,
+        });
+        assert_eq!(told, lines);
+    }
 }
 
 #[test]
@@ -243,4 +251,14 @@ fn short_names_of_units_and_a_typeset_minus_are_read() {
     let fahrenheit =
         year(&("hour,Dry_Bulb_F\n".to_owned() + &(0..8760).map(|h| format!("{h},14\n")).collect::<String>()));
     assert!((fahrenheit.columns.dry_bulb_c[0] + 10.0).abs() < 1e-12);
+}
+
+#[test]
+fn bins_of_other_names_are_read_and_those_without_hours_left_out() {
+    let read = |text: &str| match read("a.csv", text.as_bytes()) {
+        Ok(Weather::Bins(bins)) => bins.bins.iter().map(|bin| bin.hours).collect::<Vec<_>>(),
+        other => panic!("{other:?}"),
+    };
+    assert_eq!(read("temperature_F,hours\n52,10\n47,0\n42,30\n"), [10.0, 30.0]);
+    assert_eq!(read("hours;Air temperature (deg C)\n10;2,5\n30;-2,5\n"), [10.0, 30.0]);
 }
