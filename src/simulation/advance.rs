@@ -189,14 +189,15 @@ fn with_zone_hour<const N: usize, const PLAIN: bool, R>(
     (change, run): (impl FnOnce(&mut [Heater<f64>]), impl FnOnce(&ZoneHour<'_, f64>) -> R),
 ) -> R {
     let held = !PLAIN && recovering && zone.staged_recovery;
-    let mut heaters: [Heater<f64>; N] = std::array::from_fn(|place| match zone.heaters.get(place) {
-        Some(planned) if held && planned.end_use == EndUse::BackupHeat => Heater::OFF,
-        Some(planned) => {
-            let strips = if PLAIN || place > 0 { None } else { zone.defrost_kw.get(i) };
-            most(place).heater(planned, i, strips.copied().unwrap_or_default())
+    // A loop over what is there: the closure of an array made by function is called, not laid in.
+    let mut heaters = [Heater::OFF; N];
+    for (place, (heater, planned)) in heaters.iter_mut().zip(&zone.heaters).enumerate() {
+        if held && planned.end_use == EndUse::BackupHeat {
+            continue;
         }
-        None => Heater::OFF,
-    });
+        let strips = if PLAIN || place > 0 { None } else { zone.defrost_kw.get(i) };
+        *heater = most(place).heater(planned, i, strips.copied().unwrap_or_default());
+    }
     change(&mut heaters);
     let used = if N == MOST_HEATERS { zone.heaters.len() } else { N };
     let mut zone_hour = without_heaters::<PLAIN>(plan, zone, i, start_c);
