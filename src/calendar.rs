@@ -4,7 +4,7 @@
 //! follow the clock on the wall, daylight saving included. This module must never know weather or
 //! prices. Start at [`Calendar`].
 
-use chrono::{DateTime, Datelike, Duration, NaiveDate, NaiveDateTime, Timelike};
+use chrono::{Datelike, Duration, NaiveDate, NaiveDateTime, NaiveTime, Timelike};
 use chrono_tz::Tz;
 use std::fmt;
 
@@ -25,6 +25,15 @@ pub struct Stamp {
 }
 
 impl Stamp {
+    fn of(clock: NaiveDateTime) -> Self {
+        Self {
+            month: clock.month() as u8,
+            day: clock.day() as u8,
+            hour: clock.hour() as u8,
+            weekday: clock.weekday().num_days_from_monday() as u8,
+        }
+    }
+
     /// The day of the year, 1 to 365, counted as in a year without a 29 February.
     ///
     /// ```
@@ -54,11 +63,8 @@ impl Calendar {
         let first = NaiveDate::from_ymd_opt(year, 1, 1).unwrap_or_default();
         let july = NaiveDate::from_ymd_opt(year, 7, 1).unwrap_or_default();
         let start_in_year = usize::try_from((july - first).num_hours()).unwrap_or_default() % hours.max(1);
-        let midnight = first.and_time(chrono::NaiveTime::MIN);
-        let stamps = (0..hours)
-            .map(|i| (i + start_in_year) % hours)
-            .map(|h| stamp(midnight + Duration::hours(h as i64), utc_offset_h, zone))
-            .collect();
+        let mut stamps = stamps(first, hours, utc_offset_h, zone);
+        stamps.rotate_left(start_in_year);
         Self { stamps, start_in_year }
     }
 
@@ -66,10 +72,8 @@ impl Calendar {
     ///
     /// The last two arguments are as in [`Self::of_one_year`].
     pub fn from_july(year: i32, hours: usize, utc_offset_h: f64, zone: Option<Tz>) -> Self {
-        let midnight =
-            NaiveDate::from_ymd_opt(year, 7, 1).unwrap_or_default().and_time(chrono::NaiveTime::MIN);
-        let clock = |h: usize| stamp(midnight + Duration::hours(h as i64), utc_offset_h, zone);
-        Self { stamps: (0..hours).map(clock).collect(), start_in_year: 0 }
+        let july = NaiveDate::from_ymd_opt(year, 7, 1).unwrap_or_default();
+        Self { stamps: stamps(july, hours, utc_offset_h, zone), start_in_year: 0 }
     }
 
     /// The hour of the hours given at which the run begins: 4344, or 4368 in a leap year; 0 where
@@ -89,21 +93,33 @@ impl Calendar {
     }
 }
 
-fn stamp(standard: NaiveDateTime, utc_offset_h: f64, zone: Option<Tz>) -> Stamp {
-    let clock = match zone {
-        Some(zone) => {
-            let utc = standard - Duration::seconds((utc_offset_h * 3600.0).round() as i64);
-            DateTime::from_timestamp(utc.and_utc().timestamp(), 0)
-                .map_or(standard, |t| t.with_timezone(&zone).naive_local())
-        }
-        None => standard,
-    };
-    Stamp {
-        month: clock.month() as u8,
-        day: clock.day() as u8,
-        hour: clock.hour() as u8,
-        weekday: clock.weekday().num_days_from_monday() as u8,
+/// The stamps of `hours` hours from the beginning of a day.
+fn stamps(first: NaiveDate, hours: usize, utc_offset_h: f64, zone: Option<Tz>) -> Vec<Stamp> {
+    let days = first.iter_days().take(hours.div_ceil(24));
+    let mut stamps: Vec<Stamp> = days.flat_map(|day| stamps_of_day(day, utc_offset_h, zone)).collect();
+    stamps.truncate(hours);
+    stamps
+}
+
+/// The stamps of a day of standard time. The clock is asked for each hour only where it is changed that day.
+fn stamps_of_day(day: NaiveDate, utc_offset_h: f64, zone: Option<Tz>) -> [Stamp; 24] {
+    let hour = |h: usize| clock(day.and_time(NaiveTime::MIN) + Duration::hours(h as i64), utc_offset_h, zone);
+    let (first, last) = (hour(0), hour(23));
+    if last - first != Duration::hours(23) {
+        return std::array::from_fn(|h| Stamp::of(hour(h)));
     }
+    let (today, tomorrow) = (Stamp::of(first), Stamp::of(last));
+    std::array::from_fn(|h| {
+        let hour = today.hour + h as u8;
+        if hour < 24 { Stamp { hour, ..today } } else { Stamp { hour: hour - 24, ..tomorrow } }
+    })
+}
+
+/// What the clock on the wall shows at a moment of standard time.
+fn clock(standard: NaiveDateTime, utc_offset_h: f64, zone: Option<Tz>) -> NaiveDateTime {
+    let Some(zone) = zone else { return standard };
+    let utc = standard - Duration::seconds((utc_offset_h * 3600.0).round() as i64);
+    utc.and_utc().with_timezone(&zone).naive_local()
 }
 
 /// A day of the year without its year, for example the first day of a price spike.
@@ -168,6 +184,23 @@ mod tests {
         };
         assert!(!clock(3, 12).contains(&2));
         assert_eq!(clock(11, 5).iter().filter(|h| **h == 1).count(), 2);
+    }
+
+    /// Property: a day told from its ends is that of the clock asked each hour, where clocks are changed by
+    /// half an hour (Lord Howe), stand between hours (Adelaide) or never change.
+    #[test]
+    fn a_day_told_from_its_ends_is_the_clocks_hour_by_hour() {
+        let lord_howe = (10.5, Some(chrono_tz::Australia::Lord_Howe));
+        let adelaide = (9.5, Some(chrono_tz::Australia::Adelaide));
+        let askew = (-6.0, Some(chrono_tz::America::New_York));
+        for (offset, zone) in [lord_howe, adelaide, askew, (-5.0, None)] {
+            let first = NaiveDate::from_ymd_opt(2023, 7, 1).unwrap_or_default();
+            for day in first.iter_days().take(366) {
+                let hour = |h| day.and_time(NaiveTime::MIN) + Duration::hours(h);
+                let asked: Vec<Stamp> = (0..24).map(|h| Stamp::of(clock(hour(h), offset, zone))).collect();
+                assert_eq!(stamps_of_day(day, offset, zone).to_vec(), asked, "{day}");
+            }
+        }
     }
 
     #[test]

@@ -40,6 +40,13 @@ pub struct Worth {
     pub crossings: Vec<(f64, f64)>,
 }
 
+impl OptionLife {
+    /// What is paid each month of the first year: loan, bills and upkeep.
+    pub fn first_month(&self) -> f64 {
+        self.loan_a_month + self.running_a_month
+    }
+}
+
 impl LifeCycles {
     /// The reading of the incentives that the verdict takes.
     pub fn counted<'a>(&self, option: &'a OptionLife) -> &'a Worth {

@@ -2,7 +2,7 @@
 //!
 //! Start at [`report`].
 
-use super::figures::{Measure, grouped, money};
+use super::figures::{Measure, grouped, money, quoted, too_close};
 use super::model::{Report, Table};
 use super::{
     air, bills, chart_tables, cold_night, cold_night_details, extremes, given, kept, life_cycle,
@@ -124,7 +124,7 @@ fn verdict(c: &Comparison, measure: Measure) -> Vec<String> {
             only.design.name,
             about_money(c, only.yearly_cost())
         )),
-        [best, next, ..] => lines.push(cheapest(c, best, next)),
+        _ => lines.push(cheapest(c, &warm)),
     }
     lines.extend(life_cycle_verdict::verdict(c));
     lines.extend(extreme(c, &warm, measure));
@@ -150,37 +150,37 @@ fn goes_cold(c: &Comparison, o: &OptionResult, measure: Measure) -> String {
     format!("\u{201c}{}\u{201d} GOES COLD: {}.{why}", o.design.name, parts.join("; "))
 }
 
-fn cheapest(c: &Comparison, best: &OptionResult, next: &OptionResult) -> String {
-    let (low, high) = (best.yearly_cost(), next.yearly_cost());
-    let close = is_close(best, next);
-    let names = (&best.design.name, &next.design.name);
+/// Of at least two options that keep the house warm, least yearly cost first.
+fn cheapest(c: &Comparison, warm: &[&OptionResult]) -> String {
     let of = match c.options.iter().any(|o| o.warmth() == Warmth::SlowToRecover) {
         true => "Of the options that keep it warm, or are only slow after the set-back,",
         false => "Of the options that keep it warm,",
     };
-    if close {
-        format!(
-            "{of} \u{201c}{}\u{201d} and \u{201c}{}\u{201d} are too close to \
-             call: about {} and {} a year.",
-            names.0,
-            names.1,
-            about_money(c, low),
-            about_money(c, high)
-        )
-    } else {
-        format!(
-            "{of} \u{201c}{}\u{201d} costs least to run at these prices: about \
-             {} a year; next comes \u{201c}{}\u{201d} at about {}.",
-            names.0,
-            about_money(c, low),
-            names.1,
-            about_money(c, high)
-        )
+    let cost = |o: &OptionResult| about_money(c, o.yearly_cost());
+    match (close_ones(warm), warm) {
+        ([best], [_, next, ..]) => format!(
+            "{of} {} costs least to run at these prices: about {} a year; next comes {} at about {}.",
+            quoted(&best.design.name),
+            cost(best),
+            quoted(&next.design.name),
+            cost(next)
+        ),
+        (close, _) => {
+            let close: Vec<_> = close.iter().map(|o| (o.design.name.as_str(), cost(o))).collect();
+            let (names, amounts) = too_close(&close);
+            format!("{of} {names} are too close to call: about {amounts} a year.")
+        }
     }
 }
 
+/// Of options by yearly cost, least first, those that cost about as little as the first, itself among them.
+pub fn close_ones<'a, 'o>(ranked: &'a [&'o OptionResult]) -> &'a [&'o OptionResult] {
+    let near = |best: &OptionResult| ranked.iter().take_while(|o| is_close(best, o)).count();
+    ranked.first().map_or(&[], |best| ranked.get(..near(best)).unwrap_or_default())
+}
+
 /// Whether the yearly costs of two options are too close to call.
-pub fn is_close(best: &OptionResult, next: &OptionResult) -> bool {
+fn is_close(best: &OptionResult, next: &OptionResult) -> bool {
     next.costs_more_than(best).0 <= TIE_AMOUNT.max(TIE_SHARE * best.yearly_cost())
 }
 

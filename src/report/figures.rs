@@ -27,6 +27,39 @@ pub const MONTHS_IN_FULL: [&str; 12] = [
 pub const MONTHS: [&str; 12] =
     ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
+/// A name in quotation marks.
+pub fn quoted(name: &str) -> String {
+    format!("\u{201c}{name}\u{201d}")
+}
+
+/// Words one after the other, the last with `and`: `a, b and c`.
+pub fn named_together(words: &[String]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => one.clone(),
+        [before @ .., last] => format!("{} and {last}", before.join(", ")),
+    }
+}
+
+/// Options that cost about the same, least first, and what they cost: both of two amounts, the ends of more.
+///
+/// ```
+/// use winterledger::report::figures::too_close;
+/// let three = [("a", "$100".to_owned()), ("b", "$101".to_owned()), ("c", "$104".to_owned())];
+/// assert_eq!(too_close(&three), ("“a”, “b” and “c”".into(), "$100 to $104".into()));
+/// assert_eq!(too_close(&three[..2]).1, "$100 and $101");
+/// ```
+pub fn too_close(options: &[(&str, String)]) -> (String, String) {
+    let names: Vec<String> = options.iter().map(|(name, _)| quoted(name)).collect();
+    let amounts = match options {
+        [] => String::new(),
+        [(_, one)] => one.clone(),
+        [(_, low), (_, high)] => format!("{low} and {high}"),
+        [(_, low), .., (_, high)] => format!("{low} to {high}"),
+    };
+    (named_together(&names), amounts)
+}
+
 /// As [`grouped`], with a plus sign before what is above 0.
 pub fn signed(value: f64, decimals: usize) -> String {
     let sign = if value > 0.0 { "+" } else { "" };

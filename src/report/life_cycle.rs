@@ -2,7 +2,7 @@
 //!
 //! Start at [`tables`].
 
-use super::figures::{grouped, money};
+use super::figures::{grouped, money, named_together, quoted};
 use super::model::{Cell, Column, Table};
 use crate::comparison::{Comparison, LifeCycles, OptionLife};
 use crate::economics::Payback;
@@ -79,20 +79,22 @@ fn years_remark(c: &Comparison, lives: &LifeCycles) -> String {
     if c.prices.0.iter().any(|price| !price.spikes.is_empty()) {
         remark.push_str(" A spike of a price is taken to come in every one of the years, not once.");
     }
-    let missing: Vec<String> = c
-        .options
-        .iter()
-        .zip(&lives.options)
-        .filter(|(_, life)| life.is_none())
-        .map(|(option, _)| format!("\u{201c}{}\u{201d}", option.design.name))
-        .collect();
-    if !missing.is_empty() {
+    if let Some(names) = left_out(c, lives) {
         remark.push_str(&format!(
-            " Left out, since the job does not say what it costs to install: {}.",
-            missing.join(", ")
+            " Left out, since the job does not say what it costs to install: {names}. A machine that is kept costs \
+             nothing: type `amount = \"0 {}\"` for it.",
+            c.currency
         ));
     }
     remark
+}
+
+/// The options that the job gives no cost of installing, by name; nothing where it gives each one.
+pub(super) fn left_out(c: &Comparison, lives: &LifeCycles) -> Option<String> {
+    let all = c.options.iter().zip(&lives.options);
+    let without = all.filter(|(_, life)| life.is_none()).map(|(option, _)| quoted(&option.design.name));
+    let names: Vec<String> = without.collect();
+    (!names.is_empty()).then(|| named_together(&names))
 }
 
 /// Each option set against the base; nothing where there is no other.
@@ -152,7 +154,7 @@ fn a_month(c: &Comparison, lives: &LifeCycles) -> Table {
             amount(c, lives.counted(option).life.paid_today),
             amount(c, option.loan_a_month),
             amount(c, option.running_a_month),
-            amount(c, option.loan_a_month + option.running_a_month),
+            amount(c, option.first_month()),
         ]
     };
     Table {

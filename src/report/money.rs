@@ -95,7 +95,7 @@ pub(super) fn capital(words: &str) -> String {
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
-/// What each option uses of each fuel, and its dearest month.
+/// What each option uses of each fuel.
 pub fn fuel_use(c: &Comparison) -> Table {
     let bought = |id: FuelId| c.options.iter().any(|o| o.ledger.quantity(id) != 0.0);
     let fuels: Vec<_> = c.fuels.iter().filter(|(id, _)| bought(*id)).collect();
@@ -105,21 +105,15 @@ pub fn fuel_use(c: &Comparison) -> Table {
         Column::numbers(format!("{} {}", capital(&f.name), f.selling_unit), key)
     }));
     columns.push(Column::numbers("Backup heat in rooms kWh", "backup_heat_kWh"));
-    columns.push(Column::words("Dearest month", "dearest_month"));
-    columns.push(Column::numbers("That month", "dearest_month_cost"));
     let rows = c.options.iter().map(|o| {
         let mut row = vec![Cell::text(&o.design.name)];
         row.extend(fuels.iter().map(|(id, _)| Cell::number(o.ledger.quantity(*id), 0)));
         row.push(Cell::number(o.backup_heat_kwh(), 0));
-        let (month, cost) = dearest_month(o).map_or((Cell::Missing, Cell::Missing), |(m, cost)| {
-            (Cell::text(wording::MONTHS[m]), amount(c, cost))
-        });
-        row.extend([month, cost]);
         row
     });
     Table {
         name: "fuel_use".into(),
-        heading: "What does it use, and which month is the dearest?".into(),
+        heading: "What does it use in a year?".into(),
         columns,
         rows: rows.collect(),
         remark: None,

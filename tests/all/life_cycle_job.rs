@@ -94,6 +94,11 @@ fn an_option_without_a_cost_is_left_out_and_named() {
     let tables = winterledger::report::life_cycle::tables(&c);
     assert!(tables[0].remark.as_ref().unwrap().contains("\u{201c}Oil furnace\u{201d}"), "{tables:?}");
     assert_eq!(tables[0].rows.len(), 5);
+    let verdict = winterledger::report::build::report(&c).verdict.join(" ");
+    assert!(
+        verdict.contains("Without a cost of installing, \u{201c}Oil furnace\u{201d} cannot"),
+        "{verdict}"
+    );
 }
 
 /// By the definition, from the comparison's own yearly costs, sums over the years and CO2e: what an option

@@ -8,6 +8,7 @@ use crate::comparison::{Comparison, OptionResult};
 use crate::report::band::{Band, BandRow, Entry, Group};
 use crate::report::charts::option_colour;
 use crate::report::figures::MONTHS_IN_FULL;
+use crate::report::life_cycle::left_out;
 use crate::report::money::dearest_month;
 use crate::study::Around;
 use crate::study::scenarios::{ELECTRICITY_STRESS, FUEL_STRESS};
@@ -76,8 +77,14 @@ fn paid(c: &Comparison, place: usize) -> [Entry; 2] {
     let lives = c.life_cycles.as_ref();
     let installed = lives.and_then(|lives| lives.project(place)).map(|project| project.installed());
     let monthly = lives.and_then(|lives| lives.options.get(place)?.as_ref());
-    let monthly = monthly.map(|life| life.loan_a_month + life.running_a_month);
-    [installed, monthly].map(|amount| amount.map_or(Entry::Missing, |amount| figure(&c.currency, amount)))
+    let monthly = monthly.map_or(Entry::Missing, |life| match figure(&c.currency, life.first_month()) {
+        Entry::Figure { exact, shown } if life.loan_a_month > 0.0 => {
+            let later = about(&c.currency, life.running_a_month);
+            Entry::Figure { exact, shown: format!("{shown}, then {later}") }
+        }
+        without_loan => without_loan,
+    });
+    [installed.map_or(Entry::Missing, |amount| figure(&c.currency, amount)), monthly]
 }
 
 fn remark(c: &Comparison, around: &Around, paying: bool) -> String {
@@ -94,9 +101,15 @@ fn remark(c: &Comparison, around: &Around, paying: bool) -> String {
         let given = c.life_cycles.iter().flat_map(|lives| lives.economics.projects.iter().flatten());
         let given = given.map(|project| project.given()).fold(0.0, f64::max);
         let grants = if given > 0.0 { ", grants not taken off" } else { "" };
+        let lends = c.life_cycles.iter().flat_map(|lives| lives.options.iter().flatten());
+        let lends = lends.into_iter().any(|life| life.loan_a_month > 0.0);
+        let then = if lends { "; then: when the loan is paid" } else { "" };
         words.push(format!(
-            "Installed: the whole job{grants}. A month: the loan, if any, bills and upkeep of the first year."
+            "Installed: the whole job{grants}. A month: the loan, if any, bills and upkeep of the first year{then}."
         ));
+        if c.life_cycles.as_ref().is_some_and(|lives| left_out(c, lives).is_some()) {
+            words.push("\u{2013}: no cost of installing is given.".into());
+        }
     }
     words.join(" ")
 }

@@ -48,22 +48,18 @@ fn meet(c: &Comparison, tipping: &Tipping, once: &[String]) -> String {
     )
 }
 
-/// A fuel at one price: `propane at about $1.60 a gallon ($1.46 to $1.75; now $2.54)`.
+/// A fuel at one price: `propane at about $1.61 a gallon ($1.46 to $1.75; now $2.54)`.
 fn place(c: &Comparison, p: &TippingPrice, factor: f64) -> Option<String> {
     let fuel = c.fuels.get(p.fuel)?;
     let plain = |price: f64| unit_words::plain(&c.currency, price);
-    let exact = p.today * factor;
     let span = p.range().map(|(low, high)| {
         let [low, high] = [low, high].map(plain);
         format!("{low} to {high}; ")
     });
-    // Rounded it must not leave its own span, which is narrow where loads hardly matter.
-    let rounded = unit_words::to_step(exact);
-    let within = p.range().is_none_or(|(low, high)| (low..=high).contains(&rounded));
     Some(format!(
         "{} at about {} a {} ({}now {})",
         fuel.name,
-        if within { unit_words::rounded(&c.currency, exact) } else { plain(exact) },
+        plain(p.today * factor),
         fuel.unit_word(),
         span.unwrap_or_default(),
         plain(p.today)

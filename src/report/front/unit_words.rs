@@ -25,21 +25,6 @@ pub fn whole(currency: &str, amount: f64) -> String {
     format!("{currency}{amount:.digits$}")
 }
 
-/// A price that was worked out, in words: to the nearest 0.05, or 0.005 where it is small.
-pub fn rounded(currency: &str, price: f64) -> String {
-    shown(currency, to_step(price))
-}
-
-/// The same as a number.
-pub fn to_step(price: f64) -> f64 {
-    let step = match price.abs() {
-        p if p >= 100.0 => 5.0,
-        p if p >= 1.0 => 0.05,
-        _ => 0.005,
-    };
-    (price / step).round() * step
-}
-
 /// A price as it is: two digits, or three where it is small.
 pub fn plain(currency: &str, price: f64) -> String {
     let digits = match price.abs() {

@@ -5,15 +5,14 @@
 use super::rounding::about;
 use super::winter_words;
 use crate::comparison::{Comparison, Note, OptionResult};
-use crate::report::build::is_close;
-use crate::report::figures::{Measure, grouped};
+use crate::report::build::close_ones;
+use crate::report::figures::{Measure, grouped, quoted, too_close};
 use crate::report::slow;
 
-/// The options that keep every zone warm, least yearly cost first, each with its place.
-fn warm_ones(c: &Comparison) -> Vec<(usize, &OptionResult)> {
-    let warm = c.options.iter().enumerate().filter(|(_, o)| !o.goes_cold());
-    let mut warm: Vec<_> = warm.collect();
-    warm.sort_by(|a, b| a.1.yearly_cost().total_cmp(&b.1.yearly_cost()));
+/// The options that keep every zone warm, least yearly cost first.
+fn warm_ones(c: &Comparison) -> Vec<&OptionResult> {
+    let mut warm: Vec<_> = c.options.iter().filter(|o| !o.goes_cold()).collect();
+    warm.sort_by(|a, b| a.yearly_cost().total_cmp(&b.yearly_cost()));
     warm
 }
 
@@ -21,13 +20,13 @@ fn warm_ones(c: &Comparison) -> Vec<(usize, &OptionResult)> {
 pub(super) fn sentence(c: &Comparison) -> String {
     let answer = match warm_ones(c).as_slice() {
         [] => format!("None of these keeps the house warm {}.", winter_words(c)),
-        [(_, only)] => format!(
+        [only] => format!(
             "{}: about {} {} at the prices below.",
             alone(c, only),
             about(&c.currency, only.yearly_cost()),
             winter_words(c)
         ),
-        [(_, best), (_, next), ..] => between(c, best, next),
+        several => between(c, several),
     };
     match c.notes.iter().any(|note| matches!(note, Note::Weather(_))) {
         true => format!("Check the weather first, its file looks wrong. {answer}"),
@@ -43,19 +42,29 @@ fn alone(c: &Comparison, only: &OptionResult) -> String {
     }
 }
 
-fn between(c: &Comparison, best: &OptionResult, next: &OptionResult) -> String {
-    let (first, second) = (&best.design.name, &next.design.name);
-    let (low, high) = (about(&c.currency, best.yearly_cost()), about(&c.currency, next.yearly_cost()));
+fn between(c: &Comparison, warm: &[&OptionResult]) -> String {
     let winter = winter_words(c);
-    match is_close(best, next) {
-        true => format!(
-            "Too close to call: \u{201c}{first}\u{201d} costs about {low} and \u{201c}{second}\u{201d} about \
-             {high} {winter} at the prices below."
+    let cost = |o: &OptionResult| about(&c.currency, o.yearly_cost());
+    match (close_ones(warm), warm) {
+        ([best], [_, next, ..]) => format!(
+            "{} costs the least to run: about {} {winter} at the prices below. Next comes {} with about {}.",
+            quoted(&best.design.name),
+            cost(best),
+            quoted(&next.design.name),
+            cost(next)
         ),
-        false => format!(
-            "\u{201c}{first}\u{201d} costs the least to run: about {low} {winter} at the prices below. Next comes \
-             \u{201c}{second}\u{201d} with about {high}."
+        ([first, second], _) => format!(
+            "Too close to call: {} costs about {} and {} about {} {winter} at the prices below.",
+            quoted(&first.design.name),
+            cost(first),
+            quoted(&second.design.name),
+            cost(second)
         ),
+        (close, _) => {
+            let close: Vec<_> = close.iter().map(|o| (o.design.name.as_str(), cost(o))).collect();
+            let (names, amounts) = too_close(&close);
+            format!("Too close to call: {names} cost about {amounts} {winter} at the prices below.")
+        }
     }
 }
 

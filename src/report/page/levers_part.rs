@@ -119,10 +119,17 @@ pub(super) fn sliders(c: &Comparison, levers: &Levers) -> String {
         )),
         OptionLevers::On { .. } => None,
     });
+    let before_spikes = match levers.spikes.is_empty() {
+        true => "",
+        false => {
+            " A slider tells the mean of the year\u{2019}s days before the spikes; the prices at the top of this page \
+             are means over what is burned, spikes included. Both move by the same share."
+        }
+    };
     format!(
         "<section class=\"try\" aria-labelledby=\"try\">\n<h2 id=\"try\">What if prices move?</h2>\n\
          <p>Move a price: every option\u{2019}s yearly cost follows as the program itself would work it out. \
-         Whether it keeps you warm does not change.</p>\n\
+         Whether it keeps you warm does not change.{before_spikes}</p>\n\
          <noscript><p>The sliders need scripts, which this page carries within itself; all other figures stand \
          without them.</p></noscript>\n{inputs}<p><button type=\"button\" id=\"reset\">Back to the prices of the \
          job</button></p>\n<p id=\"now\" class=\"key\" aria-live=\"polite\"></p>\n<table class=\"now\">\n<caption>A year at \

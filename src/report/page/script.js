@@ -70,11 +70,12 @@
     } else if (next === undefined) {
       verdict.textContent = `\u201c${data.options[best].name}\u201d: about ${money(costs[best])} a year.`;
     } else {
-      const by = costs[next] - costs[best];
-      const close = by <= Math.max(data.tie_amount, data.tie_share * costs[best]);
-      verdict.textContent = close
-        ? `Too close to call: \u201c${data.options[best].name}\u201d and \u201c${data.options[next].name}\u201d.`
-        : `\u201c${data.options[best].name}\u201d costs the least, \u201c${data.options[next].name}\u201d about ${money(by)} more.`;
+      const named = (place) => `\u201c${data.options[place].name}\u201d`;
+      const tie = Math.max(data.tie_amount, data.tie_share * costs[best]);
+      const close = warm.filter((place) => costs[place] - costs[best] <= tie).map(named);
+      verdict.textContent = close.length > 1
+        ? `Too close to call: ${close.slice(0, -1).join(", ")} and ${close[close.length - 1]}.`
+        : `${named(best)} costs the least, ${named(next)} about ${money(costs[next] - costs[best])} more.`;
     }
     for (const input of inputs) {
       const value = Number(input.value);
