@@ -58,6 +58,7 @@ use crate::prices::{self, Prices};
 use crate::problem::{Problem, Problems};
 use crate::simulation::design::OptionDesign;
 use crate::simulation::from_job::{Surroundings, designs};
+use crate::simulation::frost::FrostShares;
 use crate::sources::{Assumptions, Source};
 use crate::supply::{self, Supplies};
 use crate::units::UnitSystem;
@@ -91,6 +92,8 @@ pub struct Comparison {
     pub weather: RunWeather,
     /// The same by bins, warm to cold.
     pub bins: BinTable,
+    /// How often frost is melted in each of them.
+    pub frost: FrostShares,
     /// The winters of the record that the weather is out of.
     pub winters: Option<Winters>,
     /// The fuels.
@@ -135,6 +138,7 @@ impl Comparison {
             supplies: &self.supplies,
             fuels: &self.fuels,
             bins: &self.bins.bins,
+            frost: self.frost,
             extreme_low_c: self.site.extreme_low_c,
             elevation_m: self.site.elevation_m,
             basis: &self.basis,
@@ -163,7 +167,7 @@ struct Parts {
 }
 
 impl Parts {
-    fn setting<'a>(&'a self, bins: &'a BinTable) -> Setting<'a> {
+    fn setting<'a>(&'a self, bins: &'a BinTable, frost: FrostShares) -> Setting<'a> {
         Setting {
             zones: &self.zones,
             machines: &self.machines,
@@ -171,6 +175,7 @@ impl Parts {
             supplies: &self.supplies,
             fuels: &self.fuels,
             bins: &bins.bins,
+            frost,
             extreme_low_c: self.site.extreme_low_c,
             elevation_m: self.site.elevation_m,
             basis: &self.basis,
@@ -213,7 +218,8 @@ fn compared(job: &Job, all_weather: &Weather, with_more_years: bool) -> Result<C
         RunWeather::Year(year) => bins_5_fahrenheit(&year.place, &year.columns.dry_bulb_c),
         RunWeather::Bins(bins) => bins.clone(),
     };
-    let setting = parts.setting(&bins);
+    let frost = frost_shares(&weather);
+    let setting = parts.setting(&bins, frost);
     let mut options: Vec<OptionResult> = Vec::new();
     let mut lockout_notes = Vec::new();
     match &weather {
@@ -235,9 +241,16 @@ fn compared(job: &Job, all_weather: &Weather, with_more_years: bool) -> Result<C
             labels::cost_ranges(job, &setting, &mut options, bins_cost);
         }
     }
-    let mut comparison = assemble(job, weather, bins, parts, options);
+    let mut comparison = assemble(job, weather, (bins, frost), parts, options);
     comparison.notes.splice(0..0, lockout_notes.into_iter().map(Note::BetterLockout).chain(weather_notes));
     Ok(comparison)
+}
+
+/// How often frost is melted, by the dew points of the hours where the weather has them.
+fn frost_shares(weather: &RunWeather) -> FrostShares {
+    let RunWeather::Year(year) = weather else { return FrostShares::default() };
+    let dew = year.columns.dew_point_c.as_ref();
+    dew.map_or_else(FrostShares::default, |dew| FrostShares::of(&year.columns.dry_bulb_c, dew))
 }
 
 /// The weather that is run on, if enough of it is there, and the job's parts on it.
@@ -256,7 +269,7 @@ fn chosen(job: &Job, weather: &Weather) -> Result<(RunWeather, Parts, Vec<Note>)
 fn assemble(
     job: &Job,
     weather: RunWeather,
-    bins: BinTable,
+    (bins, frost): (BinTable, FrostShares),
     parts: Parts,
     options: Vec<OptionResult>,
 ) -> Comparison {
@@ -277,6 +290,7 @@ fn assemble(
         winters: parts.winters,
         weather,
         bins,
+        frost,
         zones: parts.zones,
         load_uncertainty: parts.load_uncertainty,
         machines: parts.machines,

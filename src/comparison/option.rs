@@ -361,7 +361,7 @@ pub fn bins_cost(design: &OptionDesign, setting: &Setting<'_>) -> f64 {
 }
 
 fn bins(design: &OptionDesign, setting: &Setting<'_>) -> (Vec<Vec<BinRow>>, EnergyByHour, Ledger) {
-    let rows = |(zone, d)| bin_rows(zone, d, setting.machines, setting.bins);
+    let rows = |(zone, d)| bin_rows(zone, d, setting.machines, setting.bins, setting.frost);
     let by_zone: Vec<Vec<BinRow>> = setting.zones.iter().zip(&design.zones).map(rows).collect();
     let hours = setting.bins.iter().map(|b| b.hours).sum();
     let rooms = by_zone.iter().flatten().flat_map(|row| row.energy.iter().copied());
@@ -384,9 +384,9 @@ fn zone_results(
     let results = zones.map(|(((zone, d), sums), off)| ZoneResult {
         sums,
         off,
-        bins: bin_rows(zone, d, machines, setting.bins),
+        bins: bin_rows(zone, d, machines, setting.bins, setting.frost),
         first_heater_balance_c: first_heater_balance_c(zone, d, machines, coldest_c),
-        economic_balance: economic_balance(zone, d, machines, coldest_c),
+        economic_balance: economic_balance(zone, d, machines, coldest_c, setting.frost),
         at_design: carried(zone, d, machines, zone.design_temperature_c),
         at_extreme_low: setting.extreme_low_c.map(|t| carried(zone, d, machines, t)),
         fuelling_lasts_h: setting.extreme_low_c.and_then(|t| fuelling_lasts_h(zone, d, machines, t)),

@@ -189,7 +189,7 @@ impl<'a> Reruns<'a> {
             // Hours alone are asked here: bins would only serve the coldest night.
             RunWeather::Year(_) => BinTable { bins: Vec::new(), ..self.first.bins.clone() },
         };
-        let setting = Setting { maps: Some(&self.maps), ..parts.setting(&bins) };
+        let setting = Setting { maps: Some(&self.maps), ..parts.setting(&bins, self.first.frost) };
         Ok(then(&Anew { setting, parts: &parts, run, same_weather }))
     }
 

@@ -7,6 +7,7 @@ use crate::equipment::Machine;
 use crate::fuel::Fuels;
 use crate::load::Zone;
 use crate::prices::Prices;
+use crate::simulation::frost::FrostShares;
 use crate::simulation::hour_map::HourMaps;
 use crate::supply::Supplies;
 use crate::weather::Bin;
@@ -25,6 +26,8 @@ pub struct Setting<'a> {
     pub fuels: &'a Fuels,
     /// The weather by bins.
     pub bins: &'a [Bin],
+    /// How often frost is melted in each of them.
+    pub frost: FrostShares,
     /// The coldest night to plan for, °C.
     pub extreme_low_c: Option<f64>,
     /// Height above sea level, m, where it is known.

@@ -6,6 +6,7 @@ use super::setting::Setting;
 use crate::fuel::FuelId;
 use crate::simulation::bins::bin_rows;
 use crate::simulation::design::OptionDesign;
+use crate::simulation::frost::FrostShares;
 use crate::supply::{Store, Supplied};
 use crate::weather::Bin;
 
@@ -77,7 +78,7 @@ fn design_day_kwh(fuel: FuelId, design: &OptionDesign, s: &Setting<'_>) -> f64 {
     let zones = s.zones.iter().zip(&design.zones);
     let heating = zones.flat_map(|(zone, d)| {
         let bin = Bin { temperature_c: zone.design_temperature_c, hours: 24.0 };
-        bin_rows(zone, d, s.machines, &[bin])
+        bin_rows(zone, d, s.machines, &[bin], FrostShares::default())
     });
     let heating: Vec<_> = heating.flat_map(|row| row.energy).collect();
     let uses = heating.into_iter().chain(design.household.energy(24.0));

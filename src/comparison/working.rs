@@ -91,7 +91,7 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
     let (of_zone, design) = (c.zones.get(zone)?, result.design.zones.get(zone)?);
     let (steps, stamp, outdoor_c, cost) = match moment {
         Moment::Outdoor(t) => {
-            let (steps, row) = work_bin(of_zone, design, &c.machines, t);
+            let (steps, row) = work_bin(of_zone, design, &c.machines, t, c.frost);
             (steps, None, t, cost_of_bin(c, result, &row))
         }
         Moment::Hour(i) => {

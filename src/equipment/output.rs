@@ -140,6 +140,25 @@ impl MachineHour<f64> {
         }
     }
 
+    /// A machine that draws as much as it gives while `kw` of its greatest output go elsewhere.
+    ///
+    /// ```
+    /// use winterledger::equipment::output::MachineHour;
+    /// let strips = MachineHour { least: 9.0, rated: 9.0, greatest: 9.0, power_least: 9.0, ..MachineHour::OFF };
+    /// assert_eq!(strips.lending(1.0).run(0.0, 20.0).draw, 8.0);
+    /// assert_eq!(strips.lending(10.0).run(0.0, 20.0).draw, 0.0);
+    /// ```
+    #[must_use]
+    pub fn lending(self, kw: f64) -> Self {
+        let greatest = self.greatest - kw;
+        if greatest <= 0.0 {
+            return Self::OFF;
+        }
+        let least = self.least.min(greatest);
+        let power_least = self.power_least * least / self.least;
+        Self { least, power_least, rated: self.rated.min(greatest), greatest, ..self }
+    }
+
     /// A machine that is off.
     pub const OFF: Self = Self {
         least: 1.0,

@@ -119,16 +119,15 @@ impl Words<'_> {
                 lines.extend(self.side(*side_kw));
                 lines
             }
-            Step::Tempering { heater, running, heat_kw, draw_kw, side_kw } => vec![format!(
-                "  Of this, {} gives {} while it defrosts: it tempers the air for {} kW of fuel and {} kW beside it \
-                 (on the mean of the hour, {} of which the first machine runs); every output above has that in.",
-                self.name(*heater),
-                self.q(*heat_kw),
-                grouped(*draw_kw, 4),
-                grouped(*side_kw, 4),
-                grouped(*running, 4)
+            Step::Tempering { .. } => self.tempering(step),
+            Step::Defrosting { running_kw, heat_kw, of_bank } => {
+                vec![self.defrosting(*running_kw, *heat_kw, *of_bank)]
+            }
+            Step::Frosty { share } => vec![format!(
+                "Of the hours in its bin of 5 \u{b0}F, {} are those in which frost is melted, by their dew points; \
+                 what tempers the air is on the mean of all of them.",
+                grouped(*share, 4)
             )],
-            Step::Defrosting { running_kw, heat_kw } => vec![self.defrosting(*running_kw, *heat_kw)],
             Step::Turn { heater, share, locked_out } => self.turn(*heater, *share, *locked_out),
             Step::Fuelled { heater, share } => {
                 let (name, share) = (self.name(*heater), grouped(*share, 4));
@@ -159,6 +158,19 @@ impl Words<'_> {
             )],
             Step::Ends { end_c, .. } => vec![format!("The room ends the hour at {}.", self.t(*end_c))],
         }
+    }
+
+    fn tempering(&self, step: &Step) -> Vec<String> {
+        let Step::Tempering { heater, running, heat_kw, draw_kw, side_kw } = step else { return Vec::new() };
+        vec![format!(
+            "  Of this, {} gives {} while it defrosts: it tempers the air for {} kW of fuel and {} kW beside it \
+             (on the mean of the hour, {} of which the first machine runs); every output above has that in.",
+            self.name(*heater),
+            self.q(*heat_kw),
+            grouped(*draw_kw, 4),
+            grouped(*side_kw, 4),
+            grouped(*running, 4)
+        )]
     }
 
     fn turn(&self, heater: usize, share: f64, locked_out: bool) -> Vec<String> {
@@ -211,10 +223,11 @@ impl Words<'_> {
         ))
     }
 
-    fn defrosting(&self, running_kw: f64, heat_kw: f64) -> String {
+    fn defrosting(&self, running_kw: f64, heat_kw: f64, of_bank: bool) -> String {
+        let bank = if of_bank { "; of their bank so much less is left for the room" } else { "" };
         format!(
             "  Of this, strips that temper the air while it defrosts ({} on the mean of a running hour) give {} and \
-             draw {} kW; every output above has them in.",
+             draw {} kW; every output above has them in{bank}.",
             self.q(running_kw),
             self.q(heat_kw),
             grouped(heat_kw, 4)
@@ -266,7 +279,10 @@ impl Words<'_> {
     }
 
     fn side(&self, side_kw: f64) -> Option<String> {
-        let line = format!("  Fan, blower or pan heater beside it: {} kW.", grouped(side_kw, 4));
+        let line = format!(
+            "  Electricity beside it, for fan, blower, pan heater or strips while it defrosts: {} kW.",
+            grouped(side_kw, 4)
+        );
         (side_kw > 0.0).then_some(line)
     }
 

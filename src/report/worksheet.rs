@@ -10,6 +10,8 @@ use crate::comparison::{Comparison, OptionResult, RunWeather};
 use crate::fuel::{Fuel, FuelId};
 use crate::simulation::EndUse;
 use crate::simulation::bins::BinRow;
+use crate::simulation::design::DefrostAux;
+use crate::simulation::frost::FrostShares;
 
 /// What is drawn: fuel, use, kWh.
 type Drawn = (FuelId, EndUse, f64);
@@ -43,14 +45,26 @@ pub fn bin_worksheet(c: &Comparison, measure: Measure) -> Table {
         heading: "By outdoor temperature".into(),
         columns: columns(&fuels, measure),
         rows,
-        remark: Some(
-            "Price: what this option paid for those uses on the mean of the year, spikes included. Standby \
-             belongs to no outdoor temperature and is left out. A burner's COP counts its fuel's whole heat \
-             (HHV) and its blower. Under each option's bins stand their sums by use, and what the hours of the year \
-             drew for it."
-                .into(),
-        ),
+        remark: Some(remark(c, measure)),
     }
+}
+
+fn remark(c: &Comparison, measure: Measure) -> String {
+    let prices = "Price: what this option paid for those uses on the mean of the year, spikes included. Standby \
+                  belongs to no outdoor temperature and is left out. A burner's COP counts its fuel's whole heat \
+                  (HHV) and its blower. Under each option's bins stand their sums by use, and what the hours of \
+                  the year drew for it.";
+    let mut zones = c.options.iter().flat_map(|option| &option.design.zones);
+    if !zones.any(|zone| zone.defrost_aux.is_some() || zone.tempering.is_some()) {
+        return prices.to_owned();
+    }
+    let (from, to) =
+        (measure.temperature_words(DefrostAux::FROM_C), measure.temperature_words(DefrostAux::TO_C));
+    let frost = match c.frost == FrostShares::default() {
+        true => format!("in every hour from {from} to {to}, as the weather has no dew points"),
+        false => "in the share of a bin's hours in which frost is melted, by their dew points".to_owned(),
+    };
+    format!("{prices} What tempers the air while a heat pump defrosts does so {frost}.")
 }
 
 fn columns(fuels: &[(FuelId, &Fuel)], measure: Measure) -> Vec<Column> {

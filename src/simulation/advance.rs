@@ -169,7 +169,7 @@ pub fn work_hour(plan: &OptionPlan, zone: usize, i: usize) -> Option<(Vec<Step>,
     let run = |zone_hour: &ZoneHour<'_, f64>| folds.get().unwrap_or_default().work(zone_hour);
     let (mut steps, outcome) =
         with_zone_hour::<MOST_HEATERS, false, _>(plan, planned, i, start, bound, (lay, run));
-    tell_defrosting(&mut steps, planned.defrost_kw.get(i).copied());
+    tell_defrosting(&mut steps, planned.defrost_kw.get(i).copied(), planned.bank.is_some());
     let kw = standby_kwh(planned, &outcome);
     if kw > 0.0 {
         steps.push(Step::Standby { kw });

@@ -3,9 +3,10 @@
 //! Steady, without memory: no room, no set-back, no order of hours. What a spreadsheet can follow.
 //! Start at [`bin_rows`].
 
-use super::design::{DefrostAux, ZoneDesign};
+use super::design::ZoneDesign;
 use super::end_use::EndUse;
 use super::folds::Folds;
+use super::frost::FrostShares;
 use super::kernel::{Cooler, Handover, Heater, ZoneHour, ZoneOutcome, need};
 use super::source::{cooling_source_c, heating_source_c};
 use super::tempering::Tempering;
@@ -51,14 +52,21 @@ pub struct BinRow {
 ///
 /// Each bin runs the hour function with no heat capacity at the ordinary set point. Between a
 /// cut-out and a cut-on the heater is on for half of the bin's hours, as 10 CFR 430 Appendix M1
-/// counts it.
-pub fn bin_rows(zone: &Zone, design: &ZoneDesign, machines: &[Machine], bins: &[Bin]) -> Vec<BinRow> {
-    let served = Served::new(zone, design, machines);
+/// counts it. Air is tempered in the share of them that is frosty.
+pub fn bin_rows(
+    zone: &Zone,
+    design: &ZoneDesign,
+    machines: &[Machine],
+    bins: &[Bin],
+    frost: FrostShares,
+) -> Vec<BinRow> {
+    let served = Served { frost, ..Served::new(zone, design, machines) };
     bins.iter().map(|bin| served.bin(*bin)).collect()
 }
 
 /// A zone of an option in a steady hour at `outdoor_c` of a night in which the cold has come and stays: a heater
-/// between its cut-out and its cut-on counts as off, as it is from the first hour below the cut-out on.
+/// between its cut-out and its cut-on counts as off, as it is from the first hour below the cut-out on. Its air
+/// counts as moist.
 pub fn cold_row(zone: &Zone, design: &ZoneDesign, machines: &[Machine], outdoor_c: f64) -> BinRow {
     let served = Served::new(zone, design, machines);
     served.row(Bin { temperature_c: outdoor_c, hours: 1.0 }, &served.outcome(outdoor_c, false), 1.0)
@@ -71,10 +79,17 @@ pub fn work_bin(
     design: &ZoneDesign,
     machines: &[Machine],
     outdoor_c: f64,
+    frost: FrostShares,
 ) -> (Vec<Step>, BinRow) {
-    let served = Served::new(zone, design, machines);
+    let served = Served { frost, ..Served::new(zone, design, machines) };
     let (mut steps, _) = served.with_zone_hour(outdoor_c, true, |zone, folds| folds.work(zone));
-    tell_defrosting(&mut steps, Some(served.defrost_kw(outdoor_c)));
+    let tempers = design.defrost_aux.is_some() || design.tempering.is_some();
+    if let Some(share) = frost.known_at(outdoor_c).filter(|_| tempers) {
+        // Behind the need, which comes first always.
+        steps.insert(steps.len().min(1), Step::Frosty { share });
+    }
+    let of_bank = design.defrost_aux.is_some_and(|aux| aux.bank.is_some());
+    tell_defrosting(&mut steps, Some(served.defrost_kw(outdoor_c)), of_bank);
     let bin = Bin { temperature_c: outdoor_c, hours: 1.0 };
     (steps, served.row(bin, &served.outcome(outdoor_c, true), bin.hours))
 }
@@ -110,9 +125,10 @@ pub fn economic_balance(
     design: &ZoneDesign,
     machines: &[Machine],
     coldest_c: f64,
+    frost: FrostShares,
 ) -> Option<EconomicBalance> {
     let worth = design.changeover?.on_cost?;
-    let served = Served::new(zone, design, machines);
+    let served = Served { frost, ..Served::new(zone, design, machines) };
     let second = |t: f64| {
         served.with_zone_hour(t, true, |z, _| match z.heaters {
             [lead, alternate, ..] => worth.second_is_cheaper(need(z), lead, alternate) > 0.0,
@@ -158,12 +174,14 @@ struct Served<'a> {
     machines: &'a [Machine],
     heaters: Vec<&'a Machine>,
     cooler: Option<&'a Machine>,
+    frost: FrostShares,
 }
 
 impl<'a> Served<'a> {
     fn new(zone: &'a Zone, design: &'a ZoneDesign, machines: &'a [Machine]) -> Self {
         let heaters = design.heaters.iter().filter_map(|i| machines.get(*i)).collect();
-        Self { zone, design, machines, heaters, cooler: design.cooler.and_then(|i| machines.get(i)) }
+        let cooler = design.cooler.and_then(|i| machines.get(i));
+        Self { zone, design, machines, heaters, cooler, frost: FrostShares::default() }
     }
 
     fn bin(&self, bin: Bin) -> BinRow {
@@ -214,9 +232,9 @@ impl<'a> Served<'a> {
         run: impl FnOnce(&ZoneHour<'_, f64>, &Folds) -> R,
     ) -> R {
         let mut heaters: Vec<_> = self.heaters.iter().map(|m| self.heater(m, outdoor_c, was_on)).collect();
-        if let Some(first) = heaters.first_mut() {
-            first.machine = first.machine.with_electric_heat(self.defrost_kw(outdoor_c));
-        }
+        let lockout_c = self.design.changeover.and_then(|c| c.compressor_lockout_c);
+        let locked_out = lockout_c.is_some_and(|t| outdoor_c < t);
+        self.temper(&mut heaters, self.defrost_kw(outdoor_c), locked_out);
         let ducted = |place: usize| self.heaters.get(place).is_some_and(|m| m.ducted);
         let worth = self.design.changeover.and_then(|c| c.on_cost);
         let in_electricity = worth.map_or(0.0, |worth| worth.alternate_in_electricity());
@@ -235,7 +253,7 @@ impl<'a> Served<'a> {
             vent_c: self.zone.vent_c,
             heaters: &heaters,
             handover: self.design.changeover.map(|c| Handover {
-                locked_out: f64::from(c.compressor_lockout_c.is_some_and(|t| outdoor_c < t)),
+                locked_out: f64::from(locked_out),
                 whole_hour: c.whole_hour,
                 worth: c.on_cost,
             }),
@@ -250,14 +268,26 @@ impl<'a> Served<'a> {
         if self.heaters.first().is_some_and(|m| m.ducted) { kept } else { 1.0 }
     }
 
-    /// Strips that temper the air while the first heater defrosts, kW while it runs; bins know no dew
-    /// point, so the air counts as moist.
+    /// Strips that temper the air while the first heater defrosts, kW while it runs, on the mean of frosty
+    /// and dry hours.
     fn defrost_kw(&self, outdoor_c: f64) -> f64 {
-        self.design.defrost_aux.map_or(0.0, |aux| aux.mean_kw(outdoor_c, None))
+        self.design.defrost_aux.map_or(0.0, |aux| aux.running_kw() * self.frost.at(outdoor_c))
+    }
+
+    /// Adds them to the first heater, and takes them off their bank where that one can run.
+    fn temper(&self, heaters: &mut [Heater<f64>], kw: f64, locked_out: bool) {
+        let Some(first) = heaters.first_mut() else { return };
+        first.machine = first.machine.with_electric_heat(kw);
+        let runs = first.machine.greatest > 0.0 && !locked_out;
+        let bank = self.design.defrost_aux.and_then(|aux| aux.bank).filter(|_| runs);
+        if let Some(bank) = bank.and_then(|place| heaters.get_mut(place)) {
+            bank.machine = bank.machine.lending(kw);
+        }
     }
 
     fn tempering(&self, outdoor_c: f64) -> Option<Tempering> {
-        self.design.tempering.filter(|_| DefrostAux::is_frosty(outdoor_c, None))
+        let share = self.frost.at(outdoor_c);
+        self.design.tempering.filter(|_| share > 0.0).map(|tempering| tempering.times(share))
     }
 
     fn heater(&self, machine: &Machine, outdoor_c: f64, was_on: bool) -> Heater<f64> {

@@ -71,6 +71,9 @@ pub struct DefrostAux {
     pub kw: f64,
     /// Minutes of it for each minute that the heat pump runs.
     pub share_of_running: f64,
+    /// The strips, as a place among the zone's heaters, whose heat it is: while they temper they give so much
+    /// less to the room beside. Nothing where it has strips of its own.
+    pub bank: Option<usize>,
 }
 
 impl DefrostAux {
@@ -82,6 +85,13 @@ impl DefrostAux {
     pub const DRY_K: f64 = 5.0;
 
     /// Whether frost is melted often at `outdoor_c`; without a dew point the air counts as moist.
+    ///
+    /// ```
+    /// use winterledger::simulation::design::DefrostAux;
+    /// assert!(DefrostAux::is_frosty(0.0, Some(-2.0)) && DefrostAux::is_frosty(0.0, None));
+    /// assert!(!DefrostAux::is_frosty(0.0, Some(-6.0))); // too dry for frost
+    /// assert!(!DefrostAux::is_frosty(-5.0, None));
+    /// ```
     pub fn is_frosty(outdoor_c: f64, dew_point_c: Option<f64>) -> bool {
         let cold = (Self::FROM_C - 1e-9..=Self::TO_C + 1e-9).contains(&outdoor_c);
         cold && dew_point_c.is_none_or(|dew| outdoor_c - dew <= Self::DRY_K)
@@ -90,19 +100,5 @@ impl DefrostAux {
     /// Heat (kW) of it on the mean of an hour in which the heat pump runs and defrosts.
     pub fn running_kw(&self) -> f64 {
         self.kw * self.share_of_running
-    }
-
-    /// Heat (kW) of it while the heat pump runs all the hour, on the mean of the hour; without a dew
-    /// point the air counts as moist.
-    ///
-    /// ```
-    /// use winterledger::simulation::design::DefrostAux;
-    /// let aux = DefrostAux { kw: 5.0, share_of_running: 6.0 / 90.0 };
-    /// assert!((aux.mean_kw(0.0, Some(-2.0)) - 1.0 / 3.0).abs() < 1e-15); // hand-worked
-    /// assert_eq!(aux.mean_kw(0.0, Some(-6.0)), 0.0); // too dry for frost
-    /// assert_eq!(aux.mean_kw(-5.0, None), 0.0);
-    /// ```
-    pub fn mean_kw(&self, outdoor_c: f64, dew_point_c: Option<f64>) -> f64 {
-        if Self::is_frosty(outdoor_c, dew_point_c) { self.running_kw() } else { 0.0 }
     }
 }

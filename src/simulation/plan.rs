@@ -4,8 +4,11 @@
 
 use std::ops::Range;
 
-use super::design::{DefrostAux, OptionDesign, ZoneDesign};
+use super::bank::Bank;
+use super::bound::{Bound, BoundBy};
+use super::design::{OptionDesign, ZoneDesign};
 use super::end_use::EndUse;
+use super::frost::frosty_hours;
 use super::hour_map::{HourMap, HourMaps, OffHours};
 use super::household::HouseholdPlan;
 use super::kernel::{Handover, MOST_HEATERS, Worth};
@@ -28,42 +31,6 @@ pub struct OptionPlan {
     pub household: HouseholdPlan,
     /// What some machines may not go beyond; empty for most options.
     pub bounds: Vec<Bound>,
-}
-
-/// What one machine, or several together, may not go beyond.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Bound {
-    /// The machines: zone, and place among its heaters; its cooler is at [`MOST_HEATERS`].
-    pub machines: Vec<(usize, usize)>,
-    /// How they are bound.
-    pub by: BoundBy,
-}
-
-impl Bound {
-    fn part(&self, span: &Range<usize>) -> Self {
-        let by = match &self.by {
-            BoundBy::OutdoorUnit(hours) => BoundBy::OutdoorUnit(hours.part(span.clone())),
-            by @ BoundBy::DailyFuelling(_) => by.clone(),
-        };
-        Self { machines: self.machines.clone(), by }
-    }
-
-    /// What there is to use from a midnight on, kWh.
-    pub fn at_midnight_kwh(&self) -> f64 {
-        match self.by {
-            BoundBy::DailyFuelling(kwh) => kwh,
-            BoundBy::OutdoorUnit(_) => f64::INFINITY,
-        }
-    }
-}
-
-/// How machines are bound.
-#[derive(Debug, Clone, PartialEq)]
-pub enum BoundBy {
-    /// By the fuel laid in at each midnight, kWh.
-    DailyFuelling(f64),
-    /// By what heat, or what cooling, the outdoor unit can give to all its heads together, hour by hour.
-    OutdoorUnit(HourMap),
 }
 
 /// One zone of it.
@@ -90,6 +57,8 @@ pub struct ZonePlan {
     /// Strips that temper the air while the first heater defrosts, kW on the mean of each hour that it
     /// runs all through; counted in that heater's hours. Empty where there are none.
     pub defrost_kw: Vec<f64>,
+    /// The bank that those strips are a part of.
+    pub bank: Option<Bank>,
     /// The cooler and its set point, if there is one.
     pub cooler: Option<PlannedCooler>,
     /// Machines that draw standby power in hours without output.
@@ -268,6 +237,7 @@ impl OptionPlan {
             heater.hours = heater.hours.off_in(off);
             heater.off.interrupted = off.iter().filter(|off| **off).count();
         }
+        self.zones.iter_mut().for_each(|zone| zone.lend(&self.outdoor_c));
     }
 
     /// The same with some machines off in every hour; `machines` are places in the list of machines.
@@ -280,6 +250,8 @@ impl OptionPlan {
             let stands =
                 |place: usize| zone.heaters.get(place).is_some_and(|h| !machines.contains(&h.machine));
             zone.tempering = zone.tempering.take().filter(|(t, _)| stands(t.place));
+            zone.bank = zone.bank.take().filter(|bank| stands(bank.place));
+            zone.lend(&plan.outdoor_c);
             let cooler = zone.cooler.iter_mut().filter(|c| machines.contains(&c.machine));
             cooler.for_each(|c| c.hours = HourMap::off());
         }
@@ -315,6 +287,16 @@ fn bounds(zones: &[ZonePlan], machines: &[Machine], run: &OutdoorRun) -> Vec<Bou
 }
 
 impl ZonePlan {
+    /// Takes what tempers the air off what its bank can give beside.
+    fn lend(&mut self, outdoor_c: &[f64]) {
+        let (Some(bank), Some(first)) = (&self.bank, self.heaters.first()) else { return };
+        let lockout_c = self.handover.as_ref().map_or(f64::NEG_INFINITY, |h| h.lockout_c);
+        let hours = bank.hours(outdoor_c, lockout_c, &self.defrost_kw, &first.hours);
+        if let Some(heater) = self.heaters.get_mut(bank.place) {
+            heater.hours = hours;
+        }
+    }
+
     fn part(&self, span: &Range<usize>, cut: impl Fn(&[f64]) -> Vec<f64>) -> Self {
         let heaters = self.heaters.iter();
         let cooler = self.cooler.as_ref();
@@ -322,6 +304,7 @@ impl ZonePlan {
             set_points_c: cut(&self.set_points_c),
             heat_taken_kw: cut(&self.heat_taken_kw),
             defrost_kw: cut(&self.defrost_kw),
+            bank: self.bank.as_ref().map(|bank| bank.part(span.clone())),
             tempering: self
                 .tempering
                 .as_ref()
@@ -379,17 +362,25 @@ fn zone_plan(zone: &Zone, design: &ZoneDesign, laid: &Laid<'_>) -> ZonePlan {
     let heaters = heaters.into_iter();
     let mut heaters: Vec<_> =
         heaters.filter_map(|(place, i)| heater(zone, (*i, place), machines.get(*i)?, laid)).collect();
-    let defrost_kw = design.defrost_aux.map(|aux| defrost_kw(&aux, run)).unwrap_or_default();
+    let tempers = design.defrost_aux.is_some() || design.tempering.is_some();
+    let frosty = if tempers { frosty_hours(run) } else { Vec::new() };
+    let defrost_kw: Vec<f64> = design.defrost_aux.map_or_else(Vec::new, |aux| {
+        frosty.iter().map(|frosty| if *frosty { aux.running_kw() } else { 0.0 }).collect()
+    });
     if let (Some(aux), Some(first)) = (design.defrost_aux, heaters.first_mut()) {
         let with_strips = |hour: MachineHour<f64>| hour.with_electric_heat(aux.running_kw());
         let on = |i: usize| defrost_kw.get(i).is_some_and(|kw| *kw > 0.0);
         let hours = std::mem::replace(&mut first.hours, HourMap::off());
         first.hours = hours.changed(defrost_kw.len(), with_strips, on);
     }
+    let bank = design.defrost_aux.and_then(|aux| {
+        let place = aux.bank?;
+        Some(Bank { place, whole: heaters.get(place)?.hours.clone(), lent_kw: aux.running_kw() })
+    });
     let cooler = design.cooler.and_then(|i| cooler(zone, i, machines.get(i)?, laid));
     let room = |loss_kw_k, gains_kw| RoomHour::new(loss_kw_k, gains_kw, zone.decay(loss_kw_k), f64::NAN);
     let heating = room(zone.loss_kw_k, zone.gains_kw);
-    ZonePlan {
+    let mut plan = ZonePlan {
         heating,
         cooling: zone.cooling.map_or(heating, |c| room(c.loss_kw_k, c.gains_kw)),
         cooling_above_c: zone.cooling.map_or(f64::INFINITY, |c| c.balance_temperature_c),
@@ -404,29 +395,19 @@ fn zone_plan(zone: &Zone, design: &ZoneDesign, laid: &Laid<'_>) -> ZonePlan {
         }),
         staged_recovery: design.staged_recovery,
         defrost_kw,
+        bank,
         heaters,
         cooler,
         heat_taken_kw: Vec::new(),
-        tempering: design.tempering.map(|t| (t, tempered_hours(run))),
+        tempering: design.tempering.map(|t| (t, frosty)),
         duct_line: zone.duct_line,
         is_plain: !design.staged_recovery
             && zone.duct_line.is_none()
             && design.tempering.is_none()
             && design.changeover.is_none_or(|c| c.on_cost.is_none()),
-    }
-}
-
-fn dew_point_c(run: &OutdoorRun, i: usize) -> Option<f64> {
-    run.dew_point_c.as_ref().and_then(|dew| dew.get(i)).copied()
-}
-
-fn defrost_kw(aux: &DefrostAux, run: &OutdoorRun) -> Vec<f64> {
-    run.dry_bulb_c.iter().enumerate().map(|(i, t)| aux.mean_kw(*t, dew_point_c(run, i))).collect()
-}
-
-fn tempered_hours(run: &OutdoorRun) -> Vec<bool> {
-    let hours = run.dry_bulb_c.iter().enumerate();
-    hours.map(|(i, t)| DefrostAux::is_frosty(*t, dew_point_c(run, i))).collect()
+    };
+    plan.lend(&run.dry_bulb_c);
+    plan
 }
 
 fn heater(

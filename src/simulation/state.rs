@@ -2,7 +2,8 @@
 //!
 //! A state can be saved at any midnight and resumed. Start at [`OptionState`].
 
-use super::plan::{Bound, OptionPlan};
+use super::bound::Bound;
+use super::plan::OptionPlan;
 use crate::fuel::FuelId;
 
 /// Hours after a rise of the set point that count as recovery at most.

@@ -33,6 +33,18 @@ pub struct Folded {
 }
 
 impl Tempering {
+    /// On the mean of hours of which this share is frosty.
+    #[must_use]
+    pub fn times(self, share: f64) -> Self {
+        Self {
+            place: self.place,
+            share_of_running: self.share_of_running * share,
+            heat_kw: self.heat_kw * share,
+            draw_kw: self.draw_kw * share,
+            side_kw: self.side_kw * share,
+        }
+    }
+
     /// Adds the furnace's heat to the first heater's outputs. Nothing where that one is off or the
     /// furnace's fuel is short: then the air stays cool. `fuel_in_electricity` is what a kWh of its fuel is
     /// worth in kWh of electricity, `kept` what the ducts keep of its heat.

@@ -5,8 +5,9 @@
 //! Wishes first; whatever is short shrinks all its heaters by one share, and the zones run again so
 //! that whoever comes next takes over. Start at [`within`].
 
+use super::bound::{Bound, BoundBy};
 use super::kernel::{Heater, MOST_HEATERS, ZoneOutcome};
-use super::plan::{Bound, BoundBy, OptionPlan, PlannedHeater};
+use super::plan::{OptionPlan, PlannedHeater};
 use super::state::{FuelLimits, OptionState};
 use crate::equipment::output::{MachineHour, Output};
 use crate::fuel::FuelId;

@@ -76,6 +76,8 @@ pub enum Step {
         running_kw: f64,
         /// Of them as it ran.
         heat_kw: f64,
+        /// Whether they are a part of a bank, which gives so much less beside.
+        of_bank: bool,
     },
     /// A furnace tempers the air while the first heater defrosts: so much of that one's heat is the
     /// furnace's, all figures on the mean of the hour.
@@ -90,6 +92,12 @@ pub enum Step {
         draw_kw: f64,
         /// Electricity beside it.
         side_kw: f64,
+    },
+    /// In so large a share of the hours in the bin of this outdoor temperature frost is melted, by their dew
+    /// points; what tempers the air is on the mean of all of them.
+    Frosty {
+        /// The share, 0 to 1.
+        share: f64,
     },
     /// Two heaters took turns: this one had this share of the hour.
     Turn {
@@ -287,8 +295,8 @@ fn cooling_steps(zone: &ZoneHour<'_, f64>, outcome: &ZoneOutcome<f64>) -> Vec<St
 }
 
 /// Puts in, after the first heater's output, what strips gave of it: `running_kw` while it runs all
-/// through the hour.
-pub(super) fn tell_defrosting(steps: &mut Vec<Step>, running_kw: Option<f64>) {
+/// through the hour, perhaps `of_bank` that serves the room beside.
+pub(super) fn tell_defrosting(steps: &mut Vec<Step>, running_kw: Option<f64>, of_bank: bool) {
     let Some(running_kw) = running_kw.filter(|kw| *kw > 0.0) else { return };
     let first = steps.iter().position(|s| matches!(s, Step::Output { heater: 0, .. }));
     let Some(Step::Output { how, .. }) = first.and_then(|at| steps.get(at)) else { return };
@@ -297,7 +305,7 @@ pub(super) fn tell_defrosting(steps: &mut Vec<Step>, running_kw: Option<f64>) {
         Running::Cycling { share, .. } => *share,
         Running::Between { .. } => 1.0,
     };
-    let step = Step::Defrosting { running_kw, heat_kw: running_kw * share };
+    let step = Step::Defrosting { running_kw, heat_kw: running_kw * share, of_bank };
     steps.insert(first.map_or(0, |at| at + 1), step);
 }
 

@@ -86,8 +86,13 @@ pub fn coldest_hour(dry_bulb_c: &[f64]) -> Option<HourAt> {
 /// first, so that a temperature on an edge (12.5 °C is 54.5 °F, bin 57) goes to the bin it belongs to
 /// and not to where a rounding error puts it.
 pub fn bins_5_fahrenheit(place: &str, dry_bulb_c: &[f64]) -> BinTable {
-    let bin = |t: &f64| ((on_edge(celsius_to_fahrenheit(*t)) - 39.5) / 5.0).floor() as i64;
-    table(place, dry_bulb_c.iter().map(bin), |bin| fahrenheit_to_celsius(42.0 + 5.0 * bin))
+    let bins = dry_bulb_c.iter().map(|t| bin_of_5_fahrenheit(*t));
+    table(place, bins, |bin| fahrenheit_to_celsius(42.0 + 5.0 * bin))
+}
+
+/// The 5 °F bin that holds `temperature_c` °C, counted from that of 42 °F, colder ones below 0.
+pub fn bin_of_5_fahrenheit(temperature_c: f64) -> i64 {
+    ((on_edge(celsius_to_fahrenheit(temperature_c)) - 39.5) / 5.0).floor() as i64
 }
 
 /// Hours by 1 K bins, warm to cold, bins without hours left out.

@@ -16,6 +16,7 @@ use winterledger::load::{Ducts, Schedule, Zone};
 use winterledger::series::Hourly;
 use winterledger::simulation::bins::bin_rows;
 use winterledger::simulation::design::{OptionDesign, ZoneDesign};
+use winterledger::simulation::frost::FrostShares;
 use winterledger::simulation::plan::OptionPlan;
 use winterledger::simulation::record::{Sink, Trace, ZoneRecord};
 use winterledger::simulation::{FuelLimits, OptionState, advance};
@@ -139,7 +140,7 @@ fn the_bins_go_by_output_as_the_hours_do() {
         let (zone, machines) = (zone(btu_to_kwh(need)), [heat_pump(), strips(5.0)]);
         let design = ZoneDesign { heaters: vec![0, 1], ..ZoneDesign::default() };
         let bin = Bin { temperature_c: fahrenheit_to_celsius(20.0), hours: 1.0 };
-        let row = &bin_rows(&zone, &design, &machines, &[bin])[0];
+        let row = &bin_rows(&zone, &design, &machines, &[bin], FrostShares::default())[0];
         let at = hour(&zone, &machines);
         for (ours, theirs) in [
             (row.heat_kw, at.heat),

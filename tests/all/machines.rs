@@ -16,6 +16,7 @@ use winterledger::series::Hourly;
 use winterledger::simulation::advance::work_hour;
 use winterledger::simulation::bins::bin_rows;
 use winterledger::simulation::design::{Changeover, OptionDesign, ZoneDesign};
+use winterledger::simulation::frost::FrostShares;
 use winterledger::simulation::plan::OptionPlan;
 use winterledger::simulation::record::Trace;
 use winterledger::simulation::source::{day_of_year, heating_source_c};
@@ -188,7 +189,7 @@ fn in_the_steady_cold_a_stove_gives_its_days_fuel_spread_over_the_day() {
     let stove = burner(MachineKind::WoodStove, "cord_wood", 10.0, 0.5, 0.0);
     let machines = [Machine { daily_fuelling_kwh: Some(60.0), ..stove }];
     let bin = Bin { temperature_c: 0.0, hours: 24.0 };
-    let rows = bin_rows(&steady(0.2), &design(&[0]), &machines, &[bin]);
+    let rows = bin_rows(&steady(0.2), &design(&[0]), &machines, &[bin], FrostShares::default());
     assert!((rows[0].heat_kw - 1.25).abs() < 1e-12);
     assert!((rows[0].first_draw_kw - 2.5).abs() < 1e-12);
 }
@@ -270,7 +271,13 @@ fn in_the_steady_cold_every_head_counts_with_its_share_of_the_unit() {
     let machines = multi(baseboard(5.0));
     let heads = vec![0, 1];
     let bin = Bin { temperature_c: 0.0, hours: 1.0 };
-    let rows = bin_rows(&steady(0.3), &ZoneDesign { heads, ..design(&[1]) }, &machines, &[bin]);
+    let rows = bin_rows(
+        &steady(0.3),
+        &ZoneDesign { heads, ..design(&[1]) },
+        &machines,
+        &[bin],
+        FrostShares::default(),
+    );
     assert!((rows[0].heat_kw - 4.0).abs() < 1e-12 && (rows[0].capacity_kw - 4.0).abs() < 1e-12);
 }
 
@@ -328,7 +335,7 @@ fn heads_share_the_cooling_that_their_outdoor_unit_can_give() {
     assert!((trace(&plan, &mut FuelLimits::none()).outcomes[0].cooling - 3.0).abs() < 1e-12);
     // Steady hours: 7.2 of 10 kW for each head, so 3.6, of which the first wants 4: 2.7 kW sensible.
     let bin = Bin { temperature_c: 30.0, hours: 1.0 };
-    let rows = bin_rows(&zones[0], &cooled_by(0), &machines, &[bin]);
+    let rows = bin_rows(&zones[0], &cooled_by(0), &machines, &[bin], FrostShares::default());
     assert!((rows[0].cooling_kw - 2.7).abs() < 1e-12);
 }
 

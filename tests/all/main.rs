@@ -66,6 +66,7 @@ mod scenarios;
 mod spreadsheet;
 mod steady_year;
 mod tariffs;
+mod tempering;
 mod tipping;
 mod sway;
 mod charts_history;

@@ -8,6 +8,7 @@
 //! - What tempers the air while a heat pump defrosts is on for its share of the time that the heat pump
 //!   runs, and the two together give what is wanted: least and greatest are more by it. In a furnace's
 //!   ducts it keeps what they keep of one kW more.
+//! - Strips that temper are taken off what their bank can give, for all of the hour, whenever the heat pump could run.
 //! - A pilot burns in every hour; in those in which the burner burns more, it is a part of that.
 //! - An outdoor unit, a stove's fuelling of the day and a store bound all machines that hang on them by one
 //!   share of what each would give, or burn, and each of them once an hour. A head so bound gives no more than
@@ -206,9 +207,15 @@ impl<'a> Course<'a> {
             }
         }
         let running = ran[0].share;
+        let all_most = most;
         for (i, placed) in zone.auxiliary.iter().enumerate() {
             let so_far: f64 = ran.iter().map(|r| r.heat).sum();
             let most = most[ran.len()];
+            let mut own = placed.clone();
+            if let Machine::Resistance(capacity) = &mut own.machine {
+                *capacity = (*capacity - self.lent(i, h, weather, all_most)).max(0.0);
+            }
+            let placed = &own;
             let mut before = zone.machines().into_iter().zip(&ran);
             let air_moves = before.any(|(m, ran)| m.form.is_some() && ran.heat > 1e-9);
             let lost = if air_moves { 0.0 } else { lost(placed, outdoor) };
@@ -238,6 +245,18 @@ impl<'a> Course<'a> {
             _ => 0.0,
         };
         kw * tempering.minutes / tempering.of_minutes
+    }
+
+    /// kW that the auxiliary of that place gives to temper the lead's air, taken off what it has for the room
+    /// whenever the lead could run.
+    fn lent(&self, place: usize, h: usize, weather: (f64, Option<f64>), most: &[Hour]) -> f64 {
+        let Machine::HeatPump(pump) = &self.zone.lead.machine else { return 0.0 };
+        if !self.zone.tempering.is_some_and(|t| t.strips.is_some() && t.bank == Some(place)) {
+            return 0.0;
+        }
+        let locked_out = self.zone.alternate.as_ref().is_some_and(|a| weather.0 < a.lock_out);
+        let could_run = at(&self.lead, h).is_some_and(|now| now.full(pump.fan) > 0.0) && !locked_out;
+        if could_run { self.tempered(weather, most) } else { 0.0 }
     }
 
     /// Heat of the machine of that place without what tempers its air; of heads, which blow into no ducts.

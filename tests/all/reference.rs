@@ -18,6 +18,7 @@ use winterledger::prices::FuelPrice;
 use winterledger::series::Hourly;
 use winterledger::simulation::bins::{BinRow, bin_rows};
 use winterledger::simulation::design::{OptionDesign, ZoneDesign};
+use winterledger::simulation::frost::FrostShares;
 use winterledger::simulation::plan::OptionPlan;
 use winterledger::simulation::sums::YearSums;
 use winterledger::simulation::{EndUse, FuelLimits, OptionState, advance};
@@ -139,7 +140,7 @@ fn bin_example(loss_btuh_degf: f64, balance_degf: f64) -> (Vec<Reference>, Vec<B
     let zone = zone(loss(loss_btuh_degf), f(70.0), gains_kw, 0.0);
     let bin = |r: &&Reference| Bin { temperature_c: f(r.input("bin_degF")), hours: r.input("hours") };
     let bins: Vec<Bin> = pump.iter().map(bin).collect();
-    let rows = bin_rows(&zone, &serve(2), &machines, &bins);
+    let rows = bin_rows(&zone, &serve(2), &machines, &bins, FrostShares::default());
     (references, rows)
 }
 
@@ -176,7 +177,13 @@ fn references_totals() -> Vec<Reference> {
 fn burner(zone: &Zone, efficiency: f64, outdoor_c: f64, hours: f64) -> (f64, f64) {
     let propane = Fuels::built_in().unwrap().find("propane").unwrap();
     let burner = machine(MachineKind::Furnace, propane, vec![furnace_row(40.0, efficiency, 0.0, 1.0)], 0.0);
-    let rows = bin_rows(zone, &serve(1), &[burner], &[Bin { temperature_c: outdoor_c, hours }]);
+    let rows = bin_rows(
+        zone,
+        &serve(1),
+        &[burner],
+        &[Bin { temperature_c: outdoor_c, hours }],
+        FrostShares::default(),
+    );
     let mmbtu = |kwh: f64| kwh_to_btu(kwh) / 1.0e6;
     (mmbtu(rows[0].heat_kw * hours), mmbtu(of_use(&rows[0], EndUse::SpaceHeating)))
 }
@@ -256,7 +263,7 @@ fn the_european_bins_come_to_their_published_hours() {
         let bins: Vec<Bin> =
             table.iter().map(|r| Bin { temperature_c: r[0], hours: r[column + 1] }).collect();
         assert_eq!(bins.iter().map(|b| b.hours).sum::<f64>(), row.input("hours"), "{}", row.case);
-        let rows = bin_rows(&zone, &serve(1), &[resistance(100.0)], &bins);
+        let rows = bin_rows(&zone, &serve(1), &[resistance(100.0)], &bins, FrostShares::default());
         let heat: f64 = rows.iter().map(|r| r.heat_kw * r.hours).sum();
         row.holds(heat / zone.steady_need_kw(row.input("design_degC")));
     }

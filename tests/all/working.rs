@@ -133,7 +133,7 @@ impl ByHand {
                 assert!(*heat_kw > 0.0 && *draw_kw > *heat_kw, "{step:?}");
                 self.drawn += draw_kw + side_kw;
             }
-            Step::Defrosting { running_kw, heat_kw } => {
+            Step::Defrosting { running_kw, heat_kw, .. } => {
                 let most = (self.last + self.lost) / self.ducts;
                 assert!(*heat_kw > 0.0 && heat_kw <= running_kw && *heat_kw <= most, "{step:?}");
             }

@@ -111,7 +111,8 @@ impl<'a> Controls<'a> {
             None => self.first_stage(first, section)?,
         };
         let (minutes, every) = rhythm(section);
-        Some(DefrostAux { kw, share_of_running: minutes / every })
+        let bank = self.bank(first).map(|(place, _)| place);
+        Some(DefrostAux { kw, share_of_running: minutes / every, bank })
     }
 
     /// A furnace behind it in the ducts that does so: where the job says so, or says nothing and there are
@@ -157,11 +158,15 @@ impl<'a> Controls<'a> {
         }
     }
 
+    /// The strips in the ducts behind a ducted heat pump, with their place.
+    fn bank(&self, first: &Machine) -> Option<(usize, &'a Machine)> {
+        let mut others = (1..self.heaters.len()).filter_map(|place| Some((place, self.heater(place)?)));
+        others.find(|(_, m)| m.kind == MachineKind::Resistance && m.ducted && first.ducted)
+    }
+
     /// The first stage of the strips in the ducts behind a ducted heat pump.
     fn first_stage(&mut self, first: &Machine, section: &HeatPumpSection) -> Option<f64> {
-        let mut others = self.heaters.iter().skip(1).filter_map(|i| self.machines.get(*i));
-        let strips = others.find(|m| m.kind == MachineKind::Resistance && m.ducted && first.ducted)?;
-        let kw = *strips.stages_kw.first()?;
+        let kw = *self.bank(first)?.1.stages_kw.first()?;
         let (minutes, every) = rhythm(section);
         let why = format!(
             "the first stage of its strips tempers the air while it defrosts, {minutes} of each {every} minutes \

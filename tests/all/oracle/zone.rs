@@ -61,6 +61,8 @@ pub(crate) struct Tempering {
     /// Minutes of it in each so many that the heat pump runs.
     pub(crate) minutes: f64,
     pub(crate) of_minutes: f64,
+    /// The auxiliary, resistance heat, whose strips they are.
+    pub(crate) bank: Option<usize>,
 }
 
 /// What several heads hang on.

@@ -152,7 +152,8 @@ fn ours_tempering(zone: &Zone) -> (Option<DefrostAux>, Option<OursTempering>) {
     let Some(tempering) = &zone.tempering else { return (None, None) };
     let share_of_running = tempering.minutes / tempering.of_minutes;
     if let Some(kw) = tempering.strips {
-        return (Some(DefrostAux { kw, share_of_running }), None);
+        let bank = tempering.bank.map(|i| 1 + usize::from(zone.alternate.is_some()) + i);
+        return (Some(DefrostAux { kw, share_of_running, bank }), None);
     }
     let Some(Machine::Furnace(furnace)) = zone.alternate.as_ref().map(|a| &a.placed.machine) else {
         return (None, None);

@@ -175,7 +175,7 @@ fn zone(dice: &mut Dice, hours: usize) -> (Zone, Clock) {
             whole_hour: dice.chance(0.4),
         }
     });
-    let auxiliary = (0..dice.below(3))
+    let auxiliary: Vec<Placed> = (0..dice.below(3))
         .map(|_| {
             let machine = match dice.below(3) {
                 0 => Machine::Furnace(burner(dice)),
@@ -189,7 +189,7 @@ fn zone(dice: &mut Dice, hours: usize) -> (Zone, Clock) {
         // Two that take turns blow into the same ducts.
         (lead.duct_efficiency, lead.form) = (a.placed.duct_efficiency, a.placed.form);
     }
-    let tempering = tempering(dice, &lead, alternate.as_ref());
+    let tempering = tempering(dice, &lead, alternate.as_ref(), &auxiliary);
     let zone = Zone {
         loss,
         gains: loss * dice.real(0.0, 6.0),
@@ -205,13 +205,19 @@ fn zone(dice: &mut Dice, hours: usize) -> (Zone, Clock) {
     (zone, clock)
 }
 
-fn tempering(dice: &mut Dice, lead: &Placed, alternate: Option<&Alternate>) -> Option<Tempering> {
+fn tempering(
+    dice: &mut Dice,
+    lead: &Placed,
+    alternate: Option<&Alternate>,
+    auxiliary: &[Placed],
+) -> Option<Tempering> {
     if !matches!(lead.machine, Machine::HeatPump(_)) || dice.chance(0.5) {
         return None;
     }
     let by_furnace = alternate.is_some_and(|a| matches!(a.placed.machine, Machine::Furnace(_)));
     let strips = (!by_furnace || dice.chance(0.2)).then(|| dice.real(1.0, 10.0));
-    Some(Tempering { strips, minutes: dice.real(2.0, 12.0), of_minutes: dice.real(30.0, 120.0) })
+    let bank = auxiliary.iter().position(|a| matches!(a.machine, Machine::Resistance(_)));
+    Some(Tempering { strips, minutes: dice.real(2.0, 12.0), of_minutes: dice.real(30.0, 120.0), bank })
 }
 
 /// Hangs the zones' heat pumps on one outdoor unit, as heads that blow into no ducts.
