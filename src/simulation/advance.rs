@@ -7,13 +7,13 @@ use std::ops::Range;
 use super::end_use::EndUse;
 use super::folds::Folds;
 use super::kernel::{Cooler, Handover, Heater, MOST_HEATERS, ZoneHour, ZoneOutcome, ample_hour, hour};
-use super::plan::{OptionPlan, ZonePlan};
+use super::plan::{OptionPlan, PlannedHeater, ZonePlan};
 use super::record::{Nothing, Sink, ZoneRecord};
 use super::state::{
     FuelLimits, LONGEST_RECOVERY_H, OptionState, RECOVERED_WITHIN_K, REJOINED_WITHIN_K, ZoneState,
 };
-use super::within::{Allowed, COOLER, Most, caps, drawn, within};
-use super::working::{Step, tell_defrosting};
+use super::within::{Allowed, COOLER, Most, ShortUnit, caps, drawn, within};
+use super::working::{Step, tell_defrosting, tell_recovering, tell_shared};
 
 /// Runs the hours `span` of `plan` from `state`, within `limits`, handing every zone's hour to `sink`.
 ///
@@ -170,11 +170,38 @@ pub fn work_hour(plan: &OptionPlan, zone: usize, i: usize) -> Option<(Vec<Step>,
     let (mut steps, outcome) =
         with_zone_hour::<MOST_HEATERS, false, _>(plan, planned, i, start, bound, (lay, run));
     tell_defrosting(&mut steps, planned.defrost_kw.get(i).copied(), planned.bank.is_some());
+    for unit in &allowed.short_units {
+        tell_shared(&mut steps, zone, &asked_of(plan, unit), (unit.allowed, unit.wanted));
+    }
+    if start.1 {
+        let left = state.zones.get(zone)?.recovery_left;
+        tell_recovering(&mut steps, LONGEST_RECOVERY_H - left, held_back(planned));
+    }
     let kw = standby_kwh(planned, &outcome);
     if kw > 0.0 {
         steps.push(Step::Standby { kw });
     }
     Some((steps, outcome))
+}
+
+/// What each head asked of its outdoor unit: zone, place, place in the list of machines, kW.
+fn asked_of(plan: &OptionPlan, unit: &ShortUnit) -> Vec<(usize, usize, usize, f64)> {
+    let machine = |(z, place): (usize, usize)| {
+        let zone = plan.zones.get(z)?;
+        let cooler = || zone.cooler.as_ref().filter(|_| place == COOLER).map(|c| c.machine);
+        zone.heaters.get(place).map(|h| h.machine).or_else(cooler)
+    };
+    unit.asked.iter().filter_map(|(at, kw)| Some((at.0, at.1, machine(*at)?, *kw))).collect()
+}
+
+/// Places of the heaters that a staged recovery holds back.
+fn held_back(zone: &ZonePlan) -> Vec<usize> {
+    let backup = |(place, h): (usize, &PlannedHeater)| (h.end_use == EndUse::BackupHeat).then_some(place);
+    if zone.staged_recovery {
+        zone.heaters.iter().enumerate().filter_map(backup).collect()
+    } else {
+        Vec::new()
+    }
 }
 
 /// Hands the zone's hour `i`, its heaters (`N` of them, or up to the most there may be) bound by

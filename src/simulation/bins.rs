@@ -11,7 +11,7 @@ use super::kernel::{Cooler, Handover, Heater, ZoneHour, ZoneOutcome, need};
 use super::source::{cooling_source_c, heating_source_c};
 use super::tempering::Tempering;
 use super::through::Through;
-use super::working::{Step, tell_defrosting};
+use super::working::{Step, put_shared, tell_defrosting};
 use crate::equipment::output::MachineHour;
 use crate::equipment::{Machine, MachineKind, Presence};
 use crate::fuel::FuelId;
@@ -90,6 +90,7 @@ pub fn work_bin(
     }
     let of_bank = design.defrost_aux.is_some_and(|aux| aux.bank.is_some());
     tell_defrosting(&mut steps, Some(served.defrost_kw(outdoor_c)), of_bank);
+    served.tell_units(&mut steps, outdoor_c);
     let bin = Bin { temperature_c: outdoor_c, hours: 1.0 };
     (steps, served.row(bin, &served.outcome(outdoor_c, true), bin.hours))
 }
@@ -166,6 +167,39 @@ struct Steady {
 fn locked_out(zone: &ZoneHour<'_, f64>) -> bool {
     let second = zone.heaters.get(1).is_some_and(|h| h.machine.greatest > 0.0);
     second && zone.handover.is_some_and(|h| h.locked_out > 0.0)
+}
+
+/// What an outdoor unit can give at most, and each of its heads by its place in the list of machines, kW.
+struct OfUnit {
+    unit_kw: Option<f64>,
+    heads: Vec<(usize, f64)>,
+}
+
+impl OfUnit {
+    fn all_heads_kw(&self) -> f64 {
+        self.heads.iter().map(|(_, kw)| kw).sum()
+    }
+
+    /// What it can give of what its heads can, 0 to 1; all of it where its own is not known.
+    fn share(&self) -> f64 {
+        let heads = self.all_heads_kw();
+        self.unit_kw.filter(|unit| *unit < heads).map_or(1.0, |unit| unit / heads)
+    }
+
+    /// The share of `machine`, the zone's heater of that place or its cooler, where it is less than all.
+    fn shared(self, heater: Option<usize>, machine: usize) -> Option<Step> {
+        let (share, asked_kw) = (self.share(), self.all_heads_kw());
+        let own_kw = self.heads.iter().find(|(i, _)| *i == machine)?.1;
+        (share < 1.0).then(|| Step::Shared {
+            heater,
+            unit_kw: self.unit_kw.unwrap_or_default(),
+            asked: self.heads,
+            asked_kw,
+            own_kw,
+            left_kw: own_kw * share,
+            of_greatest: true,
+        })
+    }
 }
 
 struct Served<'a> {
@@ -301,7 +335,7 @@ impl<'a> Served<'a> {
             hour.pilot = 0.0;
         }
         if let Some(unit) = machine.outdoor_unit {
-            hour.greatest *= self.share_of_unit(unit, outdoor_c, was_on);
+            hour.greatest *= self.heating_of_unit(unit, outdoor_c, was_on).share();
         }
         Heater {
             machine: hour,
@@ -313,23 +347,40 @@ impl<'a> Served<'a> {
         }
     }
 
-    /// What an outdoor unit can give of the greatest outputs of all its heads, 0 to 1: as if each asked
-    /// for all it can, which is so when it is cold.
-    fn share_of_unit(&self, unit: usize, outdoor_c: f64, was_on: bool) -> f64 {
-        self.share_among(&self.design.heads, unit, |machine| {
+    /// What an outdoor unit and its heads can give at most: as if each asked for all it can, which is so when
+    /// it is cold.
+    fn heating_of_unit(&self, unit: usize, outdoor_c: f64, was_on: bool) -> OfUnit {
+        self.of_unit(&self.design.heads, unit, |machine| {
             let on = machine.heating.as_ref().filter(|h| h.presence(outdoor_c, was_on) == Presence::On);
             Some(on.map_or(0.0, |h| h.hour_at(outdoor_c).greatest))
         })
     }
 
-    /// The same of one thing that unit and heads can give by `greatest`; all of it where the unit's own is
-    /// not known.
-    fn share_among(&self, heads: &[usize], unit: usize, greatest: impl Fn(&Machine) -> Option<f64>) -> f64 {
-        let heads = heads.iter().filter_map(|i| self.machines.get(*i));
-        let heads: f64 = heads.filter(|m| m.outdoor_unit == Some(unit)).filter_map(&greatest).sum();
-        match self.machines.get(unit).and_then(greatest) {
-            Some(unit) if unit < heads => unit / heads,
-            _ => 1.0,
+    /// The same of cooling.
+    fn cooling_of_unit(&self, unit: usize, outdoor_c: f64) -> OfUnit {
+        self.of_unit(&self.design.cooling_heads, unit, |machine| {
+            Some(machine.cooling.as_ref()?.hour_at(outdoor_c).greatest)
+        })
+    }
+
+    fn of_unit(&self, heads: &[usize], unit: usize, greatest: impl Fn(&Machine) -> Option<f64>) -> OfUnit {
+        let on_it = |i: &usize| Some((*i, self.machines.get(*i).filter(|m| m.outdoor_unit == Some(unit))?));
+        let heads = heads.iter().filter_map(on_it).filter_map(|(i, m)| Some((i, greatest(m)?)));
+        OfUnit { unit_kw: self.machines.get(unit).and_then(&greatest), heads: heads.collect() }
+    }
+
+    /// Tells what each head of this zone is left by an outdoor unit that cannot give all that its heads can.
+    fn tell_units(&self, steps: &mut Vec<Step>, outdoor_c: f64) {
+        let unit = |i: Option<&usize>| self.machines.get(*i?)?.outdoor_unit;
+        let heaters = self.design.heaters.iter().enumerate().filter_map(|(place, i)| {
+            Some((Some(place), *i, self.heating_of_unit(unit(Some(i))?, outdoor_c, true)))
+        });
+        let cooler = self.design.cooler.as_ref();
+        let cooler = cooler.and_then(|i| Some((None, *i, self.cooling_of_unit(unit(Some(i))?, outdoor_c))));
+        for (head, machine, of_unit) in heaters.chain(cooler) {
+            if let Some(shared) = of_unit.shared(head, machine) {
+                put_shared(steps, head, shared);
+            }
         }
     }
 
@@ -340,9 +391,7 @@ impl<'a> Served<'a> {
         let ducts = if machine.ducted { self.zone.duct_efficiency } else { 1.0 };
         let mut hour = cooling.hour_at(cooling_source_c(machine, self.zone, outdoor_c, None));
         if let Some(unit) = machine.outdoor_unit {
-            hour.greatest *= self.share_among(&self.design.cooling_heads, unit, |machine| {
-                Some(machine.cooling.as_ref()?.hour_at(outdoor_c).greatest)
-            });
+            hour.greatest *= self.cooling_of_unit(unit, outdoor_c).share();
         }
         Some(Cooler {
             machine: hour,

@@ -9,6 +9,16 @@ use std::ops::Range;
 use crate::equipment::output::MachineHour;
 use crate::equipment::{Cooling, Heating, Presence};
 
+/// Whether a heater is on at each of these temperatures (°C) in order, with its memory of cut-outs.
+pub fn presences(heating: &Heating, source_c: impl Iterator<Item = f64>) -> impl Iterator<Item = Presence> {
+    let mut was_on = true;
+    source_c.map(move |t| {
+        let presence = heating.presence(t, was_on);
+        was_on = presence != Presence::CutOut;
+        presence
+    })
+}
+
 /// What a machine can do, hour by hour.
 #[derive(Debug, Clone, PartialEq)]
 pub struct HourMap {
@@ -62,10 +72,8 @@ impl HourMap {
             return (Self::same(heating.hour_at(0.0)), off);
         }
         let mut rows = Rows::new();
-        let mut was_on = true;
-        let row_of = outdoor_c.iter().map(|t| {
-            let presence = heating.presence(*t, was_on);
-            was_on = presence != Presence::CutOut;
+        let presences = presences(heating, outdoor_c.iter().copied());
+        let row_of = outdoor_c.iter().zip(presences).map(|(t, presence)| {
             off.cut_out += usize::from(presence == Presence::CutOut);
             off.no_data += usize::from(presence == Presence::NoData);
             if presence == Presence::On { rows.row_of(*t, |t| heating.hour_at(t)) } else { OFF_ROW }

@@ -63,15 +63,20 @@ impl<F: Lane> Worth<F> {
     #[inline(always)]
     pub(super) fn second_is_cheaper(&self, need: F, lead: &Heater<F>, alternate: &Heater<F>) -> F {
         let (zero, one) = (F::splat(0.0), F::splat(1.0));
-        let first = lead.machine.run(lead.cycling_loss, need * lead.before_ducts);
-        let second = alternate.machine.run(alternate.cycling_loss, need * alternate.before_ducts);
-        let first_cost = first.draw * self.lead + first.side * self.side;
-        let second_cost = second.draw * self.alternate + second.side * self.side;
-        let (first_heat, second_heat) = (first.heat * lead.ducts, second.heat * alternate.ducts);
+        let (first_cost, first_heat) = self.cost(need, lead, self.lead);
+        let (second_cost, second_heat) = self.cost(need, alternate, self.alternate);
         // Cost over heat compared without division, so that no heat makes no trouble.
         let limit = first_cost * second_heat * F::splat(1.0 - TIE);
         let cheaper = (second_cost * first_heat).less_select(limit, one, zero);
         zero.less_select(first_heat, cheaper, one)
+    }
+
+    /// What a heater costs for what it can give of `need` kW, its own fuel worth `own` a kWh, and what of
+    /// that reaches the room, kWh.
+    #[inline(always)]
+    fn cost(&self, need: F, heater: &Heater<F>, own: F) -> (F, F) {
+        let output = heater.machine.run(heater.cycling_loss, need * heater.before_ducts);
+        (output.draw * own + output.side * self.side, output.heat * heater.ducts)
     }
 }
 

@@ -5,7 +5,7 @@
 //! again after it. Start at [`Tempering::fold`].
 
 use super::kernel::{Heater, ZoneOutcome};
-use super::working::{Running, Step};
+use super::working::Step;
 
 /// What a furnace does while the first heater runs and defrosts.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -84,16 +84,17 @@ impl Folded {
 
     /// Takes what stands for the furnace's fuel out of the first heater's steps, and tells the furnace's.
     pub(super) fn tell(self, steps: &mut Vec<Step>, running: f64) {
+        if let Some(Step::Weighed(weighed)) = steps.iter_mut().find(|s| matches!(s, Step::Weighed(_))) {
+            let first = &mut weighed.first;
+            first.instead_kw = self.instead_kw * first.how.share();
+            first.side_kw = (first.side_kw - first.instead_kw).max(0.0);
+        }
         let first = steps.iter().position(|s| matches!(s, Step::Output { heater: 0, .. }));
         let Some(at) = first.filter(|_| running > 0.0) else { return };
-        if let Some(Step::Output { how, side_kw, .. }) = steps.get_mut(at) {
+        if let Some(Step::Output { how, side_kw, side_running_kw, .. }) = steps.get_mut(at) {
             // The step tells how it runs in its turn, the share of the hour comes after.
-            let in_turn = match how {
-                Running::Off => 0.0,
-                Running::Cycling { share, .. } => *share,
-                Running::Between { .. } => 1.0,
-            };
-            *side_kw = (*side_kw - self.instead_kw * in_turn).max(0.0);
+            *side_kw = (*side_kw - self.instead_kw * how.share()).max(0.0);
+            *side_running_kw = (*side_running_kw - self.instead_kw).max(0.0);
         }
         let told = Step::Tempering {
             heater: self.of.place,

@@ -33,6 +33,18 @@ pub(super) struct Allowed {
     pub(super) zones: Vec<ZoneMost>,
     /// The household's draws, kWh.
     pub(super) household: Vec<f64>,
+    /// What was asked beyond what an outdoor unit can give.
+    pub(super) short_units: Vec<ShortUnit>,
+}
+
+/// An outdoor unit whose heads asked for more than it can give.
+pub(super) struct ShortUnit {
+    /// What it can give, kW.
+    pub(super) allowed: f64,
+    /// What they asked for together, kW.
+    pub(super) wanted: f64,
+    /// Each head's zone and place, and what it asked for, kW.
+    pub(super) asked: Vec<((usize, usize), f64)>,
 }
 
 impl Most {
@@ -145,6 +157,7 @@ pub(super) fn within(
     let mut allowed = Allowed {
         zones: vec![[Most::NONE; COOLER + 1]; plan.zones.len()],
         household: plan.household.draws.iter().map(|draw| draw.at(i)).collect(),
+        short_units: Vec::new(),
     };
     loop {
         let outcomes: Vec<_> = allowed.zones.iter().enumerate().filter_map(|(z, m)| run(z, m)).collect();
@@ -178,19 +191,23 @@ fn shrink(
             let strips_kw = zone.defrost_kw.get(i).copied().unwrap_or_default();
             held.extend(machines.map(|(place, ((_, output), most))| {
                 let strips_kwh = if place == 0 { strips_kw * output.running } else { 0.0 };
-                (cap.taken(output, strips_kwh) * most.share_of(output), most)
+                ((z, place), cap.taken(output, strips_kwh) * most.share_of(output), most)
             }));
         }
         let household = plan.household.draws.iter().zip(&mut allowed.household);
         let household: Vec<_> =
             household.filter(|(draw, _)| cap.is_of(draw.fuel)).map(|(_, kwh)| kwh).collect();
-        let machines = held.iter().map(|(taken, _)| taken);
+        let machines = held.iter().map(|(_, taken, _)| taken);
         let wanted = household.iter().map(|kwh| **kwh).sum::<f64>() + machines.sum::<f64>();
         if wanted <= cap.allowed {
             continue;
         }
         (cap.done, any) = (true, true);
-        for (taken, most) in held {
+        if cap.is_of_output() {
+            let asked = held.iter().map(|(at, taken, _)| (*at, *taken)).collect();
+            allowed.short_units.push(ShortUnit { allowed: cap.allowed, wanted, asked });
+        }
+        for (_, taken, most) in held {
             *cap.slot(most) = Some(taken * (cap.allowed / wanted));
         }
         for kwh in household {

@@ -202,7 +202,7 @@ fn the_working_of_a_stoves_last_hour_says_what_its_fuel_allowed() {
     // As above: in hour 7 of a day half of the stove's heat is left, at the next midnight all of it.
     let share = |hour| {
         work_hour(&plan, 0, hour).unwrap().0.iter().find_map(|s| match s {
-            Step::Fuelled { heater: 0, share } => Some(*share),
+            Step::Fuelled { heater: 0, share, .. } => Some(*share),
             _ => None,
         })
     };

@@ -4,6 +4,7 @@
 // A test fails by panicking; that is what these lints forbid in the program.
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
+mod arithmetic;
 mod balance;
 mod charts;
 mod charts_tank;

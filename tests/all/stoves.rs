@@ -119,7 +119,10 @@ fn worked(c: &Comparison) -> String {
 fn the_working_of_a_steady_hour_says_that_the_day_is_spread() {
     // 11.667 of 31.5 kBtu/h.
     let told = worked(&house().c);
-    assert!(told.contains("has fuel for 0.3704 of that, the day\u{2019}s spread over the day"), "{told}");
+    assert!(
+        told.contains("spread over the day, for an hour: 4.8845 kWh / 13.1882 kWh = 0.3704 of that"),
+        "{told}"
+    );
 }
 
 #[test]

@@ -1,5 +1,8 @@
 //! The written-out working against the kernel and against the arithmetic it prints.
 
+use crate::arithmetic;
+use std::collections::BTreeSet;
+use std::sync::LazyLock;
 use winterledger::comparison::working::{Moment, work_out};
 use winterledger::comparison::{Comparison, compare};
 use winterledger::job::reader;
@@ -24,7 +27,7 @@ fn by_hand(how: &Running, heat_kw: f64) -> f64 {
         Running::Cycling { power_least_kw, share, part_load_factor, .. } => {
             power_least_kw * share / part_load_factor
         }
-        Running::Between { from_kw, power_kw, slope } => power_kw + slope * (heat_kw - from_kw),
+        Running::Between { from_kw, power_kw, slope, .. } => power_kw + slope * (heat_kw - from_kw),
     }
 }
 
@@ -55,6 +58,10 @@ fn every_hour_written_out_recomputes_from_its_own_figures() {
 struct Seen {
     cooled: usize,
     tempered: usize,
+    /// Printed sums that were worked again.
+    sums: usize,
+    /// Which steps there were.
+    kinds: BTreeSet<String>,
 }
 
 fn recomputes(c: &Comparison, seen: &mut Seen) {
@@ -62,13 +69,18 @@ fn recomputes(c: &Comparison, seen: &mut Seen) {
         for zone in 0..c.zones.len() {
             for hour in (0..8760).step_by(397) {
                 let working = work_out(c, option, zone, Moment::Hour(hour)).unwrap();
-                let mut own = ByHand { ducts: 1.0, ..ByHand::default() };
+                let mut own = ByHand::default();
                 for step in &working.steps {
                     own.take(step);
                 }
-                own.next_machine();
                 let billed: f64 = working.cost.iter().map(|line| line.kwh).sum();
-                assert!((own.drawn - billed).abs() < 1e-9, "{hour}: {} drawn, {billed} billed", own.drawn);
+                assert!(
+                    (own.drawn() - billed).abs() < 1e-9,
+                    "{hour}: {} drawn, {billed} billed",
+                    own.drawn()
+                );
+                seen.sums += arithmetic::holds(&lines(&working, c));
+                seen.kinds.extend(working.steps.iter().map(arithmetic::kind));
                 seen.cooled += own.cooled;
                 let tempers = working.steps.iter().any(|step| matches!(step, Step::Tempering { .. }));
                 seen.tempered += usize::from(tempers);
@@ -81,23 +93,24 @@ fn recomputes(c: &Comparison, seen: &mut Seen) {
 #[derive(Default)]
 struct ByHand {
     need: f64,
-    /// In the room from the machines before this one.
-    room: f64,
-    /// In the room from this one.
-    last: f64,
-    ducts: f64,
-    lost: f64,
-    /// What this one draws, of its own fuel and beside it.
-    takes: f64,
+    /// In the room from each heater so far.
+    rooms: Vec<f64>,
+    /// What each heater draws in its time, of its own fuel and beside it.
+    takes: Vec<(usize, f64)>,
+    /// The last heater's output, before its share of the hour.
+    output: f64,
+    /// What else is drawn.
     drawn: f64,
     cooled: usize,
 }
 
 impl ByHand {
-    fn next_machine(&mut self) {
-        self.room += self.last;
-        self.drawn += self.takes;
-        (self.last, self.takes) = (0.0, 0.0);
+    fn drawn(&self) -> f64 {
+        self.takes.iter().map(|(_, kw)| kw).sum::<f64>() + self.drawn
+    }
+
+    fn in_room(&self) -> f64 {
+        self.rooms.iter().sum()
     }
 
     fn take(&mut self, step: &Step) {
@@ -107,39 +120,78 @@ impl ByHand {
                 assert!((own - need_kw).abs() < 1e-9);
                 self.need = *need_kw;
             }
-            Step::Wanted { lacking_kw, ducts, wanted_kw, .. } => {
+            Step::Wanted { before_kw, need_kw, lacking_kw, ducts, wanted_kw, .. } => {
                 assert!((lacking_kw / ducts - wanted_kw).abs() < 1e-12 && *lacking_kw > 0.0, "{step:?}");
-                self.next_machine();
-                (self.ducts, self.lost) = (*ducts, 0.0);
+                self.lacks(*before_kw, *need_kw, *lacking_kw);
             }
-            Step::WantedThrough { lacking_kw, kept, lost_kw, running, wanted_kw, .. } => {
+            Step::WantedThrough {
+                before_kw, need_kw, lacking_kw, kept, lost_kw, running, wanted_kw, ..
+            } => {
                 assert!(((lacking_kw + lost_kw * running) / kept - wanted_kw).abs() < 1e-12);
-                assert!(*lacking_kw > 0.0, "{step:?}");
-                self.next_machine();
-                (self.ducts, self.lost) = (*kept, *lost_kw);
+                self.lacks(*before_kw, *need_kw, *lacking_kw);
             }
-            Step::Output { how, heat_kw, draw_kw, side_kw, .. } => {
+            Step::AtGreatest { greatest_kw, kept, lost_kw, in_room_kw, .. } => {
+                assert!((kept * greatest_kw - lost_kw - in_room_kw).abs() < 1e-9, "{step:?}");
+            }
+            Step::Output { heater, how, heat_kw, draw_kw, side_kw, side_running_kw } => {
                 assert!((by_hand(how, *heat_kw) - draw_kw).abs() < 1e-9, "{step:?}");
-                let share = match how {
-                    Running::Off => 0.0,
-                    Running::Cycling { share, .. } => *share,
-                    Running::Between { .. } => 1.0,
-                };
-                self.last = heat_kw * self.ducts - self.lost * share;
-                self.takes = draw_kw + side_kw;
+                let share = if matches!(how, Running::Off) { 0.0 } else { how.share() };
+                assert!((side_running_kw * share - side_kw).abs() < 1e-9, "{step:?}");
+                self.takes.push((*heater, draw_kw + side_kw));
+                self.output = *heat_kw;
             }
             Step::Tempering { heater, running, heat_kw, draw_kw, side_kw } => {
-                assert!(*heater == 1 && *running <= 1.0 && heat_kw * self.ducts < self.last, "{step:?}");
+                assert!(*heater == 1 && *running <= 1.0 && *heat_kw < self.output, "{step:?}");
                 assert!(*heat_kw > 0.0 && *draw_kw > *heat_kw, "{step:?}");
                 self.drawn += draw_kw + side_kw;
             }
             Step::Defrosting { running_kw, heat_kw, .. } => {
-                let most = (self.last + self.lost) / self.ducts;
-                assert!(*heat_kw > 0.0 && heat_kw <= running_kw && *heat_kw <= most, "{step:?}");
+                assert!(*heat_kw > 0.0 && heat_kw <= running_kw && *heat_kw <= self.output, "{step:?}");
             }
-            Step::Turn { share, .. } | Step::Fuelled { share, .. } => {
-                self.last *= share;
-                self.takes *= share;
+            _ => self.take_share(step),
+        }
+    }
+
+    fn lacks(&self, before_kw: f64, need_kw: f64, lacking_kw: f64) {
+        assert!((need_kw - before_kw - lacking_kw).abs() < 1e-12 && lacking_kw > 0.0);
+        assert!(need_kw == self.need && (before_kw == 0.0 || (before_kw - self.in_room()).abs() < 1e-9));
+    }
+
+    /// Draws of one heater times its share.
+    fn shrink(&mut self, heater: usize, share: f64) {
+        let of_it = self.takes.iter_mut().filter(|(place, _)| *place == heater);
+        of_it.for_each(|(_, kw)| *kw *= share);
+    }
+
+    fn take_share(&mut self, step: &Step) {
+        match step {
+            Step::Turn { heater, share, .. } => self.shrink(*heater, *share),
+            Step::Fuelled { heater, most_kwh, asked_kwh, share } => {
+                assert!((most_kwh / asked_kwh - share).abs() < 1e-9, "{step:?}");
+                self.shrink(*heater, *share);
+            }
+            Step::Split { first_kw, second_kw, need_kw, share } => {
+                let own = (need_kw - first_kw) / (second_kw - first_kw);
+                assert!(*need_kw == self.need && (own - share).abs() < 1e-9, "{step:?}");
+            }
+            Step::Shared { unit_kw, asked, asked_kw, own_kw, left_kw, .. } => {
+                let sum: f64 = asked.iter().map(|(_, kw)| kw).sum();
+                assert!((sum - asked_kw).abs() < 1e-9 && unit_kw < asked_kw, "{step:?}");
+                assert!((own_kw * unit_kw / asked_kw - left_kw).abs() < 1e-9, "{step:?}");
+            }
+            Step::InRoom { heat_kw, share, kept, lost_kw, running, in_room_kw, .. } => {
+                let own = share * (kept * heat_kw - lost_kw * running);
+                assert!((own - in_room_kw).abs() < 1e-9, "{step:?}");
+                self.rooms.push(*in_room_kw);
+            }
+            Step::Weighed(weighed) => {
+                let costs = [weighed.first, weighed.second].map(|one| {
+                    let beside = (one.side_kw + one.instead_kw) * one.side_worth;
+                    assert!((by_hand(&one.how, one.heat_kw) - one.draw_kw).abs() < 1e-9, "{one:?}");
+                    assert!((one.draw_kw * one.worth + beside - one.cost).abs() < 1e-9, "{one:?}");
+                    one.cost / one.in_room_kw
+                });
+                assert_eq!(weighed.second_wins, costs[1] < costs[0], "{step:?}");
             }
             _ => self.take_rest(step),
         }
@@ -147,13 +199,10 @@ impl ByHand {
 
     fn take_rest(&mut self, step: &Step) {
         match step {
-            Step::Delivered { heat_kw, need_kw } => {
-                assert!(
-                    (self.room + self.last - heat_kw).abs() < 1e-9,
-                    "{step:?} {} {}",
-                    self.room,
-                    self.last
-                );
+            Step::Recovering { hour, .. } => assert!((1..=3).contains(hour)),
+            Step::Delivered { parts, heat_kw, need_kw } => {
+                assert!((self.in_room() - heat_kw).abs() < 1e-9, "{step:?} {:?}", self.rooms);
+                assert!((parts.iter().sum::<f64>() - heat_kw).abs() < 1e-9, "{step:?}");
                 assert_eq!(*need_kw, self.need);
             }
             Step::CoolingNeed { loss_kw_k, gains_kw, steady_c, outdoor_c, need_kw, .. } => {
@@ -161,7 +210,7 @@ impl ByHand {
                 assert!(*need_kw == 0.0 || (own - need_kw).abs() < 1e-9, "{step:?}");
                 self.need = *need_kw;
             }
-            Step::Cooled { sensible, wanted_kw, how, cooling_kw, draw_kw, side_kw } => {
+            Step::Cooled { sensible, wanted_kw, how, cooling_kw, draw_kw, side_kw, .. } => {
                 assert!((self.need / sensible - wanted_kw).abs() < 1e-9, "{step:?}");
                 assert!((by_hand(how, *cooling_kw) - draw_kw).abs() < 1e-9, "{step:?}");
                 self.drawn += draw_kw + side_kw;
@@ -174,6 +223,73 @@ impl ByHand {
     }
 }
 
+/// Two heads on one outdoor unit, a stove that is filled by hand, strips held back; and a heat pump and a
+/// furnace that take turns by cost.
+fn heads() -> &'static Comparison {
+    static HEADS: LazyLock<Comparison> = LazyLock::new(|| {
+        let job = reader::read("heads.toml", include_str!("../data/heads.toml").to_owned()).unwrap();
+        compare(&job, &crate::demo_job::chicago()).unwrap()
+    });
+    &HEADS
+}
+
+#[test]
+fn heads_turns_by_cost_and_recovery_recompute_and_each_kind_of_step_is_there() {
+    let mut seen = Seen::default();
+    recomputes(heads(), &mut seen);
+    // A cold morning of each option: the heads ask for more than the unit can give, strips are held back.
+    for hour in [4975, 4976, 4977, 4150] {
+        for option in 0..2 {
+            let working = work_out(heads(), option, 0, Moment::Hour(hour)).unwrap();
+            seen.sums += arithmetic::holds(&lines(&working, heads()));
+            seen.kinds.extend(working.steps.iter().map(arithmetic::kind));
+        }
+    }
+    let kinds = ["AtGreatest", "Cooled", "Fuelled", "Recovering", "Shared", "Split", "Turn", "Weighed"];
+    for kind in kinds {
+        assert!(seen.kinds.contains(kind), "{kind} is not among {:?}", seen.kinds);
+    }
+    assert!(seen.sums > 500, "only {} sums", seen.sums);
+    // Steady hours, from below the cut-out to above the lock-out of the strips.
+    for fahrenheit in [-20.0, -4.0, 0.0, 17.0, 20.0, 35.0, 50.0] {
+        for option in 0..2 {
+            let moment = Moment::Outdoor(fahrenheit_to_celsius(fahrenheit));
+            let working = work_out(heads(), option, 0, moment).unwrap();
+            assert!(arithmetic::holds(&lines(&working, heads())) > 1);
+        }
+    }
+}
+
+#[test]
+fn what_keeps_a_machine_off_is_told_with_its_figures() {
+    let c = heads();
+    let run = crate::demo_job::run_of(c);
+    let told = |option, hour| lines(&work_out(c, option, 0, Moment::Hour(hour)).unwrap(), c).join("\n");
+    // The head cuts out at −4 °F and starts again above 3 °F: the hour that begins between the two after colder
+    // ones has it off, one after warmer ones on.
+    let between = |t: f64| t > fahrenheit_to_celsius(-4.0) && t <= fahrenheit_to_celsius(3.0);
+    let mut was_off = false;
+    let mut hours = [None, None];
+    for (i, t) in run.dry_bulb_c.iter().enumerate() {
+        was_off = if between(*t) { was_off } else { *t <= fahrenheit_to_celsius(-4.0) };
+        if between(*t) {
+            hours[usize::from(was_off)].get_or_insert(i);
+        }
+    }
+    let [on, off] = hours.map(Option::unwrap);
+    assert!(!told(0, on).contains("cut-out"), "{}", told(0, on));
+    let text = told(0, off);
+    assert!(
+        text.contains("is above its cut-out of \u{2212}4.00 \u{b0}F but not above 3.00 \u{b0}F"),
+        "{text}"
+    );
+    assert!(text.contains("it is off, as it has been since"), "{text}");
+    let held = told(0, 4976);
+    assert!(held.contains("base 9 is held back until then (staged recovery)"), "{held}");
+    let warm = lines(&work_out(c, 0, 0, Moment::Outdoor(fahrenheit_to_celsius(45.0))).unwrap(), c).join("\n");
+    assert!(!warm.contains("base 9:"), "{warm}");
+}
+
 #[test]
 fn a_steady_hour_at_17_degrees_reads_as_worked_by_hand() {
     let c = demo();
@@ -183,8 +299,8 @@ fn a_steady_hour_at_17_degrees_reads_as_worked_by_hand() {
     // 22,500. Map row at 17 °F: least 10,000 at COP 2.55 = 1.1493 kW, greatest 32,000 at 2.35 = 3.9908 kW.
     // Draw 1.1493 + (3.9908 − 1.1493)/22 × 12.5 = 2.7638 kW; at $0.184: $0.5085.
     for part in [
-        "less gains 3.800 kBtu/h = 21.375 kBtu/h.",
-        "21.375 kBtu/h / 0.950 = 22.500 kBtu/h wanted.",
+        "\u{2212} gains 3.800 kBtu/h = 21.375 kBtu/h.",
+        "21.375 kBtu/h / 0.9500 = 22.500 kBtu/h wanted.",
         "least 10.000 kBtu/h for 1.1493 kW, greatest 32.000 kBtu/h for 3.9908 kW",
         "= 2.7638 kW.",
         "Cost of the hour: $0.5085.",
