@@ -2,10 +2,10 @@
 //!
 //! Start at [`basis`].
 
-use super::air::kw_per_m3_s_k;
 use super::basis::Basis;
 use crate::equipment::{Machine, MachineKind};
 use crate::job::{Job, MachineSection, Typed};
+use crate::load::air::kw_per_m3_s_k;
 use crate::simulation::design::OptionDesign;
 use crate::sources::{Assumptions, Source};
 use crate::units::{

@@ -7,7 +7,6 @@ pub mod basis;
 pub mod carried;
 pub mod first_machine;
 pub mod strips;
-pub mod air;
 pub mod supply_air;
 pub mod heat_off;
 pub mod failure;

@@ -3,9 +3,9 @@
 //! Start at [`of_zone`].
 
 use super::House;
-use super::air::kw_per_m3_s_k;
 use crate::equipment::{Machine, Presence};
 use crate::load::Zone;
+use crate::load::air::kw_per_m3_s_k;
 use crate::simulation::design::ZoneDesign;
 use crate::simulation::source::heating_source_c;
 use crate::units::{CUBIC_METRES_PER_SECOND_PER_CFM, fahrenheit_to_celsius};
@@ -66,9 +66,10 @@ pub fn of_zone(zone: &Zone, design: &ZoneDesign, house: &House<'_>) -> Vec<Suppl
     air.collect()
 }
 
-/// What a machine that has run before can give at most, kW at the machine; nothing where it is off.
+/// What a machine can give at most in a night whose cold has come, kW at the machine; nothing where it is
+/// off, as it is between its cut-out and its cut-on.
 fn full_output_kw(machine: &Machine, source_c: f64) -> Option<f64> {
     let heating = machine.heating.as_ref()?;
-    let on = heating.presence(source_c, true) == Presence::On;
+    let on = heating.presence(source_c, false) == Presence::On;
     on.then(|| heating.hour_at(source_c).greatest).filter(|kw| *kw > 0.0)
 }

@@ -326,7 +326,7 @@ fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Pa
     let household = equipment::from_job::household_machines(job, &fuels, &mut assumptions);
     let household = keep(household, &mut problems);
     let ducted = |zone: &str| serves_through_ducts(job, zone, &machines);
-    let zones = keep(load::from_job::zones(job, ducted, &mut assumptions), &mut problems);
+    let zones = keep(load::from_job::zones(job, ducted, elevation_m, &mut assumptions), &mut problems);
     let load_uncertainty = load::from_job::uncertainty(job, &mut assumptions);
     let prices = keep(prices::from_job::prices(job, &fuels, &mut assumptions), &mut problems);
     let stores = keep(supply::from_job::stores(job, &fuels, &mut assumptions), &mut problems);

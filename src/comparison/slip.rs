@@ -2,7 +2,7 @@
 //!
 //! Only remarks; the bounds are this program's judgement. Start at `slips`.
 
-use crate::job::{Job, MachineSection, MapSection, Typed, ZoneSection};
+use crate::job::{EquipmentSection, Job, MachineSection, MapSection, Speed, Typed, ZoneSection};
 use crate::units::{Quantity, Temperature, fahrenheit_to_celsius};
 
 /// Less is hardly a thermostat's night, °F: pipes and guests are cold.
@@ -11,8 +11,10 @@ const COLD_SET_BACK_F: f64 = 50.0;
 const WARM_LOCKOUT_F: f64 = 50.0;
 /// Zones may have so much more floor together than the house.
 const MORE_FLOOR: f64 = 1.10;
-/// Btu/Wh; the best labels have about 12 (from memory).
-const HSPF2: f64 = 15.0;
+/// HSPF2 and SEER2, Btu/Wh, beyond which a label is asked about: of one speed the best have about 9 and 17, of
+/// machines that turn down about 13 and 35 (from memory; the room above is a judgement).
+const LABELS_OF_ONE_SPEED: (f64, f64) = (10.0, 20.0);
+const LABELS: (f64, f64) = (14.0, 42.0);
 /// Prices of hard winters came to three times the ordinary ones (from memory).
 const SPIKE_TIMES: f64 = 5.0;
 /// NFPA 58: propane tanks are filled to so much of their water capacity at most.
@@ -50,12 +52,18 @@ pub enum Slip {
         /// The house's, m².
         house_m2: f64,
     },
-    /// A heating label better than any.
-    HighHspf2 {
+    /// A label better than any of such machines.
+    HighLabel {
         /// The machine's name.
         machine: String,
+        /// The key in which it stands.
+        key: &'static str,
         /// Btu/Wh.
-        hspf2: f64,
+        label: f64,
+        /// The most that is known, Btu/Wh.
+        most: f64,
+        /// Whether the machine has one speed.
+        one_speed: bool,
     },
     /// A propane tank filled beyond what is allowed.
     PropaneOverfull {
@@ -93,20 +101,38 @@ pub enum Slip {
     },
 }
 
+/// Labels better than any, of a nameplate or beside rows.
+fn high_labels(machine: &EquipmentSection) -> Vec<Slip> {
+    let (map, speed, hspf2, seer2) = match &machine.kind.value {
+        MachineSection::HeatPump(s) => (&s.heating, &s.speed, s.label_hspf2.as_ref(), s.label_seer2.as_ref()),
+        MachineSection::AirConditioner(s) => (&s.cooling, &s.speed, None, s.label_seer2.as_ref()),
+        _ => return Vec::new(),
+    };
+    let plate = if let MapSection::Nameplate(plate) = map { Some(&plate.value) } else { None };
+    let one_speed = plate.is_some_and(|plate| plate.turndown.value >= 1.0)
+        || speed.as_ref().is_some_and(|speed| speed.value == Speed::One);
+    let most = if one_speed { LABELS_OF_ONE_SPEED } else { LABELS };
+    let heating = plate.and_then(|plate| plate.heating.as_ref());
+    let cooling = plate.and_then(|plate| plate.cooling.as_ref());
+    let labels = [
+        ("label_hspf2", hspf2, most.0),
+        ("hspf2", heating.map(|plate| &plate.hspf2), most.0),
+        ("label_seer2", seer2, most.1),
+        ("seer2", cooling.map(|plate| &plate.seer2), most.1),
+    ];
+    let high = labels.into_iter().filter_map(|(key, label, most)| {
+        let label = label.map(|typed| typed.value).filter(|label| *label > most)?;
+        Some(Slip::HighLabel { machine: machine.name.value.clone(), key, label, most, one_speed })
+    });
+    high.collect()
+}
+
 /// Every such number of the job, in its order.
 pub(super) fn slips(job: &Job) -> Vec<Slip> {
     let mut found: Vec<Slip> = job.house.zone.iter().flat_map(set_backs).collect();
     found.extend(more_floor(job));
     found.extend(overfull(job));
-    found.extend(job.equipment.iter().filter_map(|machine| {
-        let MachineSection::HeatPump(pump) = &machine.kind.value else { return None };
-        let hspf2 = pump.label_hspf2.as_ref().or(match &pump.heating {
-            MapSection::Nameplate(plate) => plate.value.heating.as_ref().map(|heating| &heating.hspf2),
-            MapSection::Rows(_) | MapSection::Table(_) => None,
-        });
-        let hspf2 = hspf2.map(|typed| typed.value).filter(|hspf2| *hspf2 > HSPF2)?;
-        Some(Slip::HighHspf2 { machine: machine.name.value.clone(), hspf2 })
-    }));
+    found.extend(job.equipment.iter().flat_map(high_labels));
     found.extend(job.prices.fuels.iter().flat_map(|(fuel, prices)| {
         let high = prices.spike.iter().filter(|spike| spike.times.value > SPIKE_TIMES);
         high.map(move |spike| Slip::HighSpike {

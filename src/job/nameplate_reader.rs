@@ -9,7 +9,7 @@ use super::table::Table;
 use super::typed::Typed;
 use super::values::{number, number_or, quantity};
 use super::wording::Fault;
-use crate::units::Power;
+use crate::units::{Power, Quantity};
 
 /// Under 3.5 Btu/Wh is a strip; no machine comes near 20.
 const HSPF2: Limits = from_to(3.5, 20.0);
@@ -30,6 +30,9 @@ pub(super) fn nameplate(table: &mut Table<'_>, heats: bool) -> Option<Typed<Name
         plate.value("seer2");
     }
     let turndown = plate.req("turndown", number(from_to(0.1, 1.0)));
+    if let (Some(Some(heating)), Some(turndown)) = (&heating, &turndown) {
+        one_speed_falls(&plate, heating, turndown.value);
+    }
     plate.done();
     once(table, heats);
     Some(Typed::new(NameplateSection { heating: heating?, cooling: cooling?, turndown: turndown? }, span))
@@ -48,6 +51,21 @@ fn heating(plate: &mut Table<'_>) -> Option<HeatingPlateSection> {
         capacity_5,
         hspf2: hspf2?,
     })
+}
+
+/// A compressor of one speed cannot turn up for the cold.
+fn one_speed_falls(plate: &Table<'_>, heating: &HeatingPlateSection, turndown: f64) {
+    let colder = [Some(&heating.capacity_17), heating.capacity_5.as_ref()];
+    let pairs = [("capacity_17", &heating.capacity_47), ("capacity_5", &heating.capacity_17)];
+    for ((key, warmer), colder) in pairs.into_iter().zip(colder) {
+        let Some(colder) = colder.filter(|c| turndown >= 1.0 && c.base() > warmer.base()) else { continue };
+        let (more, less) = (plate.typed(&colder.span), plate.typed(&warmer.span));
+        let fault = Fault::new(format!("{more} is more than {less} where it is warmer"));
+        let fault = fault.allowed("with turndown = 1, one speed, no more than where it is warmer");
+        let help =
+            "a compressor of one speed gives less in the cold: see which is a slip, or give its turndown";
+        plate.bad_form(key, &colder.span, fault.help(help));
+    }
 }
 
 fn cooling(plate: &mut Table<'_>) -> Option<CoolingPlateSection> {

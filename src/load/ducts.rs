@@ -3,10 +3,8 @@
 //! Knows no machine, only its output and the air it moves. Start at [`Ducts::efficiency`]; what hours use
 //! is [`DuctLine`].
 
-use crate::units::{BTU_PER_KWH, CUBIC_METRES_PER_SECOND_PER_CFM, METRES_PER_FOOT};
-
-/// Btu/h that a cubic foot a minute of sea-level air carries for each °F; common practice.
-const BTU_H_PER_CFM_F: f64 = 1.08;
+use super::air::kw_per_m3_s_k;
+use crate::units::{BTU_PER_KWH, METRES_PER_FOOT};
 
 /// K·m²/W in one °F·ft²·h/Btu, in which insulation is sold in the United States.
 pub const SI_PER_US_R: f64 = METRES_PER_FOOT * METRES_PER_FOOT / 1.8 * BTU_PER_KWH / 1000.0;
@@ -22,8 +20,10 @@ pub struct Ducts {
     pub supply_r: f64,
     /// Insulation of the return ducts, K·m²/W; above zero.
     pub return_r: f64,
-    /// Air moved while the machine runs, m³/s at sea level's density; above zero.
+    /// Air moved while the machine runs, m³/s; above zero.
     pub airflow_m3_s: f64,
+    /// Height above sea level, m, where the same volume weighs less; sea level's air without it.
+    pub elevation_m: Option<f64>,
     /// Share of the air that leaks out of the supply ducts.
     pub supply_leak: f64,
     /// Share of the air that leaks into the return ducts.
@@ -66,7 +66,8 @@ impl Ducts {
     /// let ducts = Ducts {
     ///     supply_area_m2: area("270 ft2"), return_area_m2: area("70 ft2"),
     ///     supply_r: 6.0 * SI_PER_US_R, return_r: 6.0 * SI_PER_US_R,
-    ///     airflow_m3_s: Airflow::parse("1000 cfm").unwrap().base(), supply_leak: 0.10, return_leak: 0.05,
+    ///     airflow_m3_s: Airflow::parse("1000 cfm").unwrap().base(), elevation_m: None,
+    ///     supply_leak: 0.10, return_leak: 0.05,
     /// };
     /// let at = |btu_h| {
     ///     ducts.efficiency(btu_to_kwh(btu_h), fahrenheit_to_celsius(70.0), fahrenheit_to_celsius(20.0))
@@ -99,7 +100,7 @@ impl Ducts {
     /// Share of the output that is kept, and what is lost beside it, kW for each kelvin of room over
     /// ambient.
     fn line(&self) -> (f64, f64) {
-        let air = BTU_H_PER_CFM_F * 1.8 / BTU_PER_KWH / CUBIC_METRES_PER_SECOND_PER_CFM * self.airflow_m3_s;
+        let air = kw_per_m3_s_k(self.elevation_m) * self.airflow_m3_s;
         let left = |area: f64, r: f64| (-area / (1000.0 * r * air)).exp();
         let supply = left(self.supply_area_m2, self.supply_r);
         let back = (1.0 - self.return_leak) * left(self.return_area_m2, self.return_r);
@@ -112,6 +113,7 @@ impl Ducts {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::CUBIC_METRES_PER_SECOND_PER_CFM;
 
     fn tight() -> Ducts {
         let foot = METRES_PER_FOOT * METRES_PER_FOOT;
@@ -121,6 +123,7 @@ mod tests {
             supply_r: 6.0 * SI_PER_US_R,
             return_r: 6.0 * SI_PER_US_R,
             airflow_m3_s: 1000.0 * CUBIC_METRES_PER_SECOND_PER_CFM,
+            elevation_m: None,
             supply_leak: 0.0,
             return_leak: 0.0,
         }
@@ -135,6 +138,22 @@ mod tests {
         let at = |btu_h: f64| tight().efficiency(btu_h / BTU_PER_KWH, ROOM_C, AMBIENT_C);
         assert!((at(60_000.0) - 0.9132).abs() < 5e-5, "{}", at(60_000.0));
         assert!((at(30_000.0) - 0.8672).abs() < 5e-5, "{}", at(30_000.0));
+    }
+
+    #[test]
+    fn thin_air_carries_less_and_leaks_less() {
+        // Hand-worked at 5,000 ft, where 1.08 becomes 0.8986 Btu/h for each cfm and °F, so 898.6 Btu/h·°F: BS =
+        // exp(−270/(6·898.6)) = 0.95116, BR = exp(−70/(6·898.6)) = 0.98710, rises 66.77 and 33.39 °F. Tight:
+        // 0.95116·(1 − 0.01290·50/66.77) − 0.04884·50/66.77 = 0.9054, at half the output 0.8596; leaking
+        // 0.9·0.95116·(1 − 0.06225·50/66.77) − 0.9·0.04884·50/66.77 = 0.7832 and 0.7104.
+        let at = |ducts: Ducts, btu_h: f64| ducts.efficiency(btu_h / BTU_PER_KWH, ROOM_C, AMBIENT_C);
+        let high = Ducts { elevation_m: Some(5000.0 * METRES_PER_FOOT), ..tight() };
+        let leaking = Ducts { supply_leak: 0.10, return_leak: 0.05, ..high };
+        for (ducts, output, expected) in
+            [(high, 60e3, 0.9054), (high, 30e3, 0.8596), (leaking, 60e3, 0.7832), (leaking, 30e3, 0.7104)]
+        {
+            assert!((at(ducts, output) - expected).abs() < 1e-4, "{}", at(ducts, output));
+        }
     }
 
     #[test]

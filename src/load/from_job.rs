@@ -31,18 +31,20 @@ pub fn uncertainty(job: &Job, assumptions: &mut Assumptions) -> f64 {
 
 /// Builds every zone of the job.
 ///
-/// `ducted` tells whether some option serves the zone of that name through ducts.
+/// `ducted` tells whether some option serves the zone of that name through ducts, `elevation_m` how thin
+/// the air in them is.
 ///
 /// # Errors
 /// Everything that does not fit, with its place in the job.
 pub fn zones(
     job: &Job,
     ducted: impl Fn(&str) -> bool,
+    elevation_m: Option<f64>,
     assumptions: &mut Assumptions,
 ) -> Result<Vec<Zone>, Problems> {
     let (mut zones, mut problems) = (Vec::new(), Problems::new());
     for z in &job.house.zone {
-        match zone(job, z, ducted(&z.name), assumptions) {
+        match zone(job, z, (ducted(&z.name), elevation_m), assumptions) {
             Ok(zone) => zones.push(zone),
             Err(found) => problems.extend(found),
         }
@@ -50,7 +52,12 @@ pub fn zones(
     if problems.is_empty() { Ok(zones) } else { Err(problems) }
 }
 
-fn zone(job: &Job, z: &ZoneSection, ducted: bool, assumptions: &mut Assumptions) -> Result<Zone, Problems> {
+fn zone(
+    job: &Job,
+    z: &ZoneSection,
+    (ducted, elevation_m): (bool, Option<f64>),
+    assumptions: &mut Assumptions,
+) -> Result<Zone, Problems> {
     let key = |k: &str| format!("house.zone.{}.{k}", z.name.value);
     let (indoor, design) = (z.indoor.base(), z.design_temperature.base());
     let loss_kw_k = z.design_load.base() / (indoor - design);
@@ -69,7 +76,7 @@ fn zone(job: &Job, z: &ZoneSection, ducted: bool, assumptions: &mut Assumptions)
         || Source::CommonPractice("windows are opened above this".into()),
     );
     let capacity = heat_capacity(job, z, &key("heat_capacity"), assumptions);
-    let ducts = duct_efficiency(job, z, ducted, &key("duct_efficiency"), assumptions);
+    let ducts = duct_efficiency(job, z, (ducted, elevation_m), &key("duct_efficiency"), assumptions);
     let (heat_capacity_kwh_k, duct_efficiency) = match (capacity, ducts) {
         (Ok(capacity), Ok(ducts)) => (capacity, ducts),
         (capacity, ducts) => return Err(capacity.err().into_iter().chain(ducts.err()).collect()),
@@ -86,7 +93,7 @@ fn zone(job: &Job, z: &ZoneSection, ducted: bool, assumptions: &mut Assumptions)
         vent_c,
         cooling: z.cooling.as_ref().map(cooling),
         duct_efficiency,
-        duct_line: duct_line(z, ducted),
+        duct_line: duct_line(z, ducted, elevation_m),
     })
 }
 
@@ -147,13 +154,14 @@ fn floor_area_m2(job: &Job, z: &ZoneSection) -> Option<f64> {
     Some(house * share)
 }
 
-fn meant(s: &DuctsSection) -> Ducts {
+fn meant(s: &DuctsSection, elevation_m: Option<f64>) -> Ducts {
     Ducts {
         supply_area_m2: s.supply_area.base(),
         return_area_m2: s.return_area.base(),
         supply_r: s.supply_r.value * SI_PER_US_R,
         return_r: s.return_r.value * SI_PER_US_R,
         airflow_m3_s: s.airflow.base(),
+        elevation_m,
         supply_leak: s.supply_leak.value,
         return_leak: s.return_leak.value,
     }
@@ -161,30 +169,30 @@ fn meant(s: &DuctsSection) -> Ducts {
 
 /// What the zone's ducts keep of a machine's heat by its output; nothing where they are not told or
 /// nothing goes through them.
-fn duct_line(z: &ZoneSection, ducted: bool) -> Option<DuctLine> {
+fn duct_line(z: &ZoneSection, ducted: bool, elevation_m: Option<f64>) -> Option<DuctLine> {
     let section = z.ducts.as_ref().filter(|_| ducted)?;
-    Some(meant(section).line_for(z.indoor.base(), section.ambient.as_deref().map(|t| t.base())))
+    Some(meant(section, elevation_m).line_for(z.indoor.base(), section.ambient.as_deref().map(|t| t.base())))
 }
 
 /// What the zone's ducts keep of the heat that covers half of the design need, at the outdoor temperature
 /// where that is so.
-fn seasonal_efficiency(z: &ZoneSection, s: &DuctsSection) -> f64 {
+fn seasonal_efficiency(z: &ZoneSection, s: &DuctsSection, elevation_m: Option<f64>) -> f64 {
     let (indoor, design, balance) =
         (z.indoor.base(), z.design_temperature.base(), z.balance_temperature.base());
     let half_kw = z.design_load.base() * (balance - design) / (indoor - design) / 2.0;
     let ambient = s.ambient.as_deref().map_or((balance + design) / 2.0, |t| t.base());
-    meant(s).efficiency_at_need(half_kw, indoor, ambient)
+    meant(s, elevation_m).efficiency_at_need(half_kw, indoor, ambient)
 }
 
 fn duct_efficiency(
     job: &Job,
     z: &ZoneSection,
-    ducted: bool,
+    (ducted, elevation_m): (bool, Option<f64>),
     key: &str,
     assumptions: &mut Assumptions,
 ) -> Result<f64, Problem> {
     if let (Some(ducts), true) = (&z.ducts, ducted) {
-        let kept = seasonal_efficiency(z, ducts);
+        let kept = seasonal_efficiency(z, ducts, elevation_m);
         if kept < LEAST_EFFICIENCY {
             let what = format!("these ducts would keep {kept:.2} of the heat at half of the design need");
             let problem = job.problem(&ducts.supply_area.span, key.replace("duct_efficiency", "ducts"), what);

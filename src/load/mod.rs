@@ -3,6 +3,7 @@
 //! Knows no machine and no money. Start at [`zone`].
 
 pub mod room;
+pub mod air;
 pub mod ducts;
 pub mod zone;
 pub mod water;

@@ -28,9 +28,12 @@ pub fn slip(found: &Slip, measure: Measure) -> String {
             measure.area_words(*zones_m2),
             measure.area_words(*house_m2)
         ),
-        Slip::HighHspf2 { machine, hspf2 } => format!(
-            "PLEASE CHECK hspf2 of {machine}: {} is better than any label known here. Is it the SEER2?",
-            grouped(*hspf2, 1)
+        Slip::HighLabel { machine, key, label, most, one_speed } => format!(
+            "PLEASE CHECK {key} of {machine}: {} is better than any label known here, at most {} {}. Is it another \
+             rating, or another machine's?",
+            grouped(*label, 1),
+            grouped(*most, 0),
+            if *one_speed { "with one speed" } else { "of machines that turn down" }
         ),
         Slip::PropaneOverfull { store, fill_limit } => format!(
             "PLEASE CHECK fill_limit of {store}: {} %. Propane tanks are filled to 80 % at most (NFPA 58).",

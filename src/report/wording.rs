@@ -191,8 +191,8 @@ fn panel_unknown(options: &[(String, f64)]) -> String {
 fn contradicted(machine: &str, rating: &str, label: f64, own: Option<f64>) -> String {
     match own {
         Some(own) => format!(
-            "{machine}: its label says {rating} {label}, but its own rows make {own:.1}: one of the two may be \
-             of another machine, or the rows leave something out."
+            "{machine}: its label says {rating} {label}, but its own rows, which are what is costed, make {own:.1}: \
+             one of the two may be of another machine, or the rows leave something out."
         ),
         None => format!(
             "{machine}: its label of {rating} {label} cannot be held against its rows, which do not reach the \

@@ -72,6 +72,16 @@ pub fn cold_row(zone: &Zone, design: &ZoneDesign, machines: &[Machine], outdoor_
     served.row(Bin { temperature_c: outdoor_c, hours: 1.0 }, &served.outcome(outdoor_c, false), 1.0)
 }
 
+/// A steady hour at `outdoor_c` of such a night.
+pub fn steady_hour(
+    zone: &Zone,
+    design: &ZoneDesign,
+    machines: &[Machine],
+    outdoor_c: f64,
+) -> ZoneOutcome<f64> {
+    Served::new(zone, design, machines).with_zone_hour(outdoor_c, false, |zone, folds| folds.hour(zone))
+}
+
 /// The arithmetic of a steady hour at `outdoor_c`, every machine that is not cut out there running, and
 /// its row of the worksheet.
 pub fn work_bin(
@@ -93,16 +103,6 @@ pub fn work_bin(
     served.tell_units(&mut steps, outdoor_c);
     let bin = Bin { temperature_c: outdoor_c, hours: 1.0 };
     (steps, served.row(bin, &served.outcome(outdoor_c, true), bin.hours))
-}
-
-/// A steady hour at `outdoor_c`, every machine that is not cut out there running.
-pub fn steady_hour(
-    zone: &Zone,
-    design: &ZoneDesign,
-    machines: &[Machine],
-    outdoor_c: f64,
-) -> ZoneOutcome<f64> {
-    Served::new(zone, design, machines).with_zone_hour(outdoor_c, true, |zone, folds| folds.hour(zone))
 }
 
 /// From where the second heater of two that take turns by cost heats for less.

@@ -5,7 +5,6 @@
 
 use crate::demo_job::{self, STEADY, chicago, compared, plan_of, run_of};
 use crate::reference::references;
-use winterledger::coldnight::air::{BTU_H_PER_CFM_F, kw_per_m3_s_k, pressure_pa};
 use winterledger::coldnight::failure::{FailedPart, Failures, coldest_days, groups, run_without};
 use winterledger::coldnight::heat_off::{Fall, HeatOff, fall};
 use winterledger::coldnight::power_out::generator_share;
@@ -15,6 +14,7 @@ use winterledger::comparison::{Comparison, Note, compare};
 use winterledger::equipment::{Machine, MachineKind};
 use winterledger::fuel::FuelId;
 use winterledger::load::Zone;
+use winterledger::load::air::{BTU_H_PER_CFM_F, kw_per_m3_s_k, pressure_pa};
 use winterledger::series::Hourly;
 use winterledger::simulation::comfort::{Comfort, FORTY_FIVE_F_C};
 use winterledger::units::{METRES_PER_FOOT, celsius_to_fahrenheit, fahrenheit_to_celsius};
@@ -92,6 +92,24 @@ fn between_cut_out_and_cut_on_the_coldest_night_counts_a_heat_pump_as_off() {
         main_zone(&off, "Heat pumps alone").first_machine.shares.iter().map(|s| s.of_design_load).collect();
     near(shares[1], 0.914_286, 1e-6);
     assert_eq!(shares[2], 0.0);
+    // Supply air likewise: none at 5 °F and on the design night, at 17 °F hand-worked 70 + 32,000/(1.08·1,200).
+    let air = &main_zone(&off, "Heat pumps alone").supply_air[0];
+    assert!(air.supply_c[1].is_some() && air.supply_c[2].is_none() && air.at_design_c.is_none());
+    assert!(main_zone(&on, "Heat pumps alone").supply_air[0].at_design_c.is_some());
+    // A steady hour of the working does not know what was before it, and says so.
+    let told = |c: &Comparison| {
+        let place = c.options.iter().position(|o| o.design.name == "Heat pumps alone").unwrap();
+        let at = winterledger::comparison::working::Moment::Outdoor(fahrenheit_to_celsius(0.0));
+        let working = winterledger::comparison::working::work_out(c, place, 0, at).unwrap();
+        let lines = winterledger::report::working::lines(&working, c).join("\n");
+        lines.contains("once the cold has stopped it, it stays off up to 5.00 \u{b0}F")
+    };
+    assert!(told(&off) && !told(&on));
+    // And a generator has but the wing's 1,149.3 W to carry, hand-worked below, and warms no more of the main zone.
+    let carries = |c: &Comparison| night(c, "Heat pumps alone").power_out.strips_off;
+    near(carries(&off).running_kw, 1.1493, 0.0002);
+    assert_eq!(carries(&off).share_of_need, 0.0);
+    near(carries(&on).running_kw, 5.2104, 0.0002);
 }
 
 #[test]

@@ -38,6 +38,7 @@ fn ducts() -> Ducts {
         supply_r: 6.0 * SI_PER_US_R,
         return_r: 6.0 * SI_PER_US_R,
         airflow_m3_s: Airflow::parse("1000 cfm").unwrap().base(),
+        elevation_m: None,
         supply_leak: 0.10,
         return_leak: 0.05,
     }
@@ -184,7 +185,8 @@ impl Sink for ByForm<'_> {
 fn every_hour_of_a_year_keeps_what_the_form_says_of_its_output() {
     let c = compare(&job(&leaky(&text()), &[]), &chicago()).unwrap();
     let plan = plan_of(&c, 0, &run_of(&c));
-    let mut form = ByForm { ducts: &ducts(), ran: 0, cycled: 0 };
+    let ducts = Ducts { elevation_m: c.site.elevation_m, ..ducts() };
+    let mut form = ByForm { ducts: &ducts, ran: 0, cycled: 0 };
     let mut state = OptionState::at_set_point(&plan);
     advance(&plan, 0..plan.outdoor_c.len(), &mut state, &mut FuelLimits::none(), &mut form);
     assert!(form.ran > 4000 && form.cycled > 500, "{} {}", form.ran, form.cycled);

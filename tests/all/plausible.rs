@@ -123,11 +123,14 @@ fn numbers_that_are_seldom_so_are_remarked_on() {
     let set_back = |f: u8| format!("[{{ from = \"22:00\", to = \"06:00\", set_point = \"{f} degF\" }}]");
     let (warm, cold) = (set_back(72), set_back(48));
     type Told = fn(&Slip) -> bool;
-    let cases: [(&str, &str, Told); 7] = [
+    let cases: [(&str, &str, Told); 8] = [
         ("house.zone.main.set_back", &warm, |s| matches!(s, Slip::SetBackWarmer { .. })),
         ("house.zone.main.set_back", &cold, |s| matches!(s, Slip::SetBackCold { .. })),
         ("house.floor_area", "900 ft2", |s| matches!(s, Slip::MoreFloorThanHouse { .. })),
-        ("equipment.main heat pump.label_hspf2", "17", |s| matches!(s, Slip::HighHspf2 { hspf2: 17.0, .. })),
+        ("equipment.main heat pump.label_hspf2", "14.5", |s| {
+            matches!(s, Slip::HighLabel { label: 14.5, .. })
+        }),
+        ("equipment.main heat pump.label_seer2", "43", |s| matches!(s, Slip::HighLabel { label: 43.0, .. })),
         ("prices.propane.spike.January cold snap.times", "6", |s| {
             matches!(s, Slip::HighSpike { times: 6.0, .. })
         }),
@@ -144,10 +147,32 @@ fn numbers_that_are_seldom_so_are_remarked_on() {
         assert!(found.iter().any(told), "{key}: {found:?}");
     }
     assert_eq!(slips("job.title", "\"As it was\""), []);
+    // With one speed 10 is the most: a judgement over labels of about 9 (from memory).
+    let label = |speed| {
+        let label = ("equipment.wing heat pump.label_hspf2", "10.5");
+        let found = all_notes(&[("equipment.wing heat pump.speed", speed), label]).into_iter();
+        found.filter(|note| matches!(note, Note::Slip(Slip::HighLabel { .. }))).count()
+    };
+    assert_eq!((label("one"), label("variable")), (1, 0));
     // 34 kW typed for 34 kBtu/h on 1,750 ft²: 116,000 Btu/h or 66 for each ft², hand-worked.
     let (load, floor) = ("house.zone.main.design_load", "house.zone.main.floor_area");
     let found = notes(&[(load, "34 kW"), (floor, "1750 ft2")]);
     assert!(matches!(&found[..], [Oddity::OddLoad { zone: Some(_), .. }]), "{found:?}");
+}
+
+#[test]
+fn a_label_that_the_rows_contradict_is_a_caution_of_page_one() {
+    let cautions = |changes: &[(&str, &str)]| {
+        let (job, weather) =
+            (crate::demo_job::job(&crate::demo_job::text(), changes), crate::demo_job::chicago());
+        let c = compare(&job, &weather).unwrap();
+        let around = winterledger::study::around(&job, &weather, &c).unwrap();
+        winterledger::report::front::front(&c, &around, &Default::default()).cautions.join(" ")
+    };
+    let told = cautions(&[("equipment.main heat pump.label_hspf2", "14")]);
+    let words = "The label of main heat pump says HSPF2 14; its rows, which are what is costed, make ";
+    assert!(told.contains(words), "{told}");
+    assert!(!cautions(&[]).contains("The label of"));
 }
 
 #[test]

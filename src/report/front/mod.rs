@@ -17,7 +17,7 @@ use super::build;
 use super::figures::Measure;
 use super::past_use;
 use super::studied::Studied;
-use crate::comparison::{Comparison, RunWeather};
+use crate::comparison::{Comparison, Note, RunWeather};
 use crate::study::Around;
 use serde::Serialize;
 
@@ -140,6 +140,15 @@ fn winter_words(c: &Comparison) -> String {
     }
 }
 
+/// A label that the rows of its machine contradict: whoever bought by the label would be costed wrongly.
+fn contradiction(note: &Note) -> Option<String> {
+    let Note::Label { machine, rating, label, own: Some(own) } = note else { return None };
+    Some(format!(
+        "The label of {machine} says {rating} {label}; its rows, which are what is costed, make {own:.1}. Have it \
+         looked at before you order."
+    ))
+}
+
 /// The cautions that no sheet goes without, and whom to ask; all of them stand on a later page.
 fn cautions(c: &Comparison) -> Vec<String> {
     let burns = c.machines.iter().any(crate::equipment::Machine::burns);
@@ -151,6 +160,7 @@ fn cautions(c: &Comparison) -> Vec<String> {
          alone."
             .into(),
     ];
+    list.extend(c.notes.iter().filter_map(contradiction));
     if burns {
         list.push(
             "If you smell gas, leave, then call. Fit carbon-monoxide alarms wherever something burns.".into(),

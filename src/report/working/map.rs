@@ -17,9 +17,13 @@ impl Words<'_> {
         if let Some(why) = self.why_off(facts) {
             return vec![format!("  {why}")];
         }
-        let (Some((low, high, share)), Some(row)) = (facts.rows, facts.row) else { return Vec::new() };
+        let in_band = self.in_band(facts);
+        let (Some((low, high, share)), Some(row)) = (facts.rows, facts.row) else {
+            return in_band.into_iter().collect();
+        };
         let loop_brings = format!("  Its ground loop brings {}.", self.t(facts.source_c));
         let mut lines = if self.goes_by_air(facts) { Vec::new() } else { vec![loop_brings] };
+        lines.extend(in_band);
         lines.push(format!("  Row of its map at {}: {}.", self.t(low.outdoor_c), self.row(&low)));
         if high.outdoor_c != low.outdoor_c && share.abs() > SAME_K {
             lines.push(format!("  Row of its map at {}: {}.", self.t(high.outdoor_c), self.row(&high)));
@@ -27,6 +31,18 @@ impl Words<'_> {
         }
         lines.extend(self.beyond(facts.source_c, (low.outdoor_c, high.outdoor_c), row.outdoor_c));
         lines
+    }
+
+    /// That a steady hour between cut-out and cut-on does not know what was before it.
+    fn in_band(&self, facts: &MachineFacts) -> Option<String> {
+        let up_to_c = facts.cut_out.map(|cut_out| cut_out.cut_on_c).filter(|_| self.is_steady)?;
+        (facts.source_c <= up_to_c + SAME_K).then(|| {
+            format!(
+                "  Here it runs, as on the way down to its cut-out; once the cold has stopped it, it stays off up to \
+                 {}, and so it counts on the coldest night.",
+                self.t(up_to_c)
+            )
+        })
     }
 
     fn goes_by_air(&self, facts: &MachineFacts) -> bool {

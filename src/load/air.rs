@@ -16,7 +16,7 @@ pub const BTU_H_PER_CFM_F: f64 = 1.08;
 /// kPa (from memory).
 ///
 /// ```
-/// use winterledger::coldnight::air::pressure_pa;
+/// use winterledger::load::air::pressure_pa;
 /// let psi = pressure_pa(5000.0 * 0.3048) / 6894.757;
 /// assert!((psi - 12.228).abs() < 0.001); // handbook table, from memory
 /// ```
