@@ -50,6 +50,18 @@ impl Mains {
         fahrenheit_to_celsius(mean_f + 6.0 + swing_f).max(0.0)
     }
 
+    /// Its coldest day of the year, °C.
+    ///
+    /// ```
+    /// use winterledger::load::water::Mains;
+    /// let mains = Mains::Seasonal { yearly_mean_c: 10.0, monthly_range_k: 25.0 }; // 50 °F, 45 °F
+    /// // Hand-worked: 50 + 6 − (0.4 + 0.06)·45/2 = 45.65 °F, to the next whole day.
+    /// assert!((mains.coldest() * 1.8 + 32.0 - 45.65).abs() < 1e-3);
+    /// ```
+    pub fn coldest(&self) -> f64 {
+        (1..=365).map(|day| self.on_day(day)).fold(f64::INFINITY, f64::min)
+    }
+
     /// Its mean over the 365 days of a year, °C.
     pub fn mean(&self) -> f64 {
         (1..=365).map(|day| self.on_day(day)).sum::<f64>() / 365.0

@@ -60,7 +60,7 @@ pub fn bin_rows(
     bins: &[Bin],
     frost: FrostShares,
 ) -> Vec<BinRow> {
-    let served = Served { frost, ..Served::new(zone, design, machines) };
+    let served = Served::of_year(zone, design, machines, frost);
     bins.iter().map(|bin| served.bin(*bin)).collect()
 }
 
@@ -91,7 +91,7 @@ pub fn work_bin(
     outdoor_c: f64,
     frost: FrostShares,
 ) -> (Vec<Step>, BinRow) {
-    let served = Served { frost, ..Served::new(zone, design, machines) };
+    let served = Served::of_year(zone, design, machines, frost);
     let (mut steps, _) = served.with_zone_hour(outdoor_c, true, |zone, folds| folds.work(zone));
     let tempers = design.defrost_aux.is_some() || design.tempering.is_some();
     if let Some(share) = frost.known_at(outdoor_c).filter(|_| tempers) {
@@ -129,7 +129,7 @@ pub fn economic_balance(
     frost: FrostShares,
 ) -> Option<EconomicBalance> {
     let worth = design.changeover?.on_cost?;
-    let served = Served { frost, ..Served::new(zone, design, machines) };
+    let served = Served::of_year(zone, design, machines, frost);
     let second = |t: f64| {
         served.with_zone_hour(t, true, |z, _| match z.heaters {
             [lead, alternate, ..] => worth.second_is_cheaper(need(z), lead, alternate) > 0.0,
@@ -209,13 +209,20 @@ struct Served<'a> {
     heaters: Vec<&'a Machine>,
     cooler: Option<&'a Machine>,
     frost: FrostShares,
+    heat_taken_kw: f64,
 }
 
 impl<'a> Served<'a> {
     fn new(zone: &'a Zone, design: &'a ZoneDesign, machines: &'a [Machine]) -> Self {
         let heaters = design.heaters.iter().filter_map(|i| machines.get(*i)).collect();
         let cooler = design.cooler.and_then(|i| machines.get(i));
-        Self { zone, design, machines, heaters, cooler, frost: FrostShares::default() }
+        let (frost, heat_taken_kw) = (FrostShares::default(), design.most_heat_taken_kw);
+        Self { zone, design, machines, heaters, cooler, frost, heat_taken_kw }
+    }
+
+    /// In hours of the whole year instead of a cold night.
+    fn of_year(zone: &'a Zone, design: &'a ZoneDesign, machines: &'a [Machine], frost: FrostShares) -> Self {
+        Self { frost, heat_taken_kw: design.heat_taken_kw, ..Self::new(zone, design, machines) }
     }
 
     fn bin(&self, bin: Bin) -> BinRow {
@@ -278,7 +285,7 @@ impl<'a> Served<'a> {
         let figures = self.zone.cooling.filter(|c| outdoor_c > c.balance_temperature_c);
         let (loss_kw_k, gains_kw) =
             figures.map_or((self.zone.loss_kw_k, self.zone.gains_kw), |c| (c.loss_kw_k, c.gains_kw));
-        let gains_kw = gains_kw - self.design.heat_taken_kw;
+        let gains_kw = gains_kw - self.heat_taken_kw;
         let set_point_c = self.zone.heating.set_point_c;
         let zone = ZoneHour {
             room: RoomHour::new(loss_kw_k, gains_kw, 0.0, outdoor_c),

@@ -45,6 +45,8 @@ pub struct ZoneDesign {
     pub tempering: Option<Tempering>,
     /// Heat that a water heater takes from the zone's air on the mean of the year, kW.
     pub heat_taken_kw: f64,
+    /// The same on the day of the year's coldest water.
+    pub most_heat_taken_kw: f64,
     /// Heads in any zone of the option whose outdoor unit serves a head of this zone too, as places in
     /// the list of machines.
     pub heads: Vec<usize>,

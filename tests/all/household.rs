@@ -4,7 +4,7 @@
 //! Start at [`with_household`].
 
 use crate::demo_job::{STEADY, chicago, compared, job, plan_of, run_of, text};
-use winterledger::comparison::{Comparison, OptionResult, compare};
+use winterledger::comparison::{Comparison, OptionResult, RunWeather, compare};
 use winterledger::fuel::FuelId;
 use winterledger::ledger::Reason;
 use winterledger::simulation::household::PlannedDraw;
@@ -159,6 +159,20 @@ fn a_heat_pump_water_heater_inside_takes_its_heat_from_its_room() {
     }
     assert!(cold_hours > 5000);
     close(used(&inside, &inside.options[0], "electricity", EndUse::HotWater), 0.30516 / 4.0 * 8760.0, 1e-3);
+    // With mains that follow the place the coldest night has the year's coldest water: the published form at the
+    // trough of its wave, and 0.30516 kW into the water for each 60 °F.
+    let seasonal = |water: &str| {
+        let text = with_household().replace("mains_temperature = \"60 degF\"\n", "");
+        compare(&job(&text, &[("household.hot_water", water)]), &chicago()).unwrap()
+    };
+    let (warm, cold) = (seasonal("tank"), seasonal("inside"));
+    let RunWeather::Year(year) = &cold.weather else { panic!("hours") };
+    let (mean_c, range_k) = year.mean_and_monthly_range();
+    let mean_f = mean_c * 1.8 + 32.0;
+    let coldest_f = mean_f + 6.0 - (0.4 + 0.01 * (mean_f - 44.0)) * 1.8 * range_k / 2.0;
+    let taken = 0.75 * 0.30516 * (120.0 - coldest_f) / 60.0;
+    let at_design = |c: &Comparison| c.options[0].zones[1].at_design.need_kw;
+    assert!((at_design(&cold) - at_design(&warm) - taken).abs() < 1e-4, "{taken}");
     // The bins count it too.
     let needs = |c: &Comparison| c.options[0].zones[1].at_design.need_kw;
     assert!((needs(&inside) - needs(&tank) - 0.75 * 0.30516).abs() < 1e-4);

@@ -57,7 +57,10 @@ pub fn designs(
             HouseholdDesign::default()
         });
         for (place, zone) in zones_of.iter_mut().enumerate() {
-            zone.heat_taken_kw = household.hot_water.as_ref().map_or(0.0, |hot| hot.mean_taken_kw(place));
+            if let Some(hot) = &household.hot_water {
+                zone.heat_taken_kw = hot.mean_taken_kw(place);
+                zone.most_heat_taken_kw = hot.most_taken_kw(place);
+            }
         }
         list.push(OptionDesign { name: option.name.value.clone(), zones: zones_of, household });
     }

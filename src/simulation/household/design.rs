@@ -60,8 +60,16 @@ impl HotWater {
 
     /// Heat (kW) taken from the air of the zone of that place, on the mean of the year.
     pub fn mean_taken_kw(&self, zone: usize) -> f64 {
-        let cools = self.zone == Some(zone);
-        if cools { self.heater.taken_kw(self.heat_kw(self.mains.mean())) } else { 0.0 }
+        self.taken_kw(zone, self.mains.mean())
+    }
+
+    /// The same on the day of the year's coldest water.
+    pub fn most_taken_kw(&self, zone: usize) -> f64 {
+        self.taken_kw(zone, self.mains.coldest())
+    }
+
+    fn taken_kw(&self, zone: usize, cold_c: f64) -> f64 {
+        if self.zone == Some(zone) { self.heater.taken_kw(self.heat_kw(cold_c)) } else { 0.0 }
     }
 }
 
