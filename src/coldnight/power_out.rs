@@ -62,6 +62,13 @@ pub struct Generator {
 }
 
 impl PowerOut {
+    /// The plate (kW) of a generator that carries `kw` at this height, to the next half: nobody sizes one closer.
+    /// At sea level where the height is not known.
+    pub fn plate_kw(&self, kw: f64) -> f64 {
+        let share = self.generator_share.filter(|share| *share > 0.0).unwrap_or(1.0);
+        (kw / share * 2.0).ceil() / 2.0
+    }
+
     /// Of `design`, at each zone's design temperature.
     pub fn new(design: &OptionDesign, house: &House<'_>) -> Self {
         let bare: Vec<ZoneDesign> = design.zones.iter().map(|d| without_strips(d, house.machines)).collect();

@@ -19,6 +19,7 @@ use crate::simulation::sums::{YearSums, ZoneSums};
 use crate::simulation::{EndUse, EnergyByHour, FuelLimits, OptionState, advance};
 use crate::supply::Supplied;
 use crate::supply::meter::{Customer, accounts, bill_months, one_bill};
+use crate::supply::store::Store;
 use crate::weather::OutdoorRun;
 
 /// What came of one option.
@@ -106,14 +107,21 @@ impl OptionResult {
     }
 
     /// The place of the month that costs most, from 0, and what it costs in the job's currency, over the levels
-    /// at which the stores may begin, which decide when a truck comes; nothing where there is no store.
+    /// at which the stores may begin, which decide when a truck comes; nothing where there is no store. Levels at
+    /// which a truck would be ordered on the first day are left out: its bill would be the spring's.
     pub fn dearest_month_over_levels(&self) -> Option<(usize, f64)> {
         let levels = self.stores.first()?.supplied.paid_over_levels.len();
         let is_bill = |p: &Posting| !matches!(p.reason, Reason::Store(_));
         let bill =
             |month: usize| self.ledger.sum(|p| p.month.map(usize::from) == Some(month + 1) && is_bill(p));
         let bills: [f64; 12] = std::array::from_fn(bill);
-        let months = (0..levels).flat_map(|level| {
+        let is_ordered = |level: usize, store: &Store| {
+            let kwh = store.tank.levels(levels).get(level).copied();
+            kwh.is_some_and(|kwh| kwh <= store.contract.reorder_kwh)
+        };
+        let rests = |level: &usize| !self.stores.iter().any(|s| is_ordered(*level, &s.supplied.store));
+        let some_rest = (0..levels).any(|level| rests(&level));
+        let months = (0..levels).filter(|level| !some_rest || rests(level)).flat_map(|level| {
             let paid = move |month| self.stores.iter().map(|s| s.supplied.paid_in(level, month)).sum::<f64>();
             bills.into_iter().enumerate().map(move |(month, bill)| (month, bill + paid(month)))
         });

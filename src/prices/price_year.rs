@@ -244,6 +244,11 @@ impl FuelPrice {
         self.rates.iter().flat_map(|rate| &rate.tiers).map(|tier| tier.per_kwh)
     }
 
+    /// As [`Self::mean_marginal`], riders and tax left out.
+    pub fn mean_energy(&self) -> f64 {
+        Self { riders: Vec::new(), tax: 0.0, ..self.clone() }.mean_marginal()
+    }
+
     /// What one more kWh costs on the mean of the hours of a year, first tier, spikes of some days left out.
     pub fn mean_marginal(&self) -> f64 {
         let mut plain = self.clone();

@@ -98,7 +98,9 @@ pub fn words(p: Probability) -> String {
 /// The same in a few words: `dry in about 1 winter in 180`.
 pub fn few_words(p: Probability) -> String {
     match p.one_in_at_most() {
-        Some(one_in) => format!("drawn winters: dry in none, so fewer than 1 in\u{a0}{}", two_digits(one_in)),
+        Some(one_in) => {
+            format!("in winters drawn by chance it never did: fewer than 1 in\u{a0}{}", two_digits(one_in))
+        }
         None if 2 * p.times > p.of => "dry in most winters".into(),
         None => format!("dry in about 1 winter in\u{a0}{}", two_digits((1.0 / p.share()).round())),
     }

@@ -208,7 +208,7 @@ impl Measure {
     pub fn kwh_from_gallon_words(self, kwh: f64) -> String {
         match self.0 {
             UnitSystem::Us => format!("{} kWh a gallon", grouped(kwh, 1)),
-            UnitSystem::Si => format!("{} kWh a liter", grouped(kwh * GALLONS_PER_LITRE, 1)),
+            UnitSystem::Si => format!("{} kWh a litre", grouped(kwh * GALLONS_PER_LITRE, 1)),
         }
     }
 

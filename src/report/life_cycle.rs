@@ -38,7 +38,7 @@ fn over_the_years(c: &Comparison, lives: &LifeCycles) -> Table {
         Column::numbers("Incentives", "incentives"),
     ];
     if lends {
-        columns.push(Column::numbers("Interest", "loan_worth_less_amount"));
+        columns.push(Column::numbers("By loan", "loan_worth_less_amount"));
     }
     columns.extend([
         Column::numbers("Bills", "bills"),
@@ -76,6 +76,12 @@ fn years_remark(c: &Comparison, lives: &LifeCycles) -> String {
          again, less what is left in it at the end.",
         grouped(rate, 1)
     );
+    if (0..c.options.len()).any(|i| lives.project(i).is_some_and(|p| p.loan.is_some())) {
+        remark.push_str(
+            " By loan: what its payments are worth in money of today, less what is lent; below 0 where it costs less \
+             than money is discounted at.",
+        );
+    }
     if c.prices.0.iter().any(|price| !price.spikes.is_empty()) {
         remark.push_str(" A spike of a price is taken to come in every one of the years, not once.");
     }
@@ -129,7 +135,9 @@ fn against_the_base(c: &Comparison, lives: &LifeCycles) -> Option<Table> {
         rows,
         remark: Some(
             "Return: the adjusted internal rate, above inflation. \u{2013}: no more is invested than in the \
-             other."
+             other, or nothing of it is saved. Pays back: when it is first as far as the other; a part bought anew \
+             later can put it behind again, as the chart shows, whose lines leave out what machines are still worth \
+             in the end. Dearer later: ahead at first, dearer over all the years."
                 .into(),
         ),
     })

@@ -36,7 +36,14 @@ pub fn yearly_cost(c: &Comparison, about: &str) -> CostChart {
         currency: c.currency.clone(),
         spoken: "Yearly cost of each option, one bar an option.".into(),
         options: options.collect(),
-        foot: "An estimate, not a quote; local codes and a licensed contractor decide.".into(),
+        foot: format!(
+            "{}An estimate, not a quote; local codes and a licensed contractor decide.",
+            match c.options.iter().any(|o| !o.stores.is_empty()) {
+                true =>
+                    "Stock change: fuel burned out of the store, beyond what the year\u{2019}s trucks brought. ",
+                false => "",
+            }
+        ),
     }
 }
 
@@ -83,7 +90,7 @@ fn panel(c: &Comparison, z: usize, coldest_c: f64, measure: Measure) -> Option<C
     let grid = temperatures(coldest_c);
     let shown = |t: f64, kw: f64| (measure.temperature(t), measure.power(kw));
     let firsts = first_machines(c, z);
-    let curves = firsts.iter().filter_map(|m| curve(m, zone, &grid, &shown));
+    let curves = firsts.iter().filter_map(|m| curve(*m, zone, &grid, &shown));
     let balances = c.options.iter().filter_map(|o| {
         let machine = c.machines.get(*o.design.zones.get(z)?.heaters.first()?)?;
         let t = o.zones.get(z)?.first_heater_balance_c?;
@@ -127,19 +134,20 @@ fn temperatures(coldest_c: f64) -> Vec<f64> {
     (0..=steps).map(|i| coldest_c + 0.5 * i as f64).collect()
 }
 
-fn first_machines(c: &Comparison, z: usize) -> Vec<&Machine> {
-    let mut list: Vec<&Machine> = Vec::new();
-    let firsts = c.options.iter().filter_map(|o| o.design.zones.get(z)?.heaters.first());
-    for machine in firsts.filter_map(|i| c.machines.get(*i)) {
-        if list.iter().all(|m| m.name != machine.name) {
-            list.push(machine);
+/// Each with the place of the first option that has it.
+fn first_machines(c: &Comparison, z: usize) -> Vec<(usize, &Machine)> {
+    let mut list: Vec<(usize, &Machine)> = Vec::new();
+    let first = |o: &OptionResult| c.machines.get(*o.design.zones.get(z)?.heaters.first()?);
+    for (option, machine) in c.options.iter().enumerate().filter_map(|(i, o)| Some((i, first(o)?))) {
+        if list.iter().all(|(_, m)| m.name != machine.name) {
+            list.push((option, machine));
         }
     }
     list
 }
 
 fn curve(
-    machine: &Machine,
+    (option, machine): (usize, &Machine),
     zone: &Zone,
     grid: &[f64],
     shown: &impl Fn(f64, f64) -> (f64, f64),
@@ -155,6 +163,7 @@ fn curve(
     let lasting = machine.lasting_share(&heating.hour_at(0.0));
     Some(MachineCurve {
         name: machine.name.clone(),
+        option,
         greatest: on.iter().map(|t| shown(*t, in_room(*t, lasting * of(*t).greatest.capacity_kw))).collect(),
         least: turns_down
             .then(|| on.iter().map(|t| shown(*t, in_room(*t, of(*t).least.capacity_kw))).collect()),

@@ -2,10 +2,11 @@
 //!
 //! Start at [`stores`].
 
-use super::figures::money;
+use super::figures::{grouped, money};
 use super::model::{Cell, Column, Table};
 use super::supply_words;
 use crate::comparison::{Comparison, OptionResult, StoreResult};
+use crate::supply::ordinary::FORECAST_ERROR;
 
 /// How the stores fare through the year; nothing where no option has one.
 pub fn stores(c: &Comparison) -> Option<Table> {
@@ -115,7 +116,9 @@ pub fn ordinary(c: &Comparison) -> Option<Table> {
     let remark = format!(
         "Ordinary: ordered by the house or kept full by the supplier, at the price of the day, in this weather \
          year; the best is the one that costs least of those on which nothing runs dry. What winters unlike this \
-         one cost on each, `winterledger winters` tells. {}",
+         one cost on each, `winterledger winters` tells. A supplier who keeps it full is taken to count {} % of the \
+         use too little (common practice). {}",
+        grouped(100.0 * FORECAST_ERROR, 0),
         supply_words::ordinary_leads()
     );
     (!rows.is_empty()).then(|| Table {

@@ -153,7 +153,7 @@ pub fn truck_words(contract: &Contract, left_days: f64) -> String {
 
 fn truck_takes((lead, cold): (usize, usize), left_days: f64) -> String {
     let snap = if cold > lead { format!(", in a cold snap\u{a0}{cold}") } else { String::new() };
-    let dry = if left_days < lead.max(cold) as f64 { ": it can run dry" } else { "" };
+    let dry = if left_days < lead.max(cold) as f64 { ": if it comes so late, it runs dry" } else { "" };
     let days = if lead == 1 { "day" } else { "days" };
     format!("the truck takes {lead} {days}{snap}{dry}")
 }

@@ -7,7 +7,7 @@ use super::model::{Cell, Column, Table};
 use crate::comparison::Comparison;
 use crate::fuel::{Fuel, FuelId};
 use crate::study::crossing::Crossing;
-use crate::study::tipping::FACTORS;
+use crate::study::tipping::{FACTORS, is_told_of_market};
 use crate::study::{PriceMap, Tipping, TippingPrice};
 
 fn fuel(c: &Comparison, id: FuelId) -> Option<&Fuel> {
@@ -55,10 +55,14 @@ fn sentence(c: &Comparison, tipping: &Tipping, p: &TippingPrice) -> String {
         [] => none(c, tipping, p),
         [one] if let Some(pair) = one.meets() => format!(
             "{first} and {second} cost the same a year with {name} at about {} a {unit}{}; today it is {} on the \
-             mean of what is burned.{}",
+             mean of {}.{}",
             price(c, pair.at * p.today),
             load_words(c, tipping, p),
             price(c, p.today),
+            match is_told_of_market(c, tipping.options, p.fuel) {
+                true => "the market\u{2019}s days",
+                false => "what is burned",
+            },
             sides(c, p)
         ),
         [one] => format!("{}{}", other_kind(c, [&first, &second], p, one), sides(c, p)),
@@ -213,8 +217,9 @@ fn remark(c: &Comparison, tipping: &Tipping) -> String {
     let share = grouped(100.0 * tipping.load_uncertainty, 0);
     format!(
         "First: {}; second: {}. A price moves in all its months, hours and steps alike; fixed charges, fees and \
-         rents stay. The mean is of what the one of them burns that burns more of it, energy alone. By load: \
-         with every design load {share} % lower and {share} % higher. –: no one such price.",
+         rents stay. The mean is of what the one of them burns that burns more of it, energy alone, without riders and tax; where \
+         a contract sets what is paid, that of the market\u{2019}s days. By load: the same price list, told so, with \
+         every design load {share} % lower and {share} % higher. –: no one such price.",
         named(c, tipping.options[0]),
         named(c, tipping.options[1])
     )

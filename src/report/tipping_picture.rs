@@ -31,6 +31,7 @@ pub fn price_map(c: &Comparison, map: &PriceMap, about: &str) -> PriceChart {
         subtitle: about.to_owned(),
         currency: c.currency.clone(),
         options: [first, second],
+        places: map.options,
         marks: map.marks.iter().filter(within).map(mark).collect(),
         across,
         up,

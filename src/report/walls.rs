@@ -126,7 +126,7 @@ fn fuel_id(c: &Comparison, fuel: FuelId) -> &str {
 
 fn inlet(o: &OptionResult) -> String {
     let out = &o.cold_night.power_out;
-    let up = |kw: f64| (kw * 2.0).ceil() / 2.0;
+    let up = |kw: f64| out.plate_kw(kw);
     if out.strips_on.running_kw <= 0.0 {
         return "none for heat: what heats needs no power; an inlet is for lights, pumps and the rest".into();
     }

@@ -8,6 +8,7 @@ use super::figures::{MONTHS, Measure};
 use super::slow::too_cold_by;
 use crate::comparison::week::{ColdDays, coldest_days_of};
 use crate::comparison::{Comparison, OptionResult};
+use crate::load::Zone;
 use crate::simulation::sums::ZoneSums;
 
 /// Days of the chart of the coldest week.
@@ -50,7 +51,8 @@ pub fn short_hours(c: &Comparison, measure: Measure, about: &str) -> ShortHoursC
         subtitle: about.to_owned(),
         options: c.options.iter().map(option).collect(),
         foot: format!(
-            "Of the zone that has the most of them. Too cold: more than {} below the set point. An estimate of \
+            "Of the zone that has the most of them. A furnace that takes turns with a heat pump is no backup here: what \
+             it burns stands in the table of what is used. Too cold: more than {} below the set point. An estimate of \
              one weather year; a record winter has more.",
             too_cold_by(measure)
         ),
@@ -62,10 +64,19 @@ fn lacking_hours(sums: &ZoneSums) -> usize {
     sums.backup_hours.saturating_sub(sums.tempering_hours)
 }
 
-/// The coldest week of the largest zone: the options that go cold, then those that cost least.
+/// The zone with the most cold hours of any option that goes cold, else the largest.
+fn zone_to_show(c: &Comparison) -> Option<(usize, &Zone)> {
+    let cold = |zone: usize| {
+        let cold = c.options.iter().filter(|o| o.goes_cold()).filter_map(|o| o.zones.get(zone));
+        cold.map(|z| z.sums.comfort.hours_not_kept_warm).max().unwrap_or_default()
+    };
+    let zones = c.zones.iter().enumerate();
+    zones.max_by(|a, b| cold(a.0).cmp(&cold(b.0)).then(a.1.loss_kw_k.total_cmp(&b.1.loss_kw_k)))
+}
+
+/// The coldest week of the zone that is coldest, else the largest: the options that go cold, then those that cost least.
 pub fn coldest_week(c: &Comparison, measure: Measure, about: &str) -> Option<WeekChart> {
-    let largest = c.zones.iter().enumerate().max_by(|a, b| a.1.loss_kw_k.total_cmp(&b.1.loss_kw_k));
-    let (zone, named) = largest?;
+    let (zone, named) = zone_to_show(c)?;
     let mut order: Vec<(usize, &OptionResult)> = c.options.iter().enumerate().collect();
     order.sort_by(|a, b| {
         let warm = |o: &OptionResult| !o.goes_cold();

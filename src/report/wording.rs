@@ -257,7 +257,7 @@ pub fn failed_part(part: FailedPart) -> &'static str {
 pub fn panel(panel: Panel) -> String {
     match panel {
         Panel::NothingAsked => "nothing asked".into(),
-        Panel::Carries(left) => format!("carries it, {} A left", grouped(left, 0)),
+        Panel::Carries(left) => format!("carries the strips, {} A left for all else", grouped(left, 0)),
         Panel::TooSmall(short) => format!("too small by {} A", grouped(short.ceil(), 0)),
         Panel::Unknown => "ask an electrician".into(),
     }

@@ -6,11 +6,12 @@
 use super::change::{Change, changed};
 use super::crossing::{Crossing, crossings, crossings_and_sides};
 use super::two_options::TwoOptions;
-use crate::comparison::{Comparison, compare_alone};
+use crate::comparison::{Comparison, OptionResult, compare_alone};
 use crate::fuel::FuelId;
 use crate::job::{Job, path};
 use crate::ledger::Ledger;
 use crate::problem::{Problem, Problems, choices};
+use crate::supply::Supplied;
 use crate::units::Quantity;
 use crate::weather::Weather;
 
@@ -151,13 +152,29 @@ fn at_load(job: &Job, times: f64) -> Result<Job, Problems> {
     changed(job, "load", &changes)
 }
 
-/// What a selling unit of `fuel` costs the option of the two that uses more of it; energy alone.
+/// What a selling unit of `fuel` costs the option of the two that uses more of it; energy alone. Where a contract
+/// stands between the market and that option, the mean of the market's days: what is paid does not move with it.
 pub fn mean_price(c: &Comparison, options: [usize; 2], fuel: FuelId) -> Option<f64> {
-    let burners = options.into_iter().filter_map(|i| c.options.get(i));
-    let most = burners.max_by(|a, b| a.ledger.quantity(fuel).total_cmp(&b.ledger.quantity(fuel)))?;
+    let most = burns_most(c, options, fuel)?;
     let stored = most.stores.iter().map(|store| &store.supplied);
-    let stored: Vec<_> = stored.map(|s| (s.store.fuel, s.mean_price_over_levels)).collect();
+    let told = |s: &Supplied| match s.store.contract.is_at_market() {
+        true => s.mean_price_over_levels,
+        false => s.market.mean(),
+    };
+    let stored: Vec<_> = stored.map(|s| (s.store.fuel, told(s))).collect();
     price_paid(c, &most.ledger, &stored, fuel)
+}
+
+/// Whether [`mean_price`] is of the market and not of what is paid.
+pub fn is_told_of_market(c: &Comparison, options: [usize; 2], fuel: FuelId) -> bool {
+    let stores = burns_most(c, options, fuel).into_iter().flat_map(|option| &option.stores);
+    let mut stores = stores.map(|store| &store.supplied.store).filter(|store| store.fuel == fuel);
+    stores.any(|store| !store.contract.is_at_market())
+}
+
+fn burns_most(c: &Comparison, options: [usize; 2], fuel: FuelId) -> Option<&OptionResult> {
+    let burners = options.into_iter().filter_map(|i| c.options.get(i));
+    burners.max_by(|a, b| a.ledger.quantity(fuel).total_cmp(&b.ledger.quantity(fuel)))
 }
 
 /// What a selling unit of `fuel` costs on the mean of a year, `stored` being what a kWh from each store

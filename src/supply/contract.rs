@@ -149,6 +149,11 @@ impl Orders {
 }
 
 impl Contract {
+    /// Whether each kWh costs what the market asks on its day, and no more.
+    pub fn is_at_market(&self) -> bool {
+        self.price == PricePlan::Market && self.fees.plan_per_kwh == 0.0
+    }
+
     /// The longest lead that the job states, days: that of the coldest ten days where there is one.
     pub fn longest_stated_lead(&self) -> usize {
         if self.cold_lead_stated { self.lead_days.max(self.cold_lead_days) } else { self.lead_days }

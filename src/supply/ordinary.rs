@@ -8,7 +8,7 @@ use super::store::Store;
 use crate::calendar::MonthDay;
 
 /// A supplier that is not asked counts so much of the use too little; common practice.
-const FORECAST_ERROR: f64 = 0.1;
+pub const FORECAST_ERROR: f64 = 0.1;
 
 /// A store on each of the ordinary terms that its owner allows, those that it has already left out.
 /// `lowest_on` is the day on which the market asks least, for a fill in summer.

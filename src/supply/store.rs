@@ -81,6 +81,11 @@ impl MarketDays {
         noons(calendar).map(|noon| MonthDay { month: noon.month, day: noon.day }).collect()
     }
 
+    /// The mean of the days; 0 without any.
+    pub fn mean(&self) -> f64 {
+        self.per_kwh.iter().sum::<f64>() / self.per_kwh.len().max(1) as f64
+    }
+
     /// The price on a day; beyond the last day, the last day's.
     pub fn price(&self, day: usize) -> f64 {
         self.per_kwh.get(day).or(self.per_kwh.last()).copied().unwrap_or_default()

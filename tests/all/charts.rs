@@ -246,6 +246,7 @@ fn svg_and_png_are_the_same_bytes_twice() {
 fn machine(name: &str, greatest: &[(f64, f64)], least: Option<&[(f64, f64)]>) -> MachineCurve {
     MachineCurve {
         name: name.into(),
+        option: 0,
         greatest: greatest.to_vec(),
         least: least.map(<[_]>::to_vec),
         off_at_end: false,

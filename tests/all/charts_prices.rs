@@ -12,6 +12,7 @@ fn map() -> PriceChart {
         subtitle: "s".into(),
         currency: "$".into(),
         options: ["pump".into(), "furnace".into()],
+        places: [0, 1],
         across: PriceAxis { words: "propane, $ a gallon".into(), ends: (0.0, 4.0) },
         up: PriceAxis { words: "electricity, $ a kWh".into(), ends: (0.0, 0.4) },
         costs_more: (0..5).map(row).collect(),

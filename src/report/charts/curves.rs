@@ -27,6 +27,8 @@ pub struct CapacityPanel {
 pub struct MachineCurve {
     /// The machine's name, written at its line.
     pub name: String,
+    /// The place of the first option that has it, whose colour it wears.
+    pub option: usize,
     /// Outdoor temperature and greatest output, colder first. The line ends where the points end; where
     /// the load's line goes on colder, the machine is shown as off there.
     pub greatest: Vec<(f64, f64)>,

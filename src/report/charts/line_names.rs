@@ -47,6 +47,11 @@ pub(super) fn placed(ends: Vec<LineEnd<'_>>, top: f64, bottom: f64) -> Result<Ve
 }
 
 impl LineName {
+    /// Where its last line ends.
+    pub(super) fn bottom(&self) -> f64 {
+        self.middle + self.lines.len() as f64 * NAME_LINE / 2.0
+    }
+
     /// Draws it right of `right`, the plot's edge.
     pub(super) fn drawn(&self, canvas: &Canvas<'_>, right: f64) -> Result<(), ChartError> {
         let left = right + 16.0;

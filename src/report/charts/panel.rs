@@ -175,10 +175,10 @@ impl<'a> Panel<'a> {
             let at = self.at((balance.temperature, balance.load));
             remarks.push((words, at, readable(self.colour_of(&balance.machine))));
         }
-        for (index, machine) in self.data.machines.iter().enumerate().filter(|_| !beside) {
+        for machine in self.data.machines.iter().filter(|_| !beside) {
             if let Some(end) = cold_end(machine, self.data) {
                 let words = off_words(machine, end.0, self.units.0);
-                remarks.push((words, self.at(end), readable(palette::line(index))));
+                remarks.push((words, self.at(end), readable(palette::option(machine.option))));
             }
         }
         if let Some(first) = self.data.load.first() {
@@ -188,7 +188,8 @@ impl<'a> Panel<'a> {
     }
 
     pub(super) fn colour_of(&self, machine: &str) -> Colour {
-        self.data.machines.iter().position(|m| m.name == machine).map_or(palette::INK, palette::line)
+        let machine = self.data.machines.iter().find(|m| m.name == machine);
+        machine.map_or(palette::INK, |machine| palette::option(machine.option))
     }
 }
 

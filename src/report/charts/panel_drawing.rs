@@ -100,7 +100,7 @@ impl Panel<'_> {
         // Bands lie over each other: several are paler, or they would add up to mud.
         let bands = self.data.machines.iter().filter(|machine| machine.least.is_some()).count();
         let opacity = BAND / (bands.max(1) as f64).powf(0.7);
-        for (index, machine) in self.data.machines.iter().enumerate() {
+        for machine in &self.data.machines {
             let Some(least) = machine.least.as_deref() else { continue };
             let (upper, lower) = overlap(&machine.greatest, least);
             if upper.len() < 2 {
@@ -108,14 +108,14 @@ impl Panel<'_> {
             }
             let outline: Vec<Point> =
                 self.line(&upper).into_iter().chain(self.line(&lower).into_iter().rev()).collect();
-            canvas.shape(&outline, palette::line(index), opacity)?;
+            canvas.shape(&outline, palette::option(machine.option), opacity)?;
         }
         Ok(())
     }
 
     fn draw_lines(&self, canvas: &Canvas<'_>) -> Result<(), ChartError> {
-        for (index, machine) in self.data.machines.iter().enumerate() {
-            let stroke = Stroke(MACHINE, palette::line(index));
+        for machine in &self.data.machines {
+            let stroke = Stroke(MACHINE, palette::option(machine.option));
             canvas.path(&self.line(&machine.greatest), stroke)?;
             if let Some(end) = cold_end(machine, self.data) {
                 let (x, y) = self.at(end);

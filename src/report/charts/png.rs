@@ -46,8 +46,9 @@ pub fn png(svg: &str, scale: f32) -> Result<Vec<u8>, ChartError> {
 /// Pixels as a PNG, written quickly; without transparency where nothing lets anything through.
 fn encoded(pixels: Pixmap) -> Result<Vec<u8>, EncodingError> {
     let (width, height) = (pixels.width(), pixels.height());
-    let is_opaque = pixels.pixels().iter().all(|pixel| pixel.is_opaque());
-    let bytes = if is_opaque { colours(pixels.data()) } else { pixels.take_demultiplied() };
+    let colours = colours(pixels.data());
+    let is_opaque = colours.is_some();
+    let bytes = colours.unwrap_or_else(|| pixels.take_demultiplied());
     let mut file = Vec::new();
     let mut encoder = Encoder::new(&mut file, width, height);
     encoder.set_color(if is_opaque { ColorType::Rgb } else { ColorType::Rgba });
@@ -59,13 +60,16 @@ fn encoded(pixels: Pixmap) -> Result<Vec<u8>, EncodingError> {
     Ok(file)
 }
 
-/// Red, green and blue of pixels that let nothing through, their fourth byte left out.
-fn colours(pixels: &[u8]) -> Vec<u8> {
-    let mut bytes = Vec::with_capacity(pixels.len() / 4 * 3);
-    for pixel in pixels.chunks_exact(4) {
-        bytes.extend_from_slice(pixel.get(..3).unwrap_or_default());
+/// Red, green and blue of pixels whose fourth byte lets nothing through; nothing where one does.
+fn colours(pixels: &[u8]) -> Option<Vec<u8>> {
+    let (pixels, _) = pixels.as_chunks::<4>();
+    let least = pixels.iter().fold(u8::MAX, |least, [.., opacity]| least & opacity);
+    let mut bytes = vec![0; pixels.len() * 3];
+    let (colours, _) = bytes.as_chunks_mut::<3>();
+    for (colour, [red, green, blue, _]) in colours.iter_mut().zip(pixels) {
+        *colour = [*red, *green, *blue];
     }
-    bytes
+    (least == u8::MAX).then_some(bytes)
 }
 
 /// An SVG as a tree whose text is set in the embedded fonts only.

@@ -59,7 +59,7 @@ impl PriceChart {
         let sheet = Sheet { width: WIDTH, height, title: &self.title, description: &description };
         canvas::picture(&sheet, |canvas| {
             frame.drawn(canvas, plane.bottom())?;
-            key_drawn(canvas, &frame.key)?;
+            key_drawn(canvas, &frame.key, self.places)?;
             plane.drawn(canvas)
         })
     }
@@ -93,13 +93,9 @@ fn plain(price: f64) -> String {
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
-/// The colour of the option at that place.
-fn colour(option: usize) -> Colour {
-    palette::line(option)
-}
-
-fn key_drawn(canvas: &Canvas<'_>, entries: &[KeyEntry]) -> Result<(), ChartError> {
-    let strokes = [Stroke(LEVEL, palette::INK), Stroke(STEP, colour(0)), Stroke(STEP, colour(1))];
+fn key_drawn(canvas: &Canvas<'_>, entries: &[KeyEntry], places: [usize; 2]) -> Result<(), ChartError> {
+    let [first, second] = places.map(palette::option);
+    let strokes = [Stroke(LEVEL, palette::INK), Stroke(STEP, first), Stroke(STEP, second)];
     for (entry, stroke) in entries.iter().zip(strokes) {
         let (x, y) = entry.swatch;
         canvas.path(&[(x, y), (x + 16.0, y)], stroke)?;
@@ -139,12 +135,13 @@ impl<'a> Plane<'a> {
         let all = || self.data.costs_more.iter().flatten().copied();
         let (low, high) = (all().fold(f64::INFINITY, f64::min), all().fold(f64::NEG_INFINITY, f64::max));
         let levels = numbers::ticks(low, high, step).into_iter().filter(|level| level.abs() > step / 2.0);
+        let [first, second] = self.data.places.map(palette::option);
         let mut lines = Vec::new();
         for level in levels.chain([0.0]) {
             let colour = match level {
                 0.0 => palette::INK,
-                below if below < 0.0 => colour(0),
-                _ => colour(1),
+                below if below < 0.0 => first,
+                _ => second,
             };
             for line in contour(&self.data.costs_more, level) {
                 lines.push((level, line.into_iter().map(|at| self.point(at)).collect(), colour));

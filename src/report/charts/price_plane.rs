@@ -20,6 +20,8 @@ pub struct PriceChart {
     pub currency: String,
     /// The two options' names.
     pub options: [String; 2],
+    /// Their places among all options, whose colours they wear.
+    pub places: [usize; 2],
     /// The price across.
     pub across: PriceAxis,
     /// The price up.

@@ -54,7 +54,7 @@ impl<'a> Lines<'a> {
 
     /// Where the chart ends.
     pub(super) fn bottom(&self) -> f64 {
-        self.amounts.from + 40.0
+        self.names.iter().map(|name| name.bottom() + 16.0).fold(self.amounts.from + 40.0, f64::max)
     }
 
     fn line(&self, spent: &[f64]) -> Vec<Point> {

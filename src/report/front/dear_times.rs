@@ -5,6 +5,8 @@
 use super::prices::used;
 use super::rounding::{about, figure};
 use crate::comparison::{Comparison, OptionResult};
+use crate::fuel::FuelId;
+use crate::prices::FuelPrice;
 use crate::report::band::{Band, BandRow, Entry, Group};
 use crate::report::charts::option_colour;
 use crate::report::figures::MONTHS_IN_FULL;
@@ -96,6 +98,10 @@ fn remark(c: &Comparison, around: &Around, paying: bool) -> String {
     if around.fuels_dear.is_some() {
         let on_top = if spiked { ", on top of what is dear already in the prices below" } else { "" };
         words.push(format!("Doubling: {FUEL_STRESS:.0} times the prices below{on_top}."));
+    }
+    let more = |p: &FuelPrice| p.demand_per_kw != 0.0 || !p.riders.is_empty();
+    if c.prices.of(FuelId::ELECTRICITY).is_some_and(more) {
+        words.push("Electricity dearer: its energy alone; what comes on top of it stays.".into());
     }
     if paying {
         let given = c.life_cycles.iter().flat_map(|lives| lives.economics.projects.iter().flatten());

@@ -39,7 +39,7 @@ pub(super) fn band(c: &Comparison, winters: Option<&WinterDraws>, measure: Measu
     heads.extend(breaks.map(|words| (words, false)));
     let row = |(i, o): (usize, &OptionResult)| {
         let runs_dry = winters.and_then(|drawn| drawn.options.get(i)?.run_outs);
-        let mut entries = vec![power(o), truck(c, o, runs_dry)];
+        let mut entries = vec![power(c, o), truck(c, o, runs_dry)];
         entries.extend(days.map(|_| broken(c, o, measure)));
         BandRow { option: o.design.name.clone(), colour: option_colour(i), entries }
     };
@@ -52,42 +52,41 @@ pub(super) fn band(c: &Comparison, winters: Option<&WinterDraws>, measure: Measu
     }
 }
 
-fn power(o: &OptionResult) -> Entry {
+fn power(c: &Comparison, o: &OptionResult) -> Entry {
+    let plate = |kw: f64| format!("{:.1}\u{a0}kW", o.cold_night.power_out.plate_kw(kw));
     let without = o.cold_night.power_out.without_power;
     let Some(needed) = generator(o) else {
         return without.filter(|share| *share < ENOUGH).map_or(
             Entry::words("heats without power"),
             |share| {
-                let shown = format!("{} of the heat that it needs, without power", percent(share));
+                let shown = format!("{} of the heat that the house needs, without power", percent(share));
                 Entry::Figure { exact: 0.0, shown }
             },
         );
     };
-    let before =
-        without.map_or("no heat".into(), |share| format!("{} of the heat without power", percent(share)));
+    let before = without.map_or("no heat".into(), |share| {
+        format!("{} of the house\u{2019}s heat without power", percent(share))
+    });
     let surge = needed.start_kw.map_or_else(String::new, |start| format!(", {} as it starts", plate(start)));
     let (kw, share) = needed.all;
     let with_it = match needed.strips_off {
         None if share >= ENOUGH && without.is_none() => format!("to heat, a generator of {}", plate(kw)),
-        None => format!("a generator of {} carries {}", plate(kw), carries(share)),
+        None => format!("a generator of {} carries {}", plate(kw), carries(c, share)),
         Some((bare_kw, bare)) => format!(
-            "a generator of {} carries {} of what it needs, one of {} {}",
+            "a generator of {} carries {}, one of {} {}",
             plate(bare_kw),
-            percent(bare),
+            carries(c, bare),
             plate(kw),
-            carries(share)
+            carries(c, share)
         ),
     };
     Entry::Figure { exact: kw, shown: format!("{before}; {with_it}{surge}") }
 }
 
-/// To the next half, as nobody sizes a generator closer.
-fn plate(kw: f64) -> String {
-    format!("{:.1}\u{a0}kW", (kw * 2.0).ceil() / 2.0)
-}
-
-fn carries(share: f64) -> String {
-    if share >= ENOUGH { "all".into() } else { percent(share) }
+/// What of the need is met, where there are several zones of that of the one that gets least.
+fn carries(c: &Comparison, share: f64) -> String {
+    let whose = if c.zones.len() > 1 { "the worst zone" } else { "it" };
+    if share >= ENOUGH { "all".into() } else { format!("{} of what {whose} needs", percent(share)) }
 }
 
 /// What a generator must carry for heat.

@@ -15,6 +15,7 @@ mod mishaps;
 use super::band::Band;
 use super::build;
 use super::figures::Measure;
+use super::life_cycle_verdict;
 use super::past_use;
 use super::studied::Studied;
 use crate::comparison::{Comparison, Note, RunWeather};
@@ -66,6 +67,7 @@ impl Fact {
 pub fn front(c: &Comparison, around: &Around, studied: &Studied) -> Front {
     let measure = Measure(c.units);
     let mut more = verdict::cold_ones(c, measure);
+    more.extend(life_cycle_verdict::verdict(c).into_iter().next());
     more.extend(studied.tipping.iter().flat_map(|tipping| tipping::words(c, tipping)));
     Front {
         house: c.title.clone(),

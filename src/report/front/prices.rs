@@ -10,6 +10,7 @@ use crate::prices::FuelPrice;
 use crate::report::figures::grouped;
 use crate::report::given::how;
 use crate::report::supply_words::date;
+use crate::supply::contract::PricePlan;
 
 /// Who gave each price: a bill, a quote, a guess, as the job says.
 pub(super) fn givers(c: &Comparison) -> String {
@@ -59,7 +60,32 @@ pub(super) fn words(c: &Comparison) -> String {
         let heating = heating.map(|own| format!("{} for heating {}", fuel.name, one(c, fuel, own)));
         std::iter::once(format!("{} {}", fuel.name, one(c, fuel, price))).chain(heating)
     });
-    list.collect::<Vec<_>>().join("; ") + "."
+    list.chain(contracts(c)).collect::<Vec<_>>().join("; ") + "."
+}
+
+/// What is paid for fuel in a store where a contract stands between it and the price of the day.
+fn contracts(c: &Comparison) -> impl Iterator<Item = String> {
+    let stores = c.options.iter().flat_map(|o| &o.stores).map(|result| &result.supplied.store);
+    let mut told: Vec<String> = Vec::new();
+    for store in stores.filter(|store| !store.contract.is_at_market()) {
+        let Some(fuel) = c.fuels.get(store.fuel) else { continue };
+        let price = |per_kwh: f64| unit_words::shown(&c.currency, unit_words::price(fuel, per_kwh).0);
+        let plan = match store.contract.price {
+            PricePlan::Market => "that price".to_owned(),
+            PricePlan::Fixed(fixed) => format!("{} all year", price(fixed)),
+            PricePlan::Cap(most) => format!("that price, {} at most", price(most)),
+            PricePlan::PreBuy { per_kwh, .. } => {
+                format!("{} for what is bought ahead, else that price", price(per_kwh))
+            }
+        };
+        let fee = store.contract.fees.plan_per_kwh;
+        let fee = if fee > 0.0 { format!(", {} on top", price(fee)) } else { String::new() };
+        let words = format!("by the contract of \u{201c}{}\u{201d} {plan}{fee}", store.name);
+        if !told.contains(&words) {
+            told.push(words);
+        }
+    }
+    told.into_iter()
 }
 
 fn heats_on_own_rate(c: &Comparison, id: FuelId) -> bool {
@@ -73,7 +99,7 @@ fn one(c: &Comparison, fuel: &Fuel, price: &FuelPrice) -> String {
     }
     let on_top = [
         (price.demand_per_kw != 0.0, "a demand charge"),
-        (!price.riders.is_empty(), "riders"),
+        (!price.riders.is_empty(), "charges by kWh or percent"),
         (price.tax != 0.0, "tax"),
     ];
     let on_top: Vec<&str> = on_top.into_iter().filter(|(there, _)| *there).map(|(_, word)| word).collect();
@@ -98,7 +124,10 @@ fn energy(c: &Comparison, fuel: &Fuel, price: &FuelPrice) -> String {
     let shown = |per_kwh: f64| unit_words::shown(&c.currency, unit_words::price(fuel, per_kwh).0);
     match low >= high {
         true => format!("{} a {}", shown(high), fuel.unit_word()),
-        false => format!("{} to {} a {} by time of year or use", shown(low), shown(high), fuel.unit_word()),
+        false => {
+            let by = if price.is_by_day() { "time of year or use" } else { "time of day, of year or use" };
+            format!("{} to {} a {} by {by}", shown(low), shown(high), fuel.unit_word())
+        }
     }
 }
 

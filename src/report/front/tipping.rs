@@ -7,6 +7,7 @@ use crate::comparison::Comparison;
 use crate::report::figures::grouped;
 use crate::report::tipping::sentences;
 use crate::study::crossing::Crossing;
+use crate::study::tipping::is_told_of_market;
 use crate::study::{Tipping, TippingPrice};
 
 /// Farther from today's price than this, a price is no help to anybody.
@@ -38,14 +39,36 @@ fn meet(c: &Comparison, tipping: &Tipping, once: &[String]) -> String {
     let each = if once.len() > 1 { ", one price changed at a time" } else { "" };
     let share = grouped(100.0 * tipping.load_uncertainty, 0);
     let brackets = match tipping.prices.iter().any(|p| p.range().is_some()) {
-        true => format!(" In brackets: if the house needs {share} % less or more heat than calculated."),
+        true => format!(
+            " In brackets: its span if the house needs up to {share} % less or more heat than calculated."
+        ),
         false => String::new(),
     };
     format!(
-        "{} would cost the same with {}{each}; prices are averages over the fuel burned in a year.{brackets}",
+        "{} would cost the same with {}{each}; {}.{brackets}",
         pair(c, tipping),
-        once.join(", or ")
+        once.join(", or "),
+        what_is_told(c, tipping)
     )
+}
+
+/// Of what the prices are, and what stays as it is.
+fn what_is_told(c: &Comparison, tipping: &Tipping) -> String {
+    let fuels = || tipping.prices.iter().map(|p| p.fuel);
+    let name = |id| c.fuels.get(id).map_or("", |fuel| fuel.name.as_str());
+    let mut words = "prices are averages over what is burned now".to_owned();
+    let at_market: Vec<&str> =
+        fuels().filter(|fuel| is_told_of_market(c, tipping.options, *fuel)).map(name).collect();
+    if !at_market.is_empty() {
+        words += &format!(", of {} the market\u{2019}s, not its contract\u{2019}s", at_market.join(" and "));
+    }
+    let more =
+        |id| c.prices.of(id).is_some_and(|p| !p.riders.is_empty() || p.tax != 0.0 || p.demand_per_kw != 0.0);
+    let more: Vec<&str> = fuels().filter(|fuel| more(*fuel)).map(name).collect();
+    if !more.is_empty() {
+        words += &format!(", of {} energy alone, without what comes on top", more.join(" and "));
+    }
+    words
 }
 
 /// A fuel at one price: `propane at about $1.61 a gallon ($1.46 to $1.75; now $2.54)`.

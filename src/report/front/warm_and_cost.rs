@@ -7,6 +7,7 @@ use crate::comparison::{Comparison, OptionResult, RunWeather};
 use crate::report::band::{Band, BandRow, Entry, Group};
 use crate::report::charts::option_colour;
 use crate::report::figures::{Measure, grouped};
+use crate::simulation::EndUse;
 use crate::study::Around;
 use crate::weather::YearKind;
 
@@ -153,9 +154,26 @@ fn remark(c: &Comparison, around: &Around) -> String {
         0 | 1 => String::new(),
         many => format!(", and any of the {many} winters of this record"),
     };
+    let household = match household(c) {
+        Some((least, most)) => format!(
+            " About: of it {} for hot water, lights and all else that is neither heating nor cooling.",
+            range(&c.currency, least, most).shown()
+        ),
+        None => String::new(),
+    };
     format!(
         "{typical}It could be: the heat needed {:.0} % less or more, what nameplates leave open\
-         {stores}{winters}; each by itself. Prices stay.",
+         {stores}{winters}; each by itself. Prices stay.{household}",
         100.0 * c.load_uncertainty
     )
+}
+
+/// What the household pays beside heating and cooling, the least and the most of the options; nothing where that is
+/// nothing.
+fn household(c: &Comparison) -> Option<(f64, f64)> {
+    let uses = [EndUse::Base, EndUse::HotWater, EndUse::Cooking, EndUse::Drying];
+    let paid = c.options.iter().map(|o| o.ledger.sum(|p| uses.contains(&p.end_use)));
+    let span =
+        paid.fold((f64::INFINITY, 0.0), |(low, high): (f64, f64), paid| (low.min(paid), high.max(paid)));
+    (span.1 > 0.0).then_some(span)
 }

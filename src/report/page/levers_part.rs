@@ -140,9 +140,10 @@ pub(super) fn sliders(c: &Comparison, levers: &Levers) -> String {
 
 fn fuel_slider(c: &Comparison, place: usize, id: FuelId) -> Option<String> {
     let (fuel, price) = (c.fuels.get(id)?, c.prices.of(id)?);
-    let (base, unit) = unit_words::price(fuel, price.mean_marginal());
+    let (base, unit) = unit_words::price(fuel, price.mean_energy());
     let before = if price.spikes.is_empty() { "" } else { " before its spikes" };
-    let label = format!("Price of {}, mean of the year{before}", fuel.name);
+    let alone = if price.riders.is_empty() && price.tax == 0.0 { "" } else { ", energy alone" };
+    let label = format!("Price of {}, mean of the year{before}{alone}", fuel.name);
     Some(slider(
         &label,
         ("fuel", place),

@@ -73,7 +73,7 @@ impl Book<'_> {
 
     fn year_heads(&self, sheet: &mut Worksheet, row: RowNum) -> Result<(), XlsxError> {
         let heads =
-            ["Installed", "Incentives", "Interest", "Bills", "Upkeep", "Bought anew", "All", "All, as run"];
+            ["Installed", "Incentives", "By loan", "Bills", "Upkeep", "Bought anew", "All", "All, as run"];
         sheet.write_string_with_format(row, 0, "Option", &self.style.head)?;
         for (column, head) in (1..).zip(heads) {
             let head = format!("{head}, {}", self.c.currency);

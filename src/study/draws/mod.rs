@@ -15,7 +15,7 @@ pub use spread::{Probability, Spread};
 pub use years::YearsBasis;
 
 use crate::comparison::winter::{OptionWinter, Terms, WinterCost};
-use crate::comparison::{Comparison, RunWeather};
+use crate::comparison::{Comparison, OptionResult, RunWeather};
 use crate::fuel::FuelId;
 use crate::job::{DrawsSection, Job};
 use crate::problem::{Problem, Problems};
@@ -23,6 +23,7 @@ use crate::supply::{MarketDays, Store};
 use crate::units::Quantity;
 use crate::weather::Weather;
 use circumstances::Circumstances;
+use rayon::prelude::{IndexedParallelIterator, IntoParallelRefIterator, ParallelIterator};
 use years::Pool;
 
 /// How winters are drawn.
@@ -115,18 +116,25 @@ fn drawn(
     };
     let offset = job.site.site_offset.as_deref().map(|offset| offset.base());
     let pool = Pool::new(weather, own_year, offset.unwrap_or_default(), first.site.zone)?;
-    let (mut options, mut policies, mut size_rows) = (Vec::new(), Vec::new(), Vec::new());
-    for (place, option) in first.options.iter().enumerate() {
+    let of_option = |(place, option): (usize, &OptionResult)| {
         let years = pool.years.iter().filter_map(|year| OptionWinter::new(first, place, &year.year));
-        let Some(own) = OptionWinter::new(first, place, own_year) else { continue };
+        let own = OptionWinter::new(first, place, own_year)?;
         let drawn = Drawn { first, setting, pool: &pool, winters: years.collect(), own };
         let stores = first.supplies.of(&option.design.name);
         let costs = drawn.costs(&stores, false);
-        options.push(option_draws(option.yearly_cost(), &costs, !stores.is_empty()));
-        if with_other_terms && !stores.is_empty() {
-            policies.extend(policies::rows(&drawn, place, &stores, &costs));
-            size_rows.extend(sizes::rows(&drawn, place, &stores));
+        let draws = option_draws(option.yearly_cost(), &costs, !stores.is_empty());
+        if !with_other_terms || stores.is_empty() {
+            return Some((draws, Vec::new(), Vec::new()));
         }
+        Some((draws, policies::rows(&drawn, place, &stores, &costs), sizes::rows(&drawn, place, &stores)))
+    };
+    // No option knows another, and each comes back in its place: as many at once as the machine has cores.
+    let all: Vec<_> = first.options.par_iter().enumerate().filter_map(of_option).collect();
+    let (mut options, mut policies, mut size_rows) = (Vec::new(), Vec::new(), Vec::new());
+    for (draws, own_policies, own_sizes) in all {
+        options.push(draws);
+        policies.extend(own_policies);
+        size_rows.extend(own_sizes);
     }
     let stored = first.supplies.stores.iter().map(|store| store.fuel);
     let still = |fuel: &FuelId| first.prices.of(*fuel).is_some_and(|price| price.moves.is_none());
