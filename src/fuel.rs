@@ -113,6 +113,17 @@ impl Fuel {
         }
     }
 
+    /// What to write instead of a unit that [`Self::units_in`] does not know.
+    pub fn unit_help(&self, unit: &str) -> String {
+        let likeness = |known: &&str| strsim::jaro_winkler(&unit.to_lowercase(), &known.to_lowercase());
+        let known = UNITS.into_iter().filter(|known| self.units_in(known).is_some());
+        let near = known.max_by(|a, b| likeness(a).total_cmp(&likeness(b)));
+        match near.filter(|near| likeness(near) >= ALIKE) {
+            Some(near) => format!("Did you mean {near}?"),
+            None => format!("Give it by the {}", self.selling_unit),
+        }
+    }
+
     /// The selling unit as a sentence has it: `gallon`, `kWh`.
     pub fn unit_word(&self) -> &str {
         match self.selling_unit.as_str() {
@@ -129,6 +140,12 @@ impl Fuel {
         Self { selling_unit: unit.to_owned(), kwh_per_unit: self.kwh_per_unit * own_units, ..self }
     }
 }
+
+/// Units that may have been meant.
+const UNITS: [&str; 11] =
+    ["kWh", "MWh", "MMBtu", "therm", "gal", "L", "kg", "tonne", "short ton", "lb", "cord"];
+/// Units less alike (Jaro–Winkler, 0 to 1) than this are not suggested.
+const ALIKE: f64 = 0.85;
 
 /// US gallons in a measure of liquids.
 fn gallons(unit: &str) -> Option<f64> {

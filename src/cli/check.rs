@@ -8,6 +8,7 @@ use crate::comparison::{Comparison, compare};
 use crate::job::Job;
 use crate::report::{job_check, terminal};
 use crate::study;
+use crate::weather::{Weather, places};
 
 /// Runs the command.
 pub(crate) fn run(arguments: &Check) -> Result<(), Failure> {
@@ -43,9 +44,21 @@ fn to_replace(text: &str) -> Vec<usize> {
 fn checked(arguments: &Check) -> Result<(Job, Comparison), Failure> {
     let path = arguments.job.as_deref();
     let job = input::job(path, &arguments.changes)?;
-    let weather = input::weather(&job, path)?;
+    let weather = input::weather(&job, path).map_err(|failure| with_other_problems(failure, &job))?;
     let given = |problems| Failure::Given(problems, Some(job.text.clone()));
     let comparison = compare(&job, &weather).map_err(given)?;
     study::scenarios(&job, &weather, &comparison).map_err(given)?;
     Ok((job, comparison))
+}
+
+/// Beside weather that cannot be opened, what else is wrong with the job, as any other weather would show it.
+fn with_other_problems(failure: Failure, job: &Job) -> Failure {
+    let Failure::Given(mut problems, Some(text)) = failure else { return failure };
+    let stand_in = places::places().first().and_then(|place| places::open(place.key).ok());
+    let found = stand_in.map(|year| compare(job, &Weather::Year(Box::new(year))));
+    let others = found.and_then(Result::err).unwrap_or_default().into_iter();
+    let of_weather = |key: &str| key.starts_with("site.") || key.starts_with("past_use");
+    problems.extend(others.filter(|problem| !problem.key.as_deref().is_some_and(of_weather)));
+    problems.sort_by_key(|problem| problem.line);
+    Failure::Given(problems, Some(text))
 }

@@ -5,14 +5,16 @@
 use super::Failure;
 use crate::job::edit;
 use crate::job::reader;
-use crate::job::{Job, MonthlySection, Typed, WeatherSection};
-use crate::problem::Problem;
+use crate::job::{Job, MonthlySection, SiteSection, Typed, WeatherSection, problem_at};
+use crate::problem::{Problem, Problems};
 use crate::report::logo::{self, Logo};
 use crate::units::Quantity;
 use crate::weather::synthetic::{self, SyntheticInput};
 use crate::weather::{self, OutdoorYear, Weather};
+use std::borrow::Cow;
 use std::fs::File;
 use std::io::{ErrorKind, Read};
+use std::ops::Range;
 use std::path::{Path, PathBuf};
 
 const DEMO: &str = include_str!("../../data/demo.toml");
@@ -28,7 +30,7 @@ pub(crate) fn job(path: Option<&Path>, changes: &[String]) -> Result<Job, Failur
     };
     // Read as it is first, so that its own problems are told with its own lines.
     let job = reader::from_bytes(&name, &bytes)
-        .map_err(|problems| Failure::Given(problems, Some(String::from_utf8_lossy(&bytes).into_owned())))?;
+        .map_err(|problems| with_weather_not_there(problems, &name, String::from_utf8_lossy(&bytes), path))?;
     if changes.is_empty() {
         return Ok(job);
     }
@@ -38,6 +40,19 @@ pub(crate) fn job(path: Option<&Path>, changes: &[String]) -> Result<Job, Failur
     }
     let name = format!("{name} (with --set)");
     reader::read(&name, text.clone()).map_err(|problems| Failure::Given(problems, Some(text)))
+}
+
+/// The problems of a job, and that its weather is not there, so that it is told in the same go.
+fn with_weather_not_there(
+    mut problems: Problems,
+    name: &str,
+    text: Cow<'_, str>,
+    path: Option<&Path>,
+) -> Failure {
+    let site = reader::site_of(name, &text);
+    problems.extend(site.map(|site| not_there(&site, (name, &text), path)).unwrap_or_default());
+    problems.sort_by_key(|problem| problem.line);
+    Failure::Given(problems, Some(text.into_owned()))
 }
 
 fn changed(text: &str, change: &str) -> Result<String, Failure> {
@@ -63,34 +78,61 @@ fn read_file(path: &Path) -> Result<Vec<u8>, Failure> {
 
 /// Opens the weather that the job names: built in, or a file beside the job.
 pub(crate) fn weather(job: &Job, job_path: Option<&Path>) -> Result<Weather, Failure> {
-    let placed = |span: &std::ops::Range<usize>, key: &str, problem: Problem| {
-        let mut placed = job.problem(span, key, problem.what);
-        (placed.allowed, placed.help) = (problem.allowed, problem.help);
-        Failure::Given(vec![placed], Some(job.text.clone()))
-    };
+    let given = |problems| Failure::Given(problems, Some(job.text.clone()));
+    let lacking = not_there(&job.site, (&job.file, &job.text), job_path);
+    if !lacking.is_empty() {
+        return Err(given(lacking));
+    }
     match &job.site.weather {
-        WeatherSection::BuiltIn(key) => weather::places::open(key)
-            .map(|year| Weather::Year(Box::new(year)))
-            .map_err(|problem| placed(&key.span, "site.weather", problem)),
+        WeatherSection::BuiltIn(key) => {
+            weather::places::open(key).map(|year| Weather::Year(Box::new(year))).map_err(Failure::from)
+        }
         WeatherSection::Files(names) => {
-            let options = weather::from_job::options(job)
-                .map_err(|problem| Failure::Given(vec![problem], Some(job.text.clone())))?;
+            let options = weather::from_job::options(job).map_err(|problem| given(vec![problem]))?;
             let open = |name: &Typed<String>| {
                 let path = beside(job_path, name);
-                let file = File::open(&path).map_err(|e| {
-                    let what = unreadable(&format!("the weather file '{}'", path.display()), &e);
-                    let help = "The path counts from the job file's folder";
-                    placed(&name.span, "site.weather_file", Problem::new(what).help(help))
-                })?;
+                let file = File::open(&path).map_err(|e| unopened(&path, &e))?;
                 Ok((path.display().to_string(), file))
             };
-            let files = names.iter().map(open).collect::<Result<Vec<_>, Failure>>()?;
+            let files = names.iter().map(open).collect::<Result<Vec<_>, Problem>>()?;
             weather::read_many(files, &options).map_err(|found| Failure::Given(found, None))
         }
-        WeatherSection::Monthly(monthly) => synthetic(job, monthly)
-            .map(|year| Weather::Year(Box::new(year)))
-            .map_err(|problem| placed(&monthly.heating_99.span, "site.heating_99", problem)),
+        WeatherSection::Monthly(monthly) => {
+            let placed = |problem: Problem| {
+                let own = job.problem(&monthly.heating_99.span, "site.heating_99", problem.what);
+                given(vec![Problem { allowed: problem.allowed, help: problem.help, ..own }])
+            };
+            synthetic(job, monthly).map(|year| Weather::Year(Box::new(year))).map_err(placed)
+        }
     }
+}
+
+/// What a job's `[site]` names that is not there: a place, or files.
+fn not_there(site: &SiteSection, (file, text): (&str, &str), job_path: Option<&Path>) -> Problems {
+    let placed = |span: &Range<usize>, key: &str, problem: Problem| {
+        let (allowed, help) = (problem.allowed, problem.help);
+        Problem { allowed, help, ..problem_at(file, text, span, key, problem.what) }
+    };
+    match &site.weather {
+        WeatherSection::BuiltIn(key) => {
+            let found = weather::places::open(key).err();
+            found.map(|problem| placed(&key.span, "site.weather", problem)).into_iter().collect()
+        }
+        WeatherSection::Files(names) => {
+            let unopened = |name: &Typed<String>| {
+                let path = beside(job_path, name);
+                let problem = unopened(&path, &File::open(&path).err()?);
+                Some(placed(&name.span, "site.weather_file", problem))
+            };
+            names.iter().filter_map(unopened).collect()
+        }
+        WeatherSection::Monthly(_) => Problems::new(),
+    }
+}
+
+fn unopened(path: &Path, error: &std::io::Error) -> Problem {
+    Problem::new(unreadable(&format!("the weather file '{}'", path.display()), error))
+        .help("The path counts from the job file's folder")
 }
 
 /// Opens the logo that the job names: a file beside the job.

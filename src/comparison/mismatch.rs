@@ -12,15 +12,19 @@ use crate::job::{Job, Typed, WeatherSection};
 use crate::load::Zone;
 use crate::prices::Spike;
 use crate::simulation::design::OptionDesign;
-use crate::units::{Quantity, Temperature};
+use crate::units::{Quantity, Temperature, celsius_to_fahrenheit, fahrenheit_to_celsius};
 use crate::weather::OutdoorYear;
+use crate::weather::quality::Degree;
 use crate::weather::statistics::{coldest_hour, percentile};
 use crate::weather::synthetic::odd_month;
+use crate::weather::zones::standard_offset_h;
 
 /// A house that needs no heat until it is so much colder than indoors has unusual gains, K (20 °F).
 const BALANCE_BELOW_INDOOR_K: f64 = 20.0 / 1.8;
 /// A design temperature further than this from the weather's own 99 % value is of another place, K.
 const DESIGN_FROM_WEATHER_K: f64 = 8.0;
+/// A number in the other unit fits within this of that value, K.
+const FITS_K: f64 = 4.0;
 /// A height further than this from the weather station's changes the weather, m (1,500 ft).
 const HEIGHT_FROM_STATION_M: f64 = 457.2;
 /// A spike that holds for more days is hardly one.
@@ -30,9 +34,10 @@ const SPIKE_DAYS: usize = 150;
 pub(super) fn mismatches(job: &Job, parts: &Parts, weather: &RunWeather) -> Vec<Mismatch> {
     let mut found: Vec<Mismatch> = parts.zones.iter().filter_map(odd_balance).collect();
     if let RunWeather::Year(year) = weather {
-        found.extend(parts.zones.iter().filter_map(|zone| design_of_another_place(zone, year)));
+        found.extend(parts.zones.iter().filter_map(|zone| design_of_another_place(job, zone, year)));
         found.extend(job.site.extreme_low.as_ref().and_then(|_| warm_extreme_low(parts, year)));
         found.extend(height(parts, year));
+        found.extend(other_time_zone(job, parts, year));
     }
     if let WeatherSection::Monthly(monthly) = &job.site.weather {
         let base = |months: &[Typed<Temperature>; 12]| months.each_ref().map(|t| t.value.base());
@@ -52,11 +57,26 @@ fn odd_balance(zone: &Zone) -> Option<Mismatch> {
     odd.then(|| Mismatch::OddBalance { zone: zone.name.clone(), balance_c: zone.balance_temperature_c })
 }
 
-fn design_of_another_place(zone: &Zone, year: &OutdoorYear) -> Option<Mismatch> {
+fn design_of_another_place(job: &Job, zone: &Zone, year: &OutdoorYear) -> Option<Mismatch> {
     let weather_c = percentile(&year.columns.dry_bulb_c, 0.01)?;
     let design_c = zone.design_temperature_c;
     let far = (design_c - weather_c).abs() > DESIGN_FROM_WEATHER_K;
-    far.then(|| Mismatch::DesignOfAnotherPlace { zone: zone.name.clone(), design_c, weather_c })
+    let typed = job.house.zone.iter().find(|typed| typed.name.value == zone.name)?;
+    let in_celsius = job.text.get(typed.design_temperature.span.clone())?.contains(['C', 'c']);
+    let (other, read_c) = match in_celsius {
+        true => (Degree::Fahrenheit, fahrenheit_to_celsius(design_c)),
+        false => (Degree::Celsius, celsius_to_fahrenheit(design_c)),
+    };
+    let fits = ((read_c - weather_c).abs() <= FITS_K).then_some(other);
+    far.then(|| Mismatch::DesignOfAnotherPlace { zone: zone.name.clone(), design_c, weather_c, fits })
+}
+
+/// The job's time zone against the offset that the weather says of itself.
+fn other_time_zone(job: &Job, parts: &Parts, year: &OutdoorYear) -> Option<Mismatch> {
+    let zone = parts.site.zone.filter(|_| job.site.time_zone.is_some())?;
+    let weather_h = year.utc_offset_h?;
+    let zone_h = standard_offset_h(zone, year.calendar_year())?;
+    (zone_h != weather_h).then(|| Mismatch::OtherTimeZone { zone: zone.name(), zone_h, weather_h })
 }
 
 fn warm_extreme_low(parts: &Parts, year: &OutdoorYear) -> Option<Mismatch> {

@@ -10,7 +10,7 @@ use crate::simulation::bins::EconomicBalance;
 use crate::supply::contract::Contract;
 use crate::weather::Remark;
 use crate::weather::extremes::NYearLow;
-use crate::weather::quality::Flag;
+use crate::weather::quality::{Degree, Flag};
 use crate::weather::synthetic::OddMonth;
 use crate::weather::year::FilledAt;
 
@@ -366,6 +366,15 @@ pub enum Oddity {
         /// The selling unit.
         unit: String,
     },
+    /// More is due each month than a house ordinarily pays: a year's amount?
+    LargeFee {
+        /// The fuel's name.
+        fuel: String,
+        /// `fixed` or `rent`.
+        key: &'static str,
+        /// The amount, in the job's currency.
+        per_month: f64,
+    },
     /// A design load far from what a floor area ordinarily needs.
     OddLoad {
         /// Whose it is where not the whole house's.
@@ -384,6 +393,7 @@ impl Oddity {
     fn asks(&self) -> bool {
         match self {
             Self::OddPrice { .. }
+            | Self::LargeFee { .. }
             | Self::OddLoad { .. }
             | Self::OddMap { .. }
             | Self::NoFurnaceToTemper { .. } => true,
@@ -425,6 +435,17 @@ pub enum Mismatch {
         design_c: f64,
         /// What the weather is colder than in 1 % of its hours, °C.
         weather_c: f64,
+        /// The unit in which the same number would fit.
+        fits: Option<Degree>,
+    },
+    /// A time zone whose standard time is not that of the weather file.
+    OtherTimeZone {
+        /// The zone's name.
+        zone: &'static str,
+        /// Its standard time, hours from UTC.
+        zone_h: f64,
+        /// The weather file's, hours from UTC.
+        weather_h: f64,
     },
     /// The coldest night to plan for is warmer than an hour of the weather.
     WarmExtremeLow {

@@ -62,7 +62,8 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     notes.extend(mismatch::mismatches(job, parts, weather).into_iter().map(Note::Mismatch));
     notes.extend(slip::slips(job).into_iter().map(Note::Slip));
     notes.extend(tenfold::tenfolds(job).into_iter().map(Note::Tenfold));
-    let out = proportion::out_of_proportion(job, parts, plausible::odd_load(job).is_some());
+    let carried = carried_at_design(parts, options);
+    let out = proportion::out_of_proportion(job, parts, &carried, plausible::odd_load(job).is_some());
     notes.extend(out.into_iter().map(Note::Disproportion));
     for option in options {
         for (zone, result) in parts.zones.iter().zip(&option.zones) {
@@ -81,6 +82,15 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     notes.extend(oil_may_cloud(parts, weather, options));
     notes.extend(price_notes(job, parts).into_iter().map(Note::Price));
     notes
+}
+
+/// The most that any option gives of what each zone needs at its design temperature.
+fn carried_at_design(parts: &Parts, options: &[OptionResult]) -> Vec<Option<f64>> {
+    let carried = |z: usize| {
+        let shares = options.iter().filter_map(|option| Some(option.zones.get(z)?.at_design.share()));
+        shares.max_by(f64::total_cmp)
+    };
+    (0..parts.zones.len()).map(carried).collect()
 }
 
 /// Bills of the past that a slip must have made what they are.

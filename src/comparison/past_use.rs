@@ -169,7 +169,7 @@ fn fuel<'f>(job: &Job, section: &PastUseSection, fuels: &'f Fuels) -> Result<(Fu
 fn kwh(job: &Job, fuel: &Fuel, amount: &Typed<AmountText>, key: &str) -> Result<f64, Problem> {
     let units = fuel.units_in(&amount.unit).ok_or_else(|| {
         let what = format!("{} is not sold by the {}", fuel.name, amount.unit);
-        job.problem(&amount.span, key, what).help(format!("Give it by the {}", fuel.selling_unit))
+        job.problem(&amount.span, key, what).help(fuel.unit_help(&amount.unit))
     })?;
     Ok(amount.amount * units * fuel.kwh_per_unit)
 }

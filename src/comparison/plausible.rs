@@ -18,6 +18,10 @@ const ELECTRICITY: RangeInclusive<f64> = 0.03..=1.0;
 const BURNED: RangeInclusive<f64> = 0.01..=0.35;
 /// Signs of currencies in which these prices are ordinary.
 pub const CURRENCIES: [&str; 4] = ["$", "€", "£", "C$"];
+/// What is due each month beside energy, currency: of houses 5 to 60 (from memory).
+const FIXED_A_MONTH: f64 = 100.0;
+/// Rent of a tank each month, currency: 30 to 250 a year (from memory).
+const RENT_A_MONTH: f64 = 30.0;
 /// Design load for each m² of floor, kW: 3 to 60 Btu/h for each ft² (kW typed for kBtu/h are 3.4 times as much).
 const LOAD_KW_M2: RangeInclusive<f64> = 0.00946..=0.1893;
 /// Greatest output of a colder row over that of the warmest.
@@ -31,6 +35,7 @@ pub fn ordinary_price(fuel: FuelId) -> RangeInclusive<f64> {
 /// Odditys on prices, the design load and the machines' maps.
 pub(super) fn remarks(job: &Job, prices: &Prices, fuels: &Fuels, machines: &[Machine]) -> Vec<Oddity> {
     let mut notes = odd_prices(job, prices, fuels);
+    notes.extend(large_fees(job, prices, fuels));
     notes.extend(odd_load(job));
     notes.extend(machines.iter().filter_map(odd_map));
     notes.extend(machines.iter().filter_map(held_below));
@@ -83,6 +88,19 @@ fn odd_prices(job: &Job, prices: &Prices, fuels: &Fuels) -> Vec<Oddity> {
         Some(Oddity::OddPrice { fuel: fuel.name.clone(), per_unit, unit: fuel.selling_unit.clone() })
     };
     prices.0.iter().filter_map(odd).collect()
+}
+
+/// Amounts that may be a year's, typed for a month.
+fn large_fees(job: &Job, prices: &Prices, fuels: &Fuels) -> Vec<Oddity> {
+    let ordinary = CURRENCIES.contains(&job.job.currency.value.as_str());
+    let fees = prices.0.iter().filter(|_| ordinary).flat_map(|p| {
+        let fees = [("fixed", p.fixed_per_month, FIXED_A_MONTH), ("rent", p.rent_per_month, RENT_A_MONTH)];
+        fees.into_iter().filter_map(|(key, per_month, most)| {
+            let fuel = fuels.get(p.fuel)?.name.clone();
+            (per_month > most).then_some(Oddity::LargeFee { fuel, key, per_month })
+        })
+    });
+    fees.collect()
 }
 
 /// A zone whose own floor is known, else the house.

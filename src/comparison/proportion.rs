@@ -14,8 +14,12 @@ use std::ops::RangeInclusive;
 
 /// A burner that gives so many times the whole house's design load is a slip.
 const TIMES_DESIGN_LOAD: f64 = 4.0;
-/// Nobody buys a furnace or a boiler for less of its zone's design load.
-const LEAST_OF_BURNER: f64 = 0.3;
+/// Nobody buys a furnace or a boiler for less of its zone's design load: ANSI/ACCA 3 (Manual S) has them at 100 to 140 %
+/// of it (from memory), and beside stoves and heat pumps one may be smaller.
+const LEAST_OF_BURNER: f64 = 0.5;
+/// Some option carries more of what a zone needs at its design temperature: people choose among machines of which one
+/// at least ordinarily carries all. W typed for Btu/h make a load 3.4 times as large.
+const CARRIED: f64 = 0.5;
 /// The strongest machine of a zone over its design load, in every option: more, and it is the load that is odd.
 const STRONGEST: f64 = 8.0;
 /// All machines of a zone together over its design load, in every option: less, and it is the load that is odd.
@@ -64,6 +68,15 @@ pub enum Disproportion {
         /// How many times that the machines give: the strongest of each option, or all together.
         times: f64,
     },
+    /// A zone's design load that no option comes near to carrying.
+    LoadThatNoneCarries {
+        /// The zone's name.
+        zone: String,
+        /// Its design load, kW.
+        load_kw: f64,
+        /// The most that any option gives of what is needed at the design temperature.
+        share: f64,
+    },
     /// A cooling design load that goes with nothing else.
     OddCooling {
         /// The zone's name.
@@ -102,9 +115,15 @@ pub enum CoolingAgainst {
     },
 }
 
-/// Everything that is out of proportion; a load that its floor makes odd already (`asked_of_floor`) is not
+/// Everything that is out of proportion; `carried` is the most that any option gives of what each zone needs at its
+/// design temperature. A load that its floor makes odd already (`asked_of_floor`) is not
 /// asked about again.
-pub(super) fn out_of_proportion(job: &Job, parts: &Parts, asked_of_floor: bool) -> Vec<Disproportion> {
+pub(super) fn out_of_proportion(
+    job: &Job,
+    parts: &Parts,
+    carried: &[Option<f64>],
+    asked_of_floor: bool,
+) -> Vec<Disproportion> {
     let mut found = Vec::new();
     let odd: Vec<Option<f64>> = (0..parts.zones.len()).map(|z| odd_load(parts, z)).collect();
     for (zone, times) in parts.zones.iter().zip(&odd).filter(|_| !asked_of_floor) {
@@ -114,7 +133,9 @@ pub(super) fn out_of_proportion(job: &Job, parts: &Parts, asked_of_floor: bool) 
             times,
         }));
     }
-    if !asked_of_floor && odd.iter().all(Option::is_none) {
+    let zones = odd.iter().enumerate().filter(|(_, odd)| !asked_of_floor && odd.is_none());
+    found.extend(zones.filter_map(|(z, _)| load_that_none_carries(parts, carried, z)));
+    if !asked_of_floor && found.is_empty() {
         let load_kw: f64 = parts.zones.iter().map(Zone::design_load_kw).sum();
         found.extend(parts.machines.iter().filter_map(|machine| large(machine, load_kw)));
         found.extend((0..parts.machines.len()).filter_map(|i| small(parts, i)));
@@ -155,6 +176,14 @@ fn odd_load(parts: &Parts, z: usize) -> Option<f64> {
     } else {
         (most_together < ALL_TOGETHER).then_some(most_together)
     }
+}
+
+/// A load of which every option leaves a good part, each by machines of its own.
+fn load_that_none_carries(parts: &Parts, carried: &[Option<f64>], z: usize) -> Option<Disproportion> {
+    let share = (*carried.get(z)?).filter(|share| *share < CARRIED)?;
+    let zone = parts.zones.get(z)?;
+    let (zone, load_kw) = (zone.name.clone(), zone.design_load_kw());
+    Some(Disproportion::LoadThatNoneCarries { zone, load_kw, share })
 }
 
 fn large(machine: &Machine, load_kw: f64) -> Option<Disproportion> {

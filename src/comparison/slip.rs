@@ -23,6 +23,8 @@ const PROPANE_FILL: f64 = 0.80;
 const WARM_CUT_OUT_F: f64 = 40.0;
 /// It comes on again so much warmer at most, °F.
 const CUT_ON_ABOVE_F: f64 = 10.0;
+/// A house and its station seldom differ by more, K (15 °F): 3.5 °F for each 1,000 ft are 4,300 ft.
+const SITE_OFFSET_K: f64 = 15.0 / 1.8;
 /// So that a set-back to the set point itself is none, K.
 const ALIKE_K: f64 = 0.01;
 
@@ -44,6 +46,11 @@ pub enum Slip {
         zone: String,
         /// The set-back's set point, °C.
         set_point_c: f64,
+    },
+    /// A house much colder or warmer than its weather station.
+    LargeSiteOffset {
+        /// What is added to every hour, K.
+        kelvin: f64,
     },
     /// The zones have more floor together than the house.
     MoreFloorThanHouse {
@@ -130,6 +137,9 @@ fn high_labels(machine: &EquipmentSection) -> Vec<Slip> {
 /// Every such number of the job, in its order.
 pub(super) fn slips(job: &Job) -> Vec<Slip> {
     let mut found: Vec<Slip> = job.house.zone.iter().flat_map(set_backs).collect();
+    let offset = job.site.site_offset.as_deref().map(|offset| offset.base());
+    let large = offset.filter(|kelvin| kelvin.abs() > SITE_OFFSET_K + ALIKE_K);
+    found.extend(large.map(|kelvin| Slip::LargeSiteOffset { kelvin }));
     found.extend(more_floor(job));
     found.extend(overfull(job));
     found.extend(job.equipment.iter().flat_map(high_labels));

@@ -16,6 +16,8 @@ pub(super) const CAPACITY: Limits = above_zero(1000.0);
 /// Heat or cooling over draw: less than 1 is worse than a strip, more than 10 no machine reaches.
 const COP: (f64, f64) = (1.0, 10.0);
 
+/// Colder than this a row stands for the cold, °C (30 °F).
+const MILD_C: f64 = -2.0 / 1.8;
 /// Capacity that grows by more than this from one row to a colder one is a slip.
 const RISE: f64 = 1.3;
 
@@ -62,8 +64,12 @@ pub(super) fn heating_rows(table: &mut Table<'_>) -> Option<Typed<Vec<RowSection
 
 fn only_row(table: &Table<'_>, outdoor: &Typed<Temperature>) {
     let at = table.typed(&outdoor.span);
-    let fault = Fault::new(format!("the only row stands at {at}, which says nothing of the cold"));
-    let help = "add a row at 17 degF or colder, from the machine's own table";
+    let (other, help) = if outdoor.base() < MILD_C {
+        ("mild weather", "add a row at 47 degF or so, from the machine's own table")
+    } else {
+        ("the cold", "add a row at 17 degF or colder, from the machine's own table")
+    };
+    let fault = Fault::new(format!("the only row stands at {at}, which says nothing of {other}"));
     table.bad_form("heating", &outdoor.span, fault.help(help));
 }
 

@@ -78,7 +78,7 @@ pub use price_sections::{
 };
 pub use sections::{
     CoolingSection, DuctsSection, HouseSection, Job, JobSection, MonthlySection, PaperWord, SetBackSection,
-    SiteSection, Units, WeatherClock, WeatherFormat, WeatherGaps, WeatherSection, ZoneSection,
+    SiteSection, Units, WeatherClock, WeatherFormat, WeatherGaps, WeatherSection, ZoneSection, problem_at,
 };
 pub use supply::{
     FeesSection, LeftOverWord, OrdersWord, OwnerWord, PlacementWord, PlanSection, PlanWord, PriceDayWord,

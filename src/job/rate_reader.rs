@@ -208,6 +208,15 @@ fn charge(table: &mut Table<'_>, money: Money<'_>, keys: &[&'static str]) -> Cha
 
 fn by_month(mut table: Table<'_>, money: Money<'_>) -> Option<PriceSection> {
     let span = table.span.clone();
+    let begins = |key: &str| MONTHS.into_iter().find(|month| key.to_lowercase().starts_with(month));
+    let keys = table.keys();
+    let other = keys.iter().find_map(|key| Some((key, begins(key).filter(|month| *month != key.value)?)));
+    if let Some((key, month)) = other {
+        let fault = Fault::new(format!("the month is written {month} here, not {}", quoted(key)));
+        let help = format!("write the months in three small letters: {}", MONTHS.join(", "));
+        table.bad_value(&key.value, &key.span, fault.help(help));
+        return None;
+    }
     let prices = MONTHS.map(|month| table.req(month, |value| money.price(value)));
     let pers: Vec<_> =
         MONTHS.iter().zip(&prices).filter_map(|(month, price)| Some((month, price.as_ref()?))).collect();

@@ -102,6 +102,14 @@ pub fn read(file: &str, text: String) -> Result<Job, Problems> {
     })
 }
 
+/// `[site]` alone, of a text whose other tables may hold any problem; nothing where it has problems itself.
+pub fn site_of(file: &str, text: &str) -> Option<SiteSection> {
+    let (root, _) = DeTable::parse_recoverable(text);
+    let found = Found::new(file, text);
+    let section = Table::new(&found, String::new(), 0..0, root.get_ref()).table("site").and_then(site)?;
+    found.values.take().is_empty().then_some(section)
+}
+
 fn unreadable(file: &str, text: &str) -> Option<Problem> {
     if text.len() > GREATEST_SIZE {
         return Some(

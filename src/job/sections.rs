@@ -74,7 +74,7 @@ impl Job {
 
 /// A problem at `span` of `text`, with file and line filled in; none of the two where the span is
 /// `0..0`, which stands for what is nowhere in the text.
-pub(super) fn problem_at(
+pub fn problem_at(
     file: &str,
     text: &str,
     span: &Range<usize>,

@@ -225,7 +225,7 @@ impl Builder<'_> {
                 let what = format!("{} is not sold by the {per}", self.about.name);
                 let problem = self.job.problem(&price.span, &self.key, what);
                 let allowed = format!("a price for each {}", self.about.selling_unit);
-                self.problems.push(problem.allowed(allowed).help("Give the price by that unit"));
+                self.problems.push(problem.allowed(allowed).help(self.about.unit_help(per)));
                 0.0
             }
         }

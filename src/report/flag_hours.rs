@@ -4,7 +4,7 @@
 
 use super::figures::{Measure, grouped};
 use crate::calendar::TYPICAL_YEAR;
-use crate::weather::quality::{Cycle, Degree, Filling};
+use crate::weather::quality::{Cycle, Degree, Edge, Filling};
 use chrono::{Datelike, NaiveDate, NaiveDateTime};
 
 /// The jump, K, and how many there are.
@@ -15,7 +15,8 @@ pub(super) fn drop_out(
     measure: Measure,
 ) -> String {
     format!(
-        "from {} the temperature {} by {} in one hour and comes back after {}{}, as when a sensor drops out",
+        "from {} the temperature {} by {} in one hour and comes back after {}{}, as when a sensor drops out or a \
+         number stands for missing: leave such hours empty",
         hour(at),
         if jump_k < 0.0 { "falls" } else { "rises" },
         kelvin_words(jump_k.abs(), measure),
@@ -42,6 +43,24 @@ pub(super) fn stuck_often(at: NaiveDateTime, times: usize, hours: usize) -> Stri
         grouped(times as f64, 0),
         count(hours, "hour"),
         hour(at)
+    )
+}
+
+pub(super) fn stuck_daily(hour: usize, hours: usize, days: usize) -> String {
+    format!(
+        "on {} the temperature at {hour:02}:00 has been the very same for {hours} hours or more: does the sensor stick, \
+         or were hours filled with the last value? Leave such hours empty",
+        count(days, "day")
+    )
+}
+
+pub(super) fn upside_down(degree: Degree, at: NaiveDateTime, days: usize) -> String {
+    format!(
+        "{}, first {}, are warmer by night than by day and never below 0 {}: were minus signs lost? Take the file \
+         again from its source; hours of hard frost would count as mild ones",
+        count(days, "day"),
+        day(at.date()),
+        symbol(degree)
     )
 }
 
@@ -75,10 +94,10 @@ pub(super) fn floor_at_zero(
 }
 
 pub(super) fn stretch_of_other_unit(
-    at: NaiveDateTime,
-    hours: usize,
+    (at, hours): (NaiveDateTime, usize),
     looks_like: Degree,
     jump_k: f64,
+    at_edge: Option<Edge>,
 ) -> String {
     let (read, meant) = match looks_like {
         Degree::Fahrenheit => (Degree::Celsius, "_degC"),
@@ -90,15 +109,17 @@ pub(super) fn stretch_of_other_unit(
     };
     let days = length as f64 / 24.0;
     format!(
-        "{} from {} on look like {} among {}: at their beginning the temperature {} by {} {} in one hour, and it would \
-         go on smoothly at both ends in the other unit. Write those hours in the unit of the column's name ({meant})",
+        "{} from {} on look like {} among {}: at their {} the temperature {} by {} {} in one hour, and it would \
+         go on smoothly {} in the other unit. Write those hours in the unit of the column's name ({meant})",
         if hours >= 48 { format!("{} days", grouped(days, 0)) } else { count(hours, "hour") },
         hour(at),
         symbol(looks_like),
         symbol(read),
+        if at_edge == Some(Edge::Beginning) { "end" } else { "beginning" },
         if jump < 0.0 { "falls" } else { "rises" },
         grouped(jump.abs(), 0),
-        symbol(read)
+        symbol(read),
+        if at_edge.is_some() { "there" } else { "at both ends" }
     )
 }
 
@@ -136,6 +157,7 @@ pub(super) fn hour_of_day(found: f64, usual: (f64, f64), by: Cycle) -> String {
         match by {
             Cycle::Sun => "the sun stands in its middle",
             Cycle::Temperature => "the days are warmest",
+            Cycle::Morning => "at the equinox the mornings warm up",
         },
         clock(found),
         clock(usual.0),

@@ -2,8 +2,9 @@
 //!
 //! Start at [`oddity`].
 
-use super::figures::{Measure, grouped};
+use super::figures::{Measure, grouped, signed};
 use crate::comparison::note::{Mismatch, Oddity};
+use crate::weather::quality::Degree;
 
 /// One oddity as a sentence that says what to look at.
 pub fn oddity(found: &Oddity, measure: Measure) -> String {
@@ -32,6 +33,11 @@ pub fn oddity(found: &Oddity, measure: Measure) -> String {
             "PLEASE CHECK the price of {fuel}: {} a {unit} is far from what it ordinarily costs.",
             grouped(*per_unit, 2)
         ),
+        Oddity::LargeFee { fuel, key, per_month } => format!(
+            "PLEASE CHECK {key} of {fuel}: {} a month is more than houses ordinarily pay. Is it the amount for a \
+             year? Then its unit ends in /year.",
+            grouped(*per_month, 2)
+        ),
         Oddity::OddLoad { zone, kw_m2 } => format!(
             "PLEASE CHECK the design load{}: {} is far from what a floor area ordinarily needs. Is its unit right \
              (kW or kBtu/h), and the floor_area?",
@@ -54,11 +60,22 @@ pub fn mismatch(found: &Mismatch, measure: Measure) -> String {
              the heat pump begins to lack.",
             degrees(balance_c)
         ),
-        Mismatch::DesignOfAnotherPlace { zone, design_c, weather_c } => format!(
+        Mismatch::DesignOfAnotherPlace { zone, design_c, weather_c, fits } => format!(
             "PLEASE CHECK design_temperature of {zone}: {}, but in this weather it is colder than {} in 1 % of \
-             the hours. Is the weather of another place?",
+             the hours. Is the weather of another place{}?",
             degrees(design_c),
-            degrees(weather_c)
+            degrees(weather_c),
+            match fits {
+                Some(Degree::Celsius) => ", or the number in °C",
+                Some(Degree::Fahrenheit) => ", or the number in °F",
+                None => "",
+            }
+        ),
+        Mismatch::OtherTimeZone { zone, zone_h, weather_h } => format!(
+            "PLEASE CHECK time_zone: standard time in {zone} is {} h from UTC, that of the weather file {} h. Set-backs \
+             and prices by the hour go by the one, the weather by the other.",
+            signed(*zone_h, halves(*zone_h)),
+            signed(*weather_h, halves(*weather_h))
         ),
         Mismatch::WarmExtremeLow { extreme_low_c, coldest_c } => format!(
             "PLEASE CHECK extreme_low: {}, but this weather falls to {}, or its winters say so.",
@@ -88,6 +105,11 @@ pub fn mismatch(found: &Mismatch, measure: Measure) -> String {
              stand the right way round?"
         ),
     }
+}
+
+/// Decimals of hours from UTC.
+fn halves(hours: f64) -> usize {
+    if hours.fract() == 0.0 { 0 } else { 2 }
 }
 
 fn month(number: usize) -> &'static str {

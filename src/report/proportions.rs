@@ -26,6 +26,12 @@ pub fn disproportion(found: &Disproportion, measure: Measure) -> String {
             if *times > 1.0 { "some machine there gives" } else { "all machines there together give only" },
             grouped(*times, if *times > 1.0 { 0 } else { 2 })
         ),
+        Disproportion::LoadThatNoneCarries { zone, load_kw, share } => format!(
+            "PLEASE CHECK design_load of {zone}: {}, but no option gives more than {} % of what is needed at the design \
+             temperature. Is the load right, with its unit (Btu/h, kBtu/h, W or kW)?",
+            heat(*load_kw, measure),
+            grouped((100.0 * share).floor(), 0)
+        ),
         Disproportion::OddCooling { zone, load_kw, against } => odd_cooling(zone, *load_kw, against, measure),
         Disproportion::OddRows { machine, cold_c, warm_c, cooling } => format!(
             "PLEASE CHECK the {} rows of {machine} at {} and {}: their greatest outputs are too far apart. Is a digit or \

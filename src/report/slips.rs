@@ -22,6 +22,11 @@ pub fn slip(found: &Slip, measure: Measure) -> String {
              the unit right?",
             degrees(set_point_c)
         ),
+        Slip::LargeSiteOffset { kelvin } => format!(
+            "PLEASE CHECK site_offset: {} is added to every outdoor hour. It is the house's difference from the \
+             weather station, about 3.5 °F colder for each 1,000 ft higher (6.4 K for 1,000 m), not a temperature.",
+            measure.difference_words(*kelvin)
+        ),
         Slip::MoreFloorThanHouse { zones_m2, house_m2 } => format!(
             "PLEASE CHECK floor_area: the zones have {} together, the house {}. Give the house all of its heated \
              floor.",

@@ -5,7 +5,7 @@
 use super::figures::{Measure, grouped};
 use super::flag_hours::{
     bins_of_no_year, count, day, drop_out, filled_rows, floor_at_zero, hour, hour_of_day, kelvin_words,
-    stretch_of_other_unit, stuck, stuck_often, symbol,
+    stretch_of_other_unit, stuck, stuck_daily, stuck_often, symbol, upside_down,
 };
 use crate::units::celsius_to_fahrenheit;
 use crate::weather::labels::Labels;
@@ -71,9 +71,11 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
             stuck(*at, *hours, (*temperature_c, *times), measure)
         }
         Flag::StuckOften { at, times, hours } => stuck_often(*at, *times, *hours),
+        Flag::StuckDaily { hour, hours, days } => stuck_daily(*hour, *hours, *days),
+        Flag::UpsideDown { degree, at, days } => upside_down(*degree, *at, *days),
         Flag::FloorAtZero { degree, at, visits, months } => floor_at_zero(*degree, *at, *visits, *months),
-        Flag::StretchOfOtherUnit { at, hours, looks_like, jump_k } => {
-            stretch_of_other_unit(*at, *hours, *looks_like, *jump_k)
+        Flag::StretchOfOtherUnit { at, hours, looks_like, jump_k, at_edge } => {
+            stretch_of_other_unit((*at, *hours), *looks_like, *jump_k, *at_edge)
         }
         Flag::FilledRows { every, by } => filled_rows(*every, *by),
         Flag::BinsOfNoYear { hours } => bins_of_no_year(*hours),
@@ -114,7 +116,7 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
              must be in standard time all year. Have the source give them in standard time or in UTC",
             match by {
                 Cycle::Sun => "sun",
-                Cycle::Temperature => "morning",
+                Cycle::Temperature | Cycle::Morning => "morning",
             },
             grouped(hours.abs(), 1),
             if *hours > 0.0 { "later" } else { "earlier" }
@@ -167,7 +169,7 @@ fn missing_code(code: f64, degree: Degree, at: NaiveDateTime, hours: usize) -> S
 fn months_apart(months: (u8, u8), means_c: (f64, f64), measure: Measure) -> String {
     format!(
         "the mean of {} is {}, that of {} {}: farther apart than the rest of the year makes likely. Are some \
-         months in another unit or in another's place? Look at the months in the file, and give all of them \
+         months in another unit, in another's place or without their minus signs? Look at the months in the file, and give all of them \
          in one unit and in their own place",
         month(months.0),
         measure.temperature_words(means_c.0),

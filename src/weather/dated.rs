@@ -67,7 +67,8 @@ impl Dated {
             Err(problem) => return Err(findings.end(problem)),
         };
         if rows.minutes.is_empty() {
-            return Err(findings.end(Problem::new("there are no rows with a date and values")));
+            let problem = Problem::new("there are no rows with a date and values");
+            return Err(findings.end(problem.help("Take the file again from its source, whole")));
         }
         if origin.windows_1252 {
             reading.remarks.push(Remark::Windows1252);

@@ -130,7 +130,7 @@ fn ordered(part: &mut Dated) -> Result<(), Problems> {
         // A clock that is never put forward may lack that hour by chance.
         labels.retain(|labels| !matches!(labels, Labels::DaylightSaving { doubled: None, .. }));
     }
-    if let Some(doubled) = labels.iter().find_map(|labels| too_many(labels, part.minutes.len())) {
+    if let Some(doubled) = labels.iter().find_map(|labels| too_many(labels, &part.minutes)) {
         return Err(Findings::new(&part.file).end(doubled));
     }
     if !part.minutes.is_sorted() {
@@ -141,13 +141,22 @@ fn ordered(part: &mut Dated) -> Result<(), Problems> {
 }
 
 /// The refusal of a file many of whose hours stand twice: which of the two would hold?
-fn too_many(labels: &Labels, rows: usize) -> Option<Problem> {
+fn too_many(labels: &Labels, minutes: &[i64]) -> Option<Problem> {
     let Labels::Duplicated { at, times, .. } = labels else { return None };
-    (*times as f64 > MOST_TWICE * rows as f64).then(|| {
+    let hour = |minute: &i64| minute.div_euclid(60).rem_euclid(24);
+    let help = match minutes.iter().all(|minute| (1..=12).contains(&hour(minute))) {
+        true => {
+            "The hours run from 1 to 12: is this a clock of twelve hours without AM and PM? Have the source write \
+             them, or hours from 0 to 23"
+        }
+        false => "Give each hour once; take out a second station or a second copy",
+    };
+    (*times as f64 > MOST_TWICE * minutes.len() as f64).then(|| {
         let first = at.format("%-d %B %Y %H:%M");
+        let rows = minutes.len();
         Problem::new(format!("{times} of {rows} rows have a date that is there before, first {first}"))
             .allowed("each hour once, in order")
-            .help("Give each hour once; take out a second station or a second copy")
+            .help(help)
     })
 }
 

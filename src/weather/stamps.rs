@@ -127,6 +127,9 @@ pub(super) fn kind_of(
     YearKind::Typical
 }
 
+/// More hours than a week nobody puts in by hand.
+const MOST_TO_PUT_IN: usize = 168;
+
 /// Says how many rows there are and how many there should be.
 pub(super) fn wrong_rows(found: usize, wanted_hours: usize, an_hour: usize) -> Problem {
     let wanted = wanted_hours * an_hour;
@@ -136,9 +139,14 @@ pub(super) fn wrong_rows(found: usize, wanted_hours: usize, an_hour: usize) -> P
         1 => ("hours".to_owned(), "one on each line".to_owned()),
         many => ("rows".to_owned(), format!("{many} for each hour")),
     };
+    let help = if found + MOST_TO_PUT_IN * an_hour < wanted {
+        "Take the file again from its source, whole: it was cut short, or is of a part of the year"
+    } else {
+        "Put in the missing hours (their values may be left empty), or take out the extra lines"
+    };
     Problem::new(format!("the file has {found} {rows}, {difference} {word}"))
         .allowed(format!("{wanted} {rows}, {each}"))
-        .help("Put in the missing hours (their values may be left empty), or take out the extra lines")
+        .help(help)
 }
 
 /// Whether the Gregorian year has a 29 February.

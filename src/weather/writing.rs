@@ -151,11 +151,31 @@ impl Writing {
             return Ok(None);
         }
         let checked = check_range(cell, number, self.range, self.unit);
-        checked.map_err(|problem| match self.is(&CELSIUS) && FAHRENHEIT.covers(number) {
-            true => problem.help("Is this degF? A CSV column says so by a name that ends in _degF"),
-            false => problem,
+        checked.map_err(|problem| match self.meant(cell, number) {
+            Some(help) => problem.help(help),
+            None => problem,
         })?;
         Ok(Some((self.into_base)(number)))
+    }
+}
+
+impl Writing {
+    /// What a number that is out of range may be instead.
+    fn meant(&self, cell: &str, number: f64) -> Option<String> {
+        let of_degrees = self.is(&CELSIUS) || self.is(&FAHRENHEIT);
+        let fahrenheit = self.is(&CELSIUS) && number > 0.0 && FAHRENHEIT.covers(number);
+        let kelvin = of_degrees && KELVIN.covers(number);
+        let tenths = of_degrees && self.covers(number / 10.0) && !cell.contains('.');
+        let meant = [
+            (
+                fahrenheit,
+                "is this degF? A CSV column says so by a name that ends in _degF, other layouts have °C",
+            ),
+            (kelvin, "is this kelvin? A CSV column says so by a name that ends in _K"),
+            (tenths, "are these tenths of a degree? Then write them with their decimal point"),
+        ];
+        let meant: Vec<&str> = meant.into_iter().filter(|(fits, _)| *fits).map(|(_, words)| words).collect();
+        (!meant.is_empty()).then(|| format!("It was read as {}: {}", self.unit, meant.join(". Or ")))
     }
 }
 
@@ -294,8 +314,18 @@ mod tests {
             assert!(CELSIUS.value(text).unwrap_err().what.ends_with("is out of range"), "{text}");
         }
         let asked = |writing: Writing, text: &str| writing.value(text).unwrap_err().help;
-        assert!(asked(CELSIUS, "72.5").is_some_and(|help| help.starts_with("Is this degF?")));
-        assert_eq!((asked(CELSIUS, "200"), asked(FAHRENHEIT, "200")), (None, None));
+        let words = |writing, text| {
+            let help = asked(writing, text).unwrap_or_default();
+            ["degF", "kelvin", "tenths"].map(|word| help.contains(word))
+        };
+        assert_eq!(words(CELSIUS, "72.5"), [true, false, false]);
+        assert_eq!(words(CELSIUS, "72"), [true, false, true]);
+        assert_eq!(words(CELSIUS, "275.9"), [false, true, false]);
+        assert_eq!(
+            (words(CELSIUS, "-124"), words(FAHRENHEIT, "281")),
+            ([false, false, true], [false, true, true])
+        );
+        assert_eq!((asked(CELSIUS, "-124.0"), asked(FAHRENHEIT, "1500")), (None, None));
         assert_eq!(asked(CELSIUS, "3,5").as_deref(), Some(DECIMAL_COMMAS));
         assert!(["NaN", "nan"].iter().all(|nan| asked(CELSIUS, nan).as_deref() == Some(NOT_A_NUMBER)));
         assert_eq!(CELSIUS.value("-90").unwrap(), Some(-90.0));

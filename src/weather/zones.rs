@@ -46,7 +46,7 @@ fn nearest(name: &str) -> Option<&'static str> {
 }
 
 /// Hours from UTC when the clock is not put forward: the lesser of January's and July's.
-pub(super) fn standard_offset_h(zone: Tz, year: i32) -> Option<f64> {
+pub fn standard_offset_h(zone: Tz, year: i32) -> Option<f64> {
     let at = |month| {
         let noon = NaiveDate::from_ymd_opt(year, month, 1)?.and_hms_opt(12, 0, 0)?;
         Some(zone.offset_from_utc_datetime(&noon).fix().local_minus_utc())

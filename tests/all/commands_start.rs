@@ -146,3 +146,18 @@ fn completions_name_every_command_and_a_closed_pipe_is_quiet() {
         assert_eq!((output.status.code(), text(&output.stderr)), (Some(0), String::new()), "{arguments:?}");
     }
 }
+
+#[test]
+fn a_place_or_file_that_is_not_there_is_told_beside_what_else_is_wrong() {
+    let folder = tempfile::tempdir().unwrap();
+    let demo = include_str!("../../data/demo.toml").replace("afue = 0.95", "afue = 9.5");
+    for (weather, told) in
+        [("weather = \"il-chicgo\"", "il-chicago"), ("weather_file = \"no.csv\"", "is not there")]
+    {
+        let text = demo.replace("weather = \"il-chicago\"", weather);
+        std::fs::write(folder.path().join("job.toml"), text).unwrap();
+        let output = winterledger().current_dir(&folder).args(["check", "job.toml"]).output().unwrap();
+        let message = String::from_utf8(output.stderr).unwrap();
+        assert!(message.contains("afue") && message.contains(told), "{message}");
+    }
+}

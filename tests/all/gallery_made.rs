@@ -78,6 +78,7 @@ fn what_sensors_do() -> Vec<Case> {
     let hours = chicago();
     vec![
         case("sensor_dropped_out", dated(2023, |h, c| Some(if h / 2 == 2000 { -18.0 } else { c })), &[]),
+        case("zero_for_missing", dated(2023, |h, c| Some(if h % 60 == 0 { 0.0 } else { c + 5.0 })), &[]),
         case("sensor_stuck", dated(2023, |h, c| Some(if h / 100 == 10 { 3.0 } else { c })), &[]),
         case("year_filled_from_june", dated(2023, |h, c| Some(if h < 4344 { c } else { 20.0 })), &[]),
         case("year_stops_in_june", dated(2023, |h, c| (h < 4344).then_some(c)), &[]),
@@ -141,6 +142,17 @@ fn what_is_lost_on_the_way() -> Vec<Case> {
         case("signs_lost", dated(2023, |_, c| Some(c.abs())), &[]),
         case("signs_lost_in_january", dated(2023, |h, c| Some(if h < 744 { c.abs() } else { c })), &[]),
         case("signs_lost_in_fahrenheit", fahrenheit(&|_, f| f.abs()), &[]),
+        // From 9 January on, where Chicago has frost by day and night.
+        case(
+            "signs_lost_for_two_weeks",
+            dated(2023, |h, c| Some(if week(h, 192) || week(h, 360) { c.abs() } else { c })),
+            &[],
+        ),
+        case(
+            "sensor_stuck_every_night",
+            dated(2023, |h, c| Some(if h % 24 < 8 { hours[h / 24 * 24] } else { c })),
+            &[],
+        ),
         case("week_in_celsius", celsius, &[]),
         case(
             "week_in_fahrenheit",
@@ -150,7 +162,32 @@ fn what_is_lost_on_the_way() -> Vec<Case> {
         case("rows_repeated_threefold", dated(2023, |h, _| Some(row(h, 3))), &[]),
         case("lines_between_every_third_hour", dated(2023, |h, _| Some(line(h, 3))), &[]),
         case("warmest_at_night", dated(2023, |h, _| Some(hours[(h + 8754) % 8760])), &[]),
+        case(
+            "clock_two_hours_late",
+            undated("# latitude: 41.98\n# longitude: -87.92\n# utc_offset_h: -6\n", |h, _| {
+                hours[(h + 8758) % 8760]
+            }),
+            &[],
+        ),
         case("utc_taken_twice", plain(HEAD, 2023), &["--clock", "utc", "--time-zone", "America/Los_Angeles"]),
+    ]
+}
+
+/// A week of another unit at either edge of the year, and one in kelvin.
+fn what_is_a_week_long() -> Vec<Case> {
+    let week = |h: usize, from: usize| (from..from + 168).contains(&h);
+    vec![
+        case(
+            "first_week_in_fahrenheit",
+            dated(2023, |h, c| Some(if week(h, 0) { celsius_to_fahrenheit(c) } else { c })),
+            &[],
+        ),
+        case(
+            "last_week_in_fahrenheit",
+            dated(2023, |h, c| Some(if week(h, 8592) { celsius_to_fahrenheit(c) } else { c })),
+            &[],
+        ),
+        case("week_in_kelvin", dated(2023, |h, c| Some(if week(h, 744) { c + 273.15 } else { c })), &[]),
     ]
 }
 
@@ -317,6 +354,18 @@ fn what_cells_hold() -> Vec<Case> {
     let names = |lines: &str| plain(lines, 2023);
     let sums = rows(&names(HEAD), |rows| rows.push("mean,10.2".to_owned()));
     vec![
+        case(
+            "twelve_hours_without_am_and_pm",
+            of(|t, f| format!("{},{f:.1}", t.format("%m/%d/%Y %I:%M"))),
+            &[],
+        ),
+        case("tenths_of_degrees", file(HEAD, 2023, |_, t, c| Some(format!("{t},{:.0}", 10.0 * c))), &[]),
+        case("names_and_no_rows", format!("{HEAD}\n"), &[]),
+        case(
+            "hours_cut_short",
+            undated("", |_, c| c).lines().take(4000).map(|row| format!("{row}\n")).collect(),
+            &[],
+        ),
         case("line_of_units", names("local_time,temperature\nLST,deg C"), &[]),
         case("line_of_another_unit", names("datetime,temp_degF\n,\u{b0}C"), &[]),
         case("line_of_sums", sums, &[]),
@@ -346,6 +395,7 @@ fn what_records_lack() -> Vec<Case> {
 fn cases() -> Vec<Case> {
     let mut all = what_sensors_do();
     all.extend(what_is_lost_on_the_way());
+    all.extend(what_is_a_week_long());
     all.extend(what_is_mixed_up());
     all.extend(what_is_written_otherwise());
     all.extend(what_cells_hold());

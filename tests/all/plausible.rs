@@ -5,6 +5,7 @@ use winterledger::comparison::slip::Slip;
 use winterledger::comparison::{Note, compare};
 use winterledger::job::{edit, reader};
 use winterledger::report::{figures::Measure, oddities::oddity};
+use winterledger::weather::quality::Degree;
 use winterledger::weather::{Weather, places};
 
 fn all_notes(changes: &[(&str, &str)]) -> Vec<Note> {
@@ -199,4 +200,33 @@ fn a_costly_lock_out_is_told_with_a_better_one_and_a_good_one_is_not() {
     let (better, none) = told("-20 degF");
     assert!((costly - saved - better).abs() < 1e-6, "{costly} {saved} {better}");
     assert_eq!(none, []);
+}
+
+/// A slip in one key each: what it is asked about.
+#[test]
+fn amounts_units_and_zones_that_do_not_fit_are_asked_about() {
+    // 35 a month are ordinary, 420 a year are the same by hand.
+    for (fixed, odd) in [("35 $/month", false), ("420 $/year", false), ("240 $/month", true)] {
+        let found = notes(&[("prices.electricity.fixed", fixed)]);
+        assert_eq!(matches!(found[..], [Oddity::LargeFee { key: "fixed", .. }]), odd, "{fixed}: {found:?}");
+    }
+    let found = mismatches(&[("site.time_zone", "America/Denver")]);
+    let of_zone = |m: &Mismatch| matches!(m, Mismatch::OtherTimeZone { zone_h, weather_h, .. } if (*zone_h, *weather_h) == (-7.0, -6.0));
+    assert!(matches!(&found[..], [one] if of_zone(one)), "{found:?}");
+    assert_eq!(mismatches(&[("site.time_zone", "America/Chicago")]), []);
+    let large = |note: &Note| matches!(note, Note::Slip(Slip::LargeSiteOffset { .. }));
+    for (offset, asked) in [("-35 degF", true), ("-3.5 degF", false)] {
+        assert_eq!(all_notes(&[("site.site_offset", offset)]).iter().any(large), asked, "{offset}");
+    }
+    let fits = |design: &str| {
+        let found = mismatches(&[("house.zone.main.design_temperature", design)]);
+        found.into_iter().find_map(|m| match m {
+            Mismatch::DesignOfAnotherPlace { fits, .. } => Some(fits),
+            _ => None,
+        })
+    };
+    // -18 °C are 0 °F, and 0 °F -18 °C, which is Chicago's; 25 °C is not.
+    assert_eq!(fits("-18 degF"), Some(Some(Degree::Celsius)));
+    assert_eq!(fits("0 degC"), Some(Some(Degree::Fahrenheit)));
+    assert_eq!(fits("25 degF"), Some(None));
 }

@@ -70,8 +70,7 @@ impl<'a, 'b> Builder<'a, 'b> {
         if units.is_none() {
             let what = format!("{} is not sold by the {unit}", self.fuel.name);
             let problem: Problem = self.job.problem(span, self.key(key), what);
-            let help = format!("Give it by the {}", self.fuel.selling_unit);
-            self.problems.push(problem.help(help));
+            self.problems.push(problem.help(self.fuel.unit_help(unit)));
         }
         units
     }

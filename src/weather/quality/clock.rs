@@ -18,7 +18,7 @@ const WARMING_SHIFT: f64 = 0.75;
 /// Spring and autumn must each show this, hours, in opposite directions.
 const EACH_SHIFT: f64 = 0.5;
 /// Beyond this latitude, degrees, sunrise means little for the temperature.
-const HIGHEST_LATITUDE: f64 = 65.0;
+pub(super) const HIGHEST_LATITUDE: f64 = 65.0;
 /// Quarter hours from sunrise over which the warming is looked at: 3 before to 6 after.
 const AROUND: Range<i32> = -12..25;
 /// Quarter hours by which two mornings are shifted against each other.
@@ -59,7 +59,7 @@ pub(super) fn shift(year: &OutdoorYear) -> Option<Flag> {
     let (spring, autumn) = (lag(windows.spring)?, lag(windows.autumn)?);
     let hours = (spring - autumn) / 2.0;
     let shifted = hours >= WARMING_SHIFT && spring >= EACH_SHIFT && autumn <= -EACH_SHIFT;
-    shifted.then_some(Flag::ClockShift { hours, by: Cycle::Temperature })
+    shifted.then_some(Flag::ClockShift { hours, by: Cycle::Morning })
 }
 
 /// The hour of the day about which the irradiance of those days balances.
@@ -84,7 +84,7 @@ fn morning(dry_bulb_c: &[f64], latitude: f64, days: Range<usize>) -> Vec<f64> {
 }
 
 /// The change from one hour to the next at a time in hours of the year, by straight lines between hours.
-fn change(dry_bulb_c: &[f64], place: f64) -> Option<f64> {
+pub(super) fn change(dry_bulb_c: &[f64], place: f64) -> Option<f64> {
     let hour = place.floor() as usize;
     let at = |hour: usize| Some(dry_bulb_c.get(hour)? - dry_bulb_c.get(hour.checked_sub(1)?)?);
     let (before, after) = (at(hour)?, at(hour + 1)?);
@@ -92,7 +92,7 @@ fn change(dry_bulb_c: &[f64], place: f64) -> Option<f64> {
 }
 
 /// Solar time of sunrise, hours (Cooper 1969 for the declination); only its course matters here.
-fn sunrise(day: usize, latitude: f64) -> f64 {
+pub(super) fn sunrise(day: usize, latitude: f64) -> f64 {
     let declination = 23.45_f64.to_radians() * (2.0 * PI * (285.0 + day as f64) / 365.0).sin();
     let cosine = -latitude.to_radians().tan() * declination.tan();
     12.0 - cosine.clamp(-1.0, 1.0).acos() * 12.0 / PI

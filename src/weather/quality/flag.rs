@@ -38,6 +38,15 @@ pub enum Flag {
         /// Their hours together.
         hours: usize,
     },
+    /// The temperature stays the same for hours at the same time of very many days.
+    StuckDaily {
+        /// The hour of the day at which it has stayed so.
+        hour: usize,
+        /// For how long at least, hours.
+        hours: usize,
+        /// On how many days.
+        days: usize,
+    },
     /// The temperature turns at 0 again and again and never passes it, as when minus signs were lost.
     FloorAtZero {
         /// The unit whose zero it is.
@@ -49,6 +58,15 @@ pub enum Flag {
         /// How many months have it where the year as a whole has not.
         months: Option<usize>,
     },
+    /// Days that never fall below 0 are warmest by night, as when minus signs were lost.
+    UpsideDown {
+        /// The unit whose zero it is.
+        degree: Degree,
+        /// The first hour of the first of them.
+        at: NaiveDateTime,
+        /// How many there are.
+        days: usize,
+    },
     /// Some days look like another unit than the rest: they jump at both ends, and would not in that unit.
     StretchOfOtherUnit {
         /// Their first hour.
@@ -57,8 +75,10 @@ pub enum Flag {
         hours: usize,
         /// The unit that they look like.
         looks_like: Degree,
-        /// The jump at their beginning, K.
+        /// The jump at their beginning, K; at their end where they begin with the year.
         jump_k: f64,
+        /// Whether they begin or end with the year, so that only the other end shows it.
+        at_edge: Option<Edge>,
     },
     /// The hours were made of rows every few hours, so that highs and lows of the days are lost.
     FilledRows {
@@ -175,6 +195,15 @@ pub enum Flag {
     },
 }
 
+/// An end of the year.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Edge {
+    /// Its first hour.
+    Beginning,
+    /// Its last.
+    End,
+}
+
 /// A unit of temperature that a file may be in.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Degree {
@@ -198,8 +227,10 @@ pub enum Bound {
 pub enum Cycle {
     /// The irradiance.
     Sun,
-    /// The morning's warming after sunrise.
+    /// The day's warmth.
     Temperature,
+    /// The morning's warming after sunrise.
+    Morning,
 }
 
 /// How hours were made of rows every few hours.

@@ -16,7 +16,7 @@ mod unit;
 mod months;
 mod codes;
 
-pub use flag::{Bound, Cycle, Degree, Filling, Flag};
+pub use flag::{Bound, Cycle, Degree, Edge, Filling, Flag};
 
 use super::gaps::MOST_MISSING;
 use super::record::WeatherRecord;
@@ -27,6 +27,9 @@ use chrono_tz::Tz;
 
 /// Hours of bins that are a year's: 8,760 or 8,784, less what rounding of each bin to whole hours or days leaves.
 const A_YEAR_OF_BINS: std::ops::RangeInclusive<f64> = 8700.0..=8800.0;
+
+/// From so many on, drop-outs explain what else jumps do; no real year has one.
+const DROP_OUTS: usize = 5;
 
 /// All suspicions about a year; empty for a sound one.
 ///
@@ -54,18 +57,30 @@ pub fn flags_in(year: &OutdoorYear, zone: Option<Tz>) -> Vec<Flag> {
     let measured = Measured(&year.filled);
     let shape = place::Shape::of(hours);
     let smoothed = place::smoothed(&shape);
+    let drops = sensor::drop_outs(hours, measured, times);
+    // Where a number stands for missing again and again, jumps to and from it look like much else.
+    let jumpy = matches!(drops, Some(Flag::DropOut { times: DROP_OUTS.., .. }));
+    // Normals have the same least hour every night, at whatever temperature.
+    let even = smoothed.is_none() && !jumpy;
+    let stretch = if jumpy { None } else { stretch::other_unit(hours, times) };
+    // A night and a day in two units look upside down too.
+    let explained = |flag: &Flag| stretch.is_some() && matches!(flag, Flag::UpsideDown { .. });
+    let signs = even.then(|| minus::lost(hours, times)).flatten().filter(|flag| !explained(flag));
+    let line = |flag: &Flag| matches!(flag, Flag::FilledRows { by: Filling::Line, .. });
+    let rows = rows::filled(hours).filter(|flag| !(jumpy && line(flag)));
     let found = [
         unit::other_unit(year),
         codes::missing(hours, times),
-        months::apart(hours, times),
+        // Months without their signs stand apart too.
+        signs.is_none().then(|| months::apart(hours, times)).flatten(),
         months::season(year, year.zone.or(zone), times),
-        sensor::drop_outs(hours, measured, times),
+        drops,
         sensor::stuck(hours, measured, times),
         sensor::stuck_often(hours, measured, times),
-        // Normals have the same least hour every night, at whatever temperature.
-        smoothed.is_none().then(|| minus::lost(hours, times)).flatten(),
-        stretch::other_unit(hours, times),
-        rows::filled(hours),
+        rows.is_none().then(|| sensor::stuck_daily(hours, measured, times)).flatten(),
+        signs,
+        stretch,
+        rows,
         sensor::repeated_days(hours, measured, times),
         place::impossible(year, &shape, times, place::End::Cold),
         place::impossible(year, &shape, times, place::End::Warm),

@@ -25,8 +25,8 @@ const CYCLE: f64 = 2.5;
 /// years tried, rounded so, have 52 on end (France in 2010) and made ones of an even coast 63.
 const STUCK_COARSE: usize = 72;
 /// And the cycle, K, with which a day and an hour on end or many half days are told in them: with it the longest
-/// run in those years is 21 hours (Chicago) and the sum of half days 157 (McGuire).
-const CYCLE_COARSE: f64 = 5.0;
+/// run in those years is 21 hours (Chicago) and the sum of half days 161 (France 1997).
+const CYCLE_COARSE: f64 = 6.0;
 /// The share of hours at whole or half degrees that makes a file one of these; gaps are filled between them. At
 /// Denver 90 % of the hours are whole °C.
 const COARSE_SHARE: f64 = 0.95;
@@ -38,6 +38,14 @@ const AROUND: usize = 15;
 const HALF_DAY: usize = 12;
 /// And what they may come to; 110 at most in the real years tried (Northway), 97 in Miami.
 const STUCK_HOURS: usize = 200;
+/// The same where the days around have a clear cycle ([`CYCLE_COARSE`]), of finer files; 51 at most (McGuire).
+const STUCK_HOURS_BY_DAY: usize = 100;
+/// So many hours of one value, at the same time of the day.
+const EVERY_DAY: usize = 6;
+/// On so large a share of the days; 0.12 at most in those years (Miami).
+const DAYS_SHARE: f64 = 0.35;
+/// The same in coarse files; 0.22 at most in those years (Miami in whole °C), and 0.47 on a made even coast.
+const DAYS_SHARE_COARSE: f64 = 0.65;
 
 /// The largest drop-out and how many there are.
 pub(super) fn drop_outs(hours: &[f64], measured: Measured<'_>, times: Times) -> Option<Flag> {
@@ -83,11 +91,35 @@ pub(super) fn stuck(hours: &[f64], measured: Measured<'_>, times: Times) -> Opti
 
 /// Runs that are not long enough to be told each, but too many; nothing where one of them is told.
 pub(super) fn stuck_often(hours: &[f64], measured: Measured<'_>, times: Times) -> Option<Flag> {
-    let coarse = coarse(hours);
-    let told = |run: &Run| !coarse || cycle_around(hours, run.start / 24) >= CYCLE_COARSE;
-    let (longest, runs, all) = runs(hours, measured, HALF_DAY, told)?;
-    let often = all >= STUCK_HOURS && stuck(hours, measured, times).is_none();
-    often.then(|| Flag::StuckOften { at: times.hour(longest.start), times: runs, hours: all })
+    let by_day = runs(hours, measured, HALF_DAY, |run| cycle_around(hours, run.start / 24) >= CYCLE_COARSE);
+    let (any, most) = match coarse(hours) {
+        true => (by_day, STUCK_HOURS),
+        false => (runs(hours, measured, HALF_DAY, |_| true), STUCK_HOURS_BY_DAY),
+    };
+    let many = |found: &(Run, usize, usize), most| found.2 >= most;
+    let found = any.filter(|found| many(found, STUCK_HOURS)).or(by_day.filter(|found| many(found, most)));
+    let (longest, runs, all) = found.filter(|_| stuck(hours, measured, times).is_none())?;
+    Some(Flag::StuckOften { at: times.hour(longest.start), times: runs, hours: all })
+}
+
+/// One value for hours at the same time of very many days; nothing where a long run of them is told.
+pub(super) fn stuck_daily(hours: &[f64], measured: Measured<'_>, times: Times) -> Option<Flag> {
+    let mut alike = 1;
+    let mut days = [0; 24];
+    for (hour, pair) in (1..).zip(hours.windows(2)) {
+        alike = if pair[0] == pair[1] { alike + 1 } else { 1 };
+        if let Some(count) = days.get_mut(hour % 24).filter(|_| alike >= EVERY_DAY) {
+            *count += 1;
+        }
+    }
+    let (hour, days) = days.into_iter().enumerate().max_by_key(|(_, days)| *days)?;
+    let share = if coarse(hours) { DAYS_SHARE_COARSE } else { DAYS_SHARE };
+    let often = days as f64 >= share * hours.len() as f64 / 24.0;
+    (often && stuck(hours, measured, times).is_none()).then_some(Flag::StuckDaily {
+        hour,
+        hours: EVERY_DAY,
+        days,
+    })
 }
 
 /// Whether the numbers stand in whole or half degrees.
