@@ -79,6 +79,11 @@ impl Ground {
         self.surface.mean_c - self.surface.amplitude_k * self.left() * angle.cos()
     }
 
+    /// How far the year is from the coldest day at this depth, degrees of 360 a year.
+    pub fn angle_degrees(&self, day: f64) -> f64 {
+        360.0 / DAYS * (day - self.surface.coldest_day - self.lag_days())
+    }
+
     /// The coldest it gets, °C.
     pub fn coldest_c(&self) -> f64 {
         self.surface.mean_c - self.surface.amplitude_k * self.left()

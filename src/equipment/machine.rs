@@ -5,6 +5,7 @@
 
 use super::ground::GroundLoop;
 use super::map::{MapRow, PerformanceMap};
+use super::origin::Origin;
 use super::output::MachineHour;
 use crate::calendar::MonthDay;
 use crate::fuel::FuelId;
@@ -61,6 +62,8 @@ pub struct Machine {
     pub heating: Option<Heating>,
     /// How it cools, if it does.
     pub cooling: Option<Cooling>,
+    /// Where its figures come from.
+    pub origin: Origin,
 }
 
 /// A flame that burns while its machine waits.
@@ -91,6 +94,7 @@ impl Machine {
             outdoor_unit: None,
             heating: None,
             cooling: None,
+            origin: Origin::default(),
         }
     }
 

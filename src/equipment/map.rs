@@ -218,8 +218,10 @@ impl PerformanceMap {
             rows.push(self.line_at(frost));
             rows.sort_by(|a, b| a.outdoor_c.total_cmp(&b.outdoor_c));
         }
-        let charged =
-            |r: MapRow, depth: f64| r.times(1.0 - (1.0 - 0.90) * depth, 1.0 - (1.0 - 0.985) * depth);
+        let charged = |r: MapRow, depth: f64| {
+            let frost = Frost::of_depth(depth);
+            r.times(frost.capacity, frost.power)
+        };
         let colder = match self.rows.as_slice() {
             [first, second, ..] => {
                 let depth = frost_depth(first.outdoor_c);
@@ -228,6 +230,28 @@ impl PerformanceMap {
             _ => None,
         };
         Self { colder, ..Self::of_sorted(rows).map_rows(|r| charged(r, frost_depth(r.outdoor_c))) }
+    }
+}
+
+/// What frost leaves of a row of steady tests.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Frost {
+    /// How deep in the frost it is: 0 at 17 and 47 °F and beyond, 1 at 35 °F, linear between.
+    pub depth: f64,
+    /// Share of the capacity, `1 − 0.10·depth`.
+    pub capacity: f64,
+    /// Share of the power, `1 − 0.015·depth`.
+    pub power: f64,
+}
+
+impl Frost {
+    /// At an outdoor temperature, °C.
+    pub fn at(outdoor_c: f64) -> Self {
+        Self::of_depth(frost_depth(outdoor_c))
+    }
+
+    fn of_depth(depth: f64) -> Self {
+        Self { depth, capacity: 1.0 - (1.0 - 0.90) * depth, power: 1.0 - (1.0 - 0.985) * depth }
     }
 }
 

@@ -6,6 +6,7 @@ pub mod map;
 pub mod output;
 pub mod combustion;
 pub mod ground;
+pub mod origin;
 pub mod machine;
 pub mod household;
 pub mod tables;

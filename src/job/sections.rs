@@ -70,6 +70,16 @@ impl Job {
     pub fn problem(&self, span: &Range<usize>, key: impl Into<String>, what: impl Into<String>) -> Problem {
         problem_at(&self.file, &self.text, span, key, what)
     }
+
+    /// The line of the text, from 1, in which `span` begins.
+    pub fn line(&self, span: &Range<usize>) -> usize {
+        line_of(&self.text, span)
+    }
+}
+
+fn line_of(text: &str, span: &Range<usize>) -> usize {
+    let before = text.as_bytes().get(..span.start).unwrap_or_default();
+    1 + before.iter().filter(|byte| **byte == b'\n').count()
 }
 
 /// A problem at `span` of `text`, with file and line filled in; none of the two where the span is
@@ -84,8 +94,7 @@ pub fn problem_at(
     if *span == (0..0) {
         return Problem::new(what).in_file(file).at_key(key);
     }
-    let before = text.as_bytes().get(..span.start).unwrap_or_default();
-    let line = 1 + before.iter().filter(|byte| **byte == b'\n').count();
+    let line = line_of(text, span);
     Problem::new(what).in_file(file).at_line(line).at_key(key).at_span(span.clone())
 }
 

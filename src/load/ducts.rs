@@ -41,6 +41,8 @@ pub struct DuctLine {
     pub room_c: f64,
     /// Temperature around the ducts, °C; the outdoors' where there is none.
     pub ambient_c: Option<f64>,
+    /// The ducts that it is of, where they are known.
+    pub ducts: Option<Ducts>,
 }
 
 impl DuctLine {
@@ -49,6 +51,25 @@ impl DuctLine {
     pub fn lost_kw(&self, outdoor_c: f64) -> f64 {
         (self.lost_kw_k * (self.room_c - self.ambient_c.unwrap_or(outdoor_c))).max(0.0)
     }
+}
+
+/// What a [`DuctLine`] is made of.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DuctParts {
+    /// What the air carries, kW/K.
+    pub air_kw_k: f64,
+    /// Share of a temperature difference that the walls of the supply ducts leave.
+    pub supply: f64,
+    /// The same of the return ducts.
+    pub returned: f64,
+    /// `(1 − return leak)·returned`.
+    pub back: f64,
+    /// `1 − supply leak`.
+    pub tight: f64,
+    /// `tight·supply`: share of the output that is kept.
+    pub kept: f64,
+    /// `air·(tight·supply·(1 − back) + tight·(1 − supply))`: lost beside it, kW/K.
+    pub lost_kw_k: f64,
 }
 
 impl Ducts {
@@ -94,19 +115,34 @@ impl Ducts {
     /// The same for rooms of `room_c` °C, as a line in the output.
     pub fn line_for(&self, room_c: f64, ambient_c: Option<f64>) -> DuctLine {
         let (kept, lost_kw_k) = self.line();
-        DuctLine { kept, lost_kw_k, room_c, ambient_c }
+        DuctLine { kept, lost_kw_k, room_c, ambient_c, ducts: Some(*self) }
     }
 
     /// Share of the output that is kept, and what is lost beside it, kW for each kelvin of room over
     /// ambient.
     fn line(&self) -> (f64, f64) {
+        let parts = self.parts();
+        (parts.kept, parts.lost_kw_k)
+    }
+
+    /// The line and what it is made of.
+    pub fn parts(&self) -> DuctParts {
         let air = kw_per_m3_s_k(self.elevation_m) * self.airflow_m3_s;
         let left = |area: f64, r: f64| (-area / (1000.0 * r * air)).exp();
         let supply = left(self.supply_area_m2, self.supply_r);
-        let back = (1.0 - self.return_leak) * left(self.return_area_m2, self.return_r);
+        let returned = left(self.return_area_m2, self.return_r);
+        let back = (1.0 - self.return_leak) * returned;
         let tight = 1.0 - self.supply_leak;
         let lost = tight * supply * (1.0 - back) + tight * (1.0 - supply);
-        (tight * supply, lost * air)
+        DuctParts {
+            air_kw_k: air,
+            supply,
+            returned,
+            back,
+            tight,
+            kept: tight * supply,
+            lost_kw_k: lost * air,
+        }
     }
 }
 

@@ -261,6 +261,66 @@ fn heads_turns_by_cost_and_recovery_recompute_and_each_kind_of_step_is_there() {
 }
 
 #[test]
+fn every_figure_is_traced_to_where_it_comes_from() {
+    let text = include_str!("../data/sources.toml");
+    let job = reader::read("sources.toml", text.to_owned()).unwrap();
+    let c = compare(&job, &crate::demo_job::chicago()).unwrap();
+    let sums = std::cell::Cell::new(0);
+    let worked = |option: usize, moment: Moment| {
+        let working = work_out(&c, option, 0, moment).unwrap();
+        let told = lines(&working, &c);
+        sums.set(sums.get() + arithmetic::holds(&told));
+        (told.join("\n"), working)
+    };
+    for option in 0..4 {
+        for hour in [1300, 2900, 4975, 5500, 6200] {
+            worked(option, Moment::Hour(hour));
+        }
+    }
+    let at = |fahrenheit: f64| Moment::Outdoor(fahrenheit_to_celsius(fahrenheit));
+    let steady: Vec<_> = [(0, 20.0), (1, 24.0), (1, 30.0), (2, 30.0), (3, -15.0), (3, 30.0)]
+        .map(|(option, fahrenheit)| worked(option, at(fahrenheit)))
+        .into_iter()
+        .collect();
+    let line = |of: &str| 1 + text.lines().position(|line| line.contains(of)).unwrap();
+    // Hand-worked. At 26 °F frost is (26 − 17)/18 = 0.5 deep: 0.95 of the capacity, 0.9925 of the power; at
+    // 5,000 ft the maker's 0.9; 400 W are 1.365 kBtu/h: 25·0.95·0.9 + 1.365 = 22.740; 25/(3.412142·2.6)·0.9925.
+    let row = format!("Row of its map at 26.00 \u{b0}F (line {} of the job)", line("outdoor = \"26 degF\""));
+    let parts = [
+        (0, "of the surface\u{2019}s yearly wave is left".to_owned()),
+        (0, "Without a date the ground counts at its worst".to_owned()),
+        (0, "of that the room gives".to_owned()),
+        (1, row),
+        (1, "kBtu/h \u{d7} 0.9500 \u{d7} 0.9000 + 1.365 kBtu/h = 22.740 kBtu/h".to_owned()),
+        (1, "power 2.8180 kW \u{d7} 0.99250 = 2.7969 kW".to_owned()),
+        (
+            2,
+            "nobody gives a row there; on the line between those at 26.00 \u{b0}F and 47.00 \u{b0}F"
+                .to_owned(),
+        ),
+        (3, "Its rows are those of the built-in table single-speed-36".to_owned()),
+        // 4 % a thousand feet: 80·0.80·0.95 + 0.5·3.412142 = 62.506.
+        (4, "80.000 kBtu/h \u{d7} 0.8000 \u{d7} 0.9500 + 1.706 kBtu/h = 62.506 kBtu/h".to_owned()),
+        (4, format!("line {} of the job", line("input = \"80000 Btu/h\""))),
+        (5, format!("derived from its nameplate (line {} of the job)", line("[equipment.nameplate]"))),
+        (5, "Loss: design load 36.000 kBtu/h / (70.00 \u{b0}F \u{2212} 0.00 \u{b0}F) = 0.5143".to_owned()),
+        // The form at 1,000 cfm, air of 12.228/14.696 psi: e^(−270/(6·1,080·0.8321)) = 0.9512, times 0.9.
+        (5, "= 0.9512 of a difference is left".to_owned()),
+        (5, "0.9000 \u{d7} 0.9512 = 0.8560".to_owned()),
+    ];
+    for (place, part) in parts {
+        assert!(steady[place].0.contains(&part), "{part} is not in\n{}", steady[place].0);
+    }
+    assert!(sums.get() > 250, "only {} sums", sums.get());
+    // What the water heater is told to take is what the run took.
+    let (text, working) = worked(1, Moment::Hour(4975));
+    let water = working.water.unwrap();
+    let Step::Need { gains_kw, .. } = working.steps[0] else { panic!("{text}") };
+    assert!((water.gains_kw - water.taken_kw - gains_kw).abs() < 1e-12, "{text}");
+    assert!(worked(0, Moment::Hour(4975)).0.contains("degrees from its coldest"));
+}
+
+#[test]
 fn what_keeps_a_machine_off_is_told_with_its_figures() {
     let c = heads();
     let run = crate::demo_job::run_of(c);

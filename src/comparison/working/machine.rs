@@ -3,7 +3,9 @@
 //! Start at [`MachineFacts`].
 
 use crate::calendar::Stamp;
+use crate::equipment::ground::Ground;
 use crate::equipment::map::{MapRow, PerformanceMap, Point};
+use crate::equipment::origin::{Burner, RowOrigin, RowsFrom, RowsOrigin};
 use crate::equipment::{Heating, Machine, Presence};
 use crate::load::Zone;
 use crate::simulation::hour_map::presences;
@@ -34,6 +36,37 @@ pub struct MachineFacts {
     pub row: Option<MapRow>,
     /// Whether that row is the line between the two and nothing was held to a bound.
     pub on_the_line: bool,
+    /// Who gives its rows.
+    pub rows_from: Option<RowsFrom>,
+    /// How each of the two rows came about, where they are not worked out together.
+    pub row_origins: [Option<RowOrigin>; 2],
+    /// Its burner, if it has one.
+    pub burner: Option<Burner>,
+    /// What its ground loop brings, if it has one.
+    pub entering: Option<Entering>,
+}
+
+/// What a ground loop brings: `ground − (design ground − design entering)·need/design need`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Entering {
+    /// The ground.
+    pub ground: Ground,
+    /// The day of the year; without one the ground is at its coldest (cooling: warmest).
+    pub day: Option<f64>,
+    /// How warm the ground is, °C.
+    pub ground_c: f64,
+    /// At its coldest (cooling: warmest), °C.
+    pub design_ground_c: f64,
+    /// What comes in then at the design need, °C.
+    pub design_entering_c: f64,
+    /// The zone's steady need, kW.
+    pub need_kw: f64,
+    /// At the design temperature, kW.
+    pub design_need_kw: f64,
+    /// The share of the one in the other.
+    pub share: f64,
+    /// What comes in, °C.
+    pub entering_c: f64,
 }
 
 /// A cut-out as it stands in a moment.
@@ -117,7 +150,9 @@ pub(super) fn heater_facts(
         cut_out,
         lockout_above_c: heating.lockout_above_c,
         interrupted: presence == Presence::On && within.is_interrupted(place),
-        ..of_map(&heating.map, heating.row_at(source_c))
+        burner: machine.origin.burner,
+        entering: heating_entering(machine, zone, within.at(), source_c),
+        ..of_map(&heating.map, heating.row_at(source_c), (machine.origin.heating.as_ref(), source_c))
     })
 }
 
@@ -126,11 +161,13 @@ pub(super) fn cooler_facts(machine: &Machine, zone: &Zone, at: At) -> Option<Mac
     let map: &PerformanceMap = &machine.cooling.as_ref()?.map;
     let source_c = cooling_source_c(machine, zone, at.outdoor_c, at.day);
     let name = machine.name.clone();
-    Some(MachineFacts { name, source_c, ..of_map(map, map.held_at(source_c)) })
+    let entering = cooling_entering(machine, zone, at, source_c);
+    let origin = (machine.origin.cooling.as_ref(), source_c);
+    Some(MachineFacts { name, source_c, entering, ..of_map(map, map.held_at(source_c), origin) })
 }
 
 /// What rests on the map alone, which gives `row` at the temperature at which that stands.
-fn of_map(map: &PerformanceMap, row: MapRow) -> MachineFacts {
+fn of_map(map: &PerformanceMap, row: MapRow, (origin, source_c): (Option<&RowsOrigin>, f64)) -> MachineFacts {
     let varies = map.rows().len() > 1;
     let rows = varies.then(|| map.around(row.outdoor_c)).flatten();
     MachineFacts {
@@ -142,9 +179,49 @@ fn of_map(map: &PerformanceMap, row: MapRow) -> MachineFacts {
         interrupted: false,
         coldest_row_c: map.coldest_c(),
         on_the_line: rows.is_some_and(|(low, high, share)| is_on_the_line(&low, &high, share, &row)),
-        rows,
         row: varies.then_some(row),
+        rows_from: origin.map(|origin| origin.from.clone()),
+        row_origins: rows.map_or([None; 2], |(low, high, _)| {
+            [low, high].map(|row| origin.and_then(|origin| origin.row(row.outdoor_c, source_c)))
+        }),
+        rows,
+        burner: None,
+        entering: None,
     }
+}
+
+fn heating_entering(machine: &Machine, zone: &Zone, at: At, entering_c: f64) -> Option<Entering> {
+    let ground_loop = machine.ground?;
+    let ground = ground_loop.ground;
+    let design_ground_c = ground.coldest_c();
+    Some(Entering {
+        ground,
+        day: at.day,
+        ground_c: at.day.map_or(design_ground_c, |day| ground.at(day)),
+        design_ground_c,
+        design_entering_c: ground_loop.design_entering_c,
+        need_kw: zone.steady_need_kw(at.outdoor_c),
+        design_need_kw: zone.steady_need_kw(zone.design_temperature_c),
+        share: zone.design_share(at.outdoor_c),
+        entering_c,
+    })
+}
+
+fn cooling_entering(machine: &Machine, zone: &Zone, at: At, entering_c: f64) -> Option<Entering> {
+    let (ground_loop, need) = (machine.ground?, zone.cooling?);
+    let ground = ground_loop.ground;
+    let design_ground_c = ground.warmest_c();
+    Some(Entering {
+        ground,
+        day: at.day,
+        ground_c: at.day.map_or(design_ground_c, |day| ground.at(day)),
+        design_ground_c,
+        design_entering_c: ground_loop.cooling_design_entering_c?,
+        need_kw: zone.steady_cooling_kw(at.outdoor_c),
+        design_need_kw: zone.steady_cooling_kw(need.design_temperature_c),
+        share: zone.cooling_design_share(at.outdoor_c),
+        entering_c,
+    })
 }
 
 fn is_on_the_line(low: &MapRow, high: &MapRow, share: f64, row: &MapRow) -> bool {

@@ -4,17 +4,20 @@
 
 mod cost;
 mod machine;
+mod water;
 
 use super::laid::laid;
 use super::{Comparison, RunWeather};
 use crate::calendar::Stamp;
 use crate::simulation::advance::work_hour;
 use crate::simulation::bins::work_bin;
+use crate::simulation::household::HotWater;
 use crate::simulation::working::Step;
 pub use cost::CostLine;
 use cost::{cost_of_bin, cost_of_hour};
 use machine::{At, Within, cooler_facts, heater_facts};
-pub use machine::{CutOut, MachineFacts};
+pub use machine::{CutOut, Entering, MachineFacts};
+pub use water::WaterFacts;
 
 /// Which moment to work out.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -42,6 +45,8 @@ pub struct Working {
     pub heaters: Vec<MachineFacts>,
     /// The machine that cools.
     pub cooler: Option<MachineFacts>,
+    /// What a water heater takes from the zone's air.
+    pub water: Option<WaterFacts>,
     /// The steps.
     pub steps: Vec<Step>,
     /// What it costs.
@@ -58,6 +63,7 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
         let heaters: Vec<_> = design.heaters.iter().enumerate().filter_map(place).collect();
         (heaters, design.cooler.and_then(|i| cooler_facts(c.machines.get(i)?, of_zone, within.at())))
     };
+    let hot = result.design.household.hot_water.as_ref().filter(|hot| hot.zone == Some(zone));
     let (option, zone_name) = (result.design.name.clone(), of_zone.name.clone());
     match moment {
         Moment::Outdoor(outdoor_c) => {
@@ -65,6 +71,7 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
             let (heaters, cooler) = facts(&Within::Steady(At { outdoor_c, day: None }));
             let cost = cost_of_bin(c, result, &row);
             let (stamp, standard_hour) = (None, None);
+            let water = hot.map(|hot| WaterFacts::at(hot, of_zone, (outdoor_c, hot.mains.mean())));
             Some(Working {
                 option,
                 zone: zone_name,
@@ -73,6 +80,7 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
                 outdoor_c,
                 heaters,
                 cooler,
+                water,
                 steps,
                 cost,
             })
@@ -87,6 +95,8 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
             let outdoor_c = *plan.outdoor_c.get(i)?;
             let (heaters, cooler) = facts(&Within::Year { plan: plan.zones.get(zone)?, run: &run, hour: i });
             let standard_hour = Some(i % 24);
+            let cold_c = |hot: &HotWater| stamp.map_or(f64::NAN, |s| hot.mains.on_day(s.day_of_year()));
+            let water = hot.map(|hot| WaterFacts::at(hot, of_zone, (outdoor_c, cold_c(hot))));
             Some(Working {
                 option,
                 zone: zone_name,
@@ -95,6 +105,7 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
                 outdoor_c,
                 heaters,
                 cooler,
+                water,
                 steps,
                 cost,
             })

@@ -7,6 +7,7 @@ use super::Builder;
 use crate::equipment::combustion::{altitude_factor, furnace_row};
 use crate::equipment::machine::{Heating, Machine, MachineKind, Pilot};
 use crate::equipment::map::{MapRow, PerformanceMap, Point};
+use crate::equipment::origin::{Burner, Origin};
 use crate::fuel::FuelId;
 use crate::job::{BoilerSection, FurnaceSection, ResistanceSection, StoveSection, Typed, WallHeaterSection};
 use crate::sources::Source;
@@ -20,6 +21,7 @@ impl Builder<'_> {
             self.side(name, "blower", s.blower.as_ref(), (0.5, "500 W"), "an ordinary furnace blower");
         let turndown = s.turndown.as_deref().copied().unwrap_or(1.0);
         let row = furnace_row(s.input.base() * factor, s.afue.value, blower, turndown);
+        let burner = self.burner(&s.input, factor, s.afue.value, blower);
         Some(Machine {
             ducted: s.ducted.as_deref().copied().unwrap_or(true),
             standby_kw: self.standby(name, s.standby.as_ref()),
@@ -28,6 +30,7 @@ impl Builder<'_> {
                 lockout_above_c: s.lockout_above.as_deref().map(|t| t.base()),
                 ..anywhere(row)?
             }),
+            origin: burner,
             ..Machine::new(name, MachineKind::Furnace, fuel)
         })
     }
@@ -38,9 +41,11 @@ impl Builder<'_> {
         let pump = self.side(name, "pump", s.pump.as_ref(), (0.08, "80 W"), "an ordinary circulating pump");
         let turndown = s.turndown.as_deref().copied().unwrap_or(1.0);
         let row = furnace_row(s.input.base() * factor, s.afue.value, pump, turndown);
+        let burner = self.burner(&s.input, factor, s.afue.value, pump);
         Some(Machine {
             standby_kw: self.standby(name, s.standby.as_ref()),
             heating: Some(Heating { fan_kw: pump, ..anywhere(row)? }),
+            origin: burner,
             ..Machine::new(name, MachineKind::Boiler, fuel)
         })
     }
@@ -49,6 +54,7 @@ impl Builder<'_> {
         let fuel = self.fuel(name, &s.fuel)?;
         let factor = self.burner_altitude(name, &s.fuel.value, s.altitude_factor.as_ref());
         let row = furnace_row(s.input.base() * factor, s.efficiency.value, 0.0, 1.0);
+        let burner = self.burner(&s.input, factor, s.efficiency.value, 0.0);
         let lit = s.pilot_lit.as_ref().map(|(from, to)| (from.value, to.value));
         Some(Machine {
             standby_kw: self.standby(name, s.standby.as_ref()),
@@ -56,6 +62,7 @@ impl Builder<'_> {
                 pilot: s.pilot.as_deref().map(|p| Pilot { kw: p.base(), lit }),
                 ..anywhere(row)?
             }),
+            origin: burner,
             ..Machine::new(name, MachineKind::WallHeater, fuel)
         })
     }
@@ -77,11 +84,20 @@ impl Builder<'_> {
             None => None,
         };
         let row = furnace_row(s.input.base(), s.efficiency.value, motor, 1.0);
+        let burner = self.burner(&s.input, 1.0, s.efficiency.value, motor);
         Some(Machine {
             daily_fuelling_kwh,
             heating: Some(Heating { fan_kw: motor, ..anywhere(row)? }),
+            origin: burner,
             ..Machine::new(name, kind, fuel)
         })
+    }
+
+    /// Where a burner's full output comes from.
+    fn burner(&self, input: &Typed<Power>, altitude: f64, efficiency: f64, side_kw: f64) -> Origin {
+        let line = self.job.line(&input.span);
+        let burner = Burner { line, input_kw: input.base(), altitude, efficiency, side_kw };
+        Origin { burner: Some(burner), ..Origin::default() }
     }
 
     /// A day's fuel in kWh, typed as energy or in a unit that the fuel is measured by.

@@ -14,6 +14,7 @@ use super::combustion::altitude_factor;
 use super::ground::Surface;
 use super::machine::{Cooling, Heating, Machine, MachineKind};
 use super::map::{MapRow, PerformanceMap, Point};
+use super::origin::{Origin, RowsOrigin};
 use crate::fuel::{FuelId, Fuels};
 use crate::job::{
     AirConditionerSection, CapacityBasis, EquipmentSection, HeatPumpSection, Job, MachineSection, MapSection,
@@ -93,11 +94,7 @@ impl Builder<'_> {
     }
 
     fn heat_pump(&mut self, name: &str, s: &HeatPumpSection) -> Option<Machine> {
-        let factor = match &s.ground {
-            // The ground gives the same on a mountain.
-            Some(_) => 1.0,
-            None => self.altitude(name, s.altitude_factor.as_ref(), s.altitude_factor_source.as_ref()),
-        };
+        let factor = self.pump_altitude(name, s);
         let fan_kw = fan_left_out(s.power_includes_indoor_fan.as_ref(), s.indoor_fan.as_ref());
         let turn_down = TurnDown {
             name,
@@ -110,13 +107,14 @@ impl Builder<'_> {
             MapSection::Rows(rows) => {
                 let steady = s.capacity_basis.as_deref() == Some(&CapacityBasis::Steady);
                 let mode = self.typed_mode(rows, fan_kw, turn_down)?;
-                if steady { Mode { map: mode.map.charged_for_frost(), ..mode } } else { mode }
+                Mode { origin: RowsOrigin { charged: steady, ..mode.origin }, ..mode }
             }
             MapSection::Table(table) => self.table_mode(table, fan_kw, turn_down)?,
             MapSection::Nameplate(plate) => {
                 let derived = self.derived(name, plate)?;
-                derived_cooling = derived.cooling.map(|map| self.derived_mode(map, turn_down));
-                self.derived_mode(derived.heating?, turn_down)
+                let line = self.job.line(&plate.span);
+                derived_cooling = derived.cooling.map(|map| self.derived_mode(map, line, turn_down));
+                self.derived_mode(derived.heating?, line, turn_down)
             }
         };
         let least = |row: &RowSection| row.least.is_some();
@@ -131,7 +129,9 @@ impl Builder<'_> {
             Some(section) => self.ground_loop(name, section)?,
             None => (None, 0.0),
         };
-        let cooling = cooling.map(|c| Cooling { fan_kw: c.fan_kw + pump_kw, ..c });
+        let (cooling, cooling_origin) = cooling.unzip();
+        let cooling = cooling.map(|c: Cooling| Cooling { fan_kw: c.fan_kw + pump_kw, ..c });
+        let origin = RowsOrigin { altitude: factor, fan_kw: heating.fan_kw, ..heating.origin };
         let below = s.pan_heater_below.as_deref().map(|t| t.base());
         let pan_heater = s.pan_heater.as_deref().map(|p| (p.base(), below.unwrap_or(PAN_HEATER_BELOW_C)));
         Some(Machine {
@@ -143,10 +143,11 @@ impl Builder<'_> {
                 cut_on_c: s.cut_on.as_deref().map(|t| t.base()),
                 fan_kw: heating.fan_kw + pump_kw,
                 pan_heater,
-                ..Heating::of(heating.map.map_rows(|r| r.times(factor, 1.0).with_fan_warmth(heating.fan_kw)))
+                ..Heating::of(origin.map())
             }),
             cooling,
             ground,
+            origin: Origin { heating: Some(origin), cooling: cooling_origin, burner: None },
             ..Machine::new(name, MachineKind::HeatPump, FuelId::ELECTRICITY)
         })
     }
@@ -170,16 +171,25 @@ impl Builder<'_> {
             }
             MapSection::Nameplate(plate) => {
                 let derived = self.derived(name, plate)?.cooling?;
-                self.derived_mode(derived, turn_down)
+                self.derived_mode(derived, self.job.line(&plate.span), turn_down)
             }
         };
-        let cooling = self.cooling(name, mode, factor, s.sensible_heat_ratio.as_ref());
+        let (cooling, origin) = self.cooling(name, mode, factor, s.sensible_heat_ratio.as_ref());
         Some(Machine {
             ducted: s.ducted.value,
             standby_kw: self.standby(name, s.standby.as_ref()),
             cooling: Some(cooling),
+            origin: Origin { cooling: Some(origin), ..Origin::default() },
             ..Machine::new(name, MachineKind::AirConditioner, FuelId::ELECTRICITY)
         })
+    }
+
+    fn pump_altitude(&mut self, name: &str, s: &HeatPumpSection) -> f64 {
+        match &s.ground {
+            // The ground gives the same on a mountain.
+            Some(_) => 1.0,
+            None => self.altitude(name, s.altitude_factor.as_ref(), s.altitude_factor_source.as_ref()),
+        }
     }
 
     fn altitude(&mut self, name: &str, given: Option<&Typed<f64>>, source: Option<&Typed<String>>) -> f64 {

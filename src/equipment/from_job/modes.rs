@@ -5,6 +5,7 @@
 use super::Builder;
 use crate::equipment::machine::Cooling;
 use crate::equipment::map::{MapRow, PerformanceMap, Point};
+use crate::equipment::origin::{RowsFrom, RowsOrigin};
 use crate::equipment::tables;
 use crate::job::{DrawSection, PointSection, RowSection, Speed, Typed};
 use crate::sources::Source;
@@ -16,7 +17,7 @@ const DEFAULT_SENSIBLE_HEAT_RATIO: f64 = 0.75;
 
 /// A map, the fan that its power leaves out, and the loss on cycling below its least output.
 pub(super) struct Mode {
-    pub(super) map: PerformanceMap,
+    pub(super) origin: RowsOrigin,
     pub(super) fan_kw: f64,
     pub(super) cycling_loss: f64,
 }
@@ -41,7 +42,9 @@ impl Builder<'_> {
         let map = PerformanceMap::new(rows.value.iter().map(typed_row).collect())?;
         let knows_least = rows.value.iter().any(|r| r.least.is_some());
         let cycling_loss = self.cycling_loss(turn_down, knows_least);
-        Some(Mode { map, fan_kw, cycling_loss })
+        let lines = rows.value.iter().map(|row| (row.outdoor.base(), self.job.line(&row.span)));
+        let origin = RowsOrigin::of(RowsFrom::Typed(lines.collect()), map);
+        Some(Mode { origin, fan_kw, cycling_loss })
     }
 
     pub(super) fn table_mode(
@@ -64,8 +67,9 @@ impl Builder<'_> {
         self.assumptions.note(key, table.value.clone(), opened.source);
         // The table's own word on speed holds; every table of a variable machine gives a least output.
         let turn_down = TurnDown { speed: opened.one_speed.then_some(Speed::One), ..turn_down };
+        let from = RowsFrom::Table(table.value.clone());
         Some(Mode {
-            map: if opened.with_defrost { map } else { map.charged_for_frost() },
+            origin: RowsOrigin { charged: !opened.with_defrost, ..RowsOrigin::of(from, map) },
             fan_kw: if opened.includes_fan { 0.0 } else { fan_kw },
             cycling_loss: self.cycling_loss(turn_down, true),
         })
@@ -100,20 +104,22 @@ impl Builder<'_> {
         mode: Mode,
         factor: f64,
         ratio: Option<&Typed<f64>>,
-    ) -> Cooling {
+    ) -> (Cooling, RowsOrigin) {
         let key = format!("equipment.{name}.sensible_heat_ratio");
         let default = DEFAULT_SENSIBLE_HEAT_RATIO;
         let sensible_heat_ratio =
             self.assumptions.or_default(ratio.map(|r| r.value), key, default, default.to_string(), || {
                 Source::CommonPractice("share of cooling that lowers the temperature".into())
             });
-        Cooling {
-            // The rows are net capacities: the fan's warmth is off them already.
-            map: mode.map.map_rows(|r| r.times(factor, 1.0)),
+        // The rows are net capacities: the fan's warmth is off them already.
+        let origin = RowsOrigin { altitude: factor, ..mode.origin };
+        let cooling = Cooling {
+            map: origin.map(),
             cycling_loss: mode.cycling_loss,
             sensible_heat_ratio,
             fan_kw: mode.fan_kw,
-        }
+        };
+        (cooling, origin)
     }
 }
 

@@ -5,6 +5,7 @@
 use super::Builder;
 use super::modes::{Mode, TurnDown};
 use crate::equipment::nameplate::{Band, CoolingPlate, Derived, DerivedMap, HeatingPlate, Nameplate, derive};
+use crate::equipment::origin::{RowsFrom, RowsOrigin};
 use crate::equipment::ratings::seasons::UsClimate;
 use crate::job::{EquipmentSection, Job, MachineSection, MapSection, NameplateSection, Typed};
 use crate::problem::Problem;
@@ -98,7 +99,12 @@ impl Builder<'_> {
     }
 
     /// A derived map as it runs: frost and fan are in it, and its least output is known.
-    pub(super) fn derived_mode(&mut self, map: DerivedMap, turn_down: TurnDown<'_>) -> Mode {
-        Mode { map: map.map, fan_kw: 0.0, cycling_loss: self.cycling_loss(turn_down, true) }
+    pub(super) fn derived_mode(&mut self, map: DerivedMap, line: usize, turn_down: TurnDown<'_>) -> Mode {
+        let from = RowsFrom::Nameplate { line, multiplier: map.multiplier };
+        Mode {
+            origin: RowsOrigin::of(from, map.map),
+            fan_kw: 0.0,
+            cycling_loss: self.cycling_loss(turn_down, true),
+        }
     }
 }

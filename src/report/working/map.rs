@@ -7,6 +7,7 @@ use crate::comparison::working::MachineFacts;
 use crate::equipment::Presence;
 use crate::equipment::machine::EXTRAPOLATION_K;
 use crate::equipment::map::{MapRow, Point};
+use crate::equipment::origin::RowOrigin;
 use crate::report::figures::grouped;
 
 /// Temperatures closer than this are the same, K.
@@ -17,16 +18,15 @@ impl Words<'_> {
         if let Some(why) = self.why_off(facts) {
             return vec![format!("  {why}")];
         }
-        let in_band = self.in_band(facts);
-        let (Some((low, high, share)), Some(row)) = (facts.rows, facts.row) else {
-            return in_band.into_iter().collect();
-        };
-        let loop_brings = format!("  Its ground loop brings {}.", self.t(facts.source_c));
-        let mut lines = if self.goes_by_air(facts) { Vec::new() } else { vec![loop_brings] };
-        lines.extend(in_band);
-        lines.push(format!("  Row of its map at {}: {}.", self.t(low.outdoor_c), self.row(&low)));
+        let mut lines: Vec<_> = facts.entering.iter().flat_map(|entering| self.entering(entering)).collect();
+        lines.extend(facts.burner.map(|burner| self.burner(&burner)));
+        lines.extend(self.in_band(facts));
+        let (Some((low, high, share)), Some(row)) = (facts.rows, facts.row) else { return lines };
+        let [low_from, high_from] = &facts.row_origins;
+        lines.extend(facts.rows_from.as_ref().and_then(|from| self.rows_from(from)));
+        lines.extend(self.row_of_map(&low, low_from.as_ref()));
         if high.outdoor_c != low.outdoor_c && share.abs() > SAME_K {
-            lines.push(format!("  Row of its map at {}: {}.", self.t(high.outdoor_c), self.row(&high)));
+            lines.extend(self.row_of_map(&high, high_from.as_ref()));
             lines.extend(self.between((&low, &high), share, &row, facts.on_the_line));
         }
         lines.extend(self.beyond(facts.source_c, (low.outdoor_c, high.outdoor_c), row.outdoor_c));
@@ -43,6 +43,17 @@ impl Words<'_> {
                 self.t(up_to_c)
             )
         })
+    }
+
+    fn row_of_map(&self, row: &MapRow, from: Option<&RowOrigin>) -> Vec<String> {
+        let line = from.and_then(|from| from.line).map(|line| format!(" (line {line} of the job)"));
+        let told = format!(
+            "  Row of its map at {}{}: {}.",
+            self.t(row.outdoor_c),
+            line.unwrap_or_default(),
+            self.row(row)
+        );
+        std::iter::once(told).chain(from.into_iter().flat_map(|from| self.row_origin(row, from))).collect()
     }
 
     fn goes_by_air(&self, facts: &MachineFacts) -> bool {
@@ -148,7 +159,7 @@ impl Words<'_> {
         Some(format!("  {side} than the rows of its map: {what}."))
     }
 
-    fn row(&self, row: &MapRow) -> String {
+    pub(super) fn row(&self, row: &MapRow) -> String {
         let point =
             |name, p: Point| format!("{name} {} for {} kW", self.q(p.capacity_kw), grouped(p.power_kw, 4));
         let mut parts = Vec::new();

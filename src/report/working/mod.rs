@@ -4,7 +4,9 @@
 
 mod words;
 mod cost;
+mod origin;
 mod map;
+mod given;
 mod running;
 mod room;
 mod turns;
@@ -21,6 +23,7 @@ use words::Words;
 pub fn lines(working: &Working, c: &Comparison) -> Vec<String> {
     let words = Words::new(working, c);
     let mut lines = vec![heading(working, words.measure)];
+    lines.extend(words.given(working));
     // Where a room is cooled the arithmetic of the heat that it does not want would only puzzle.
     let cooled =
         working.steps.iter().any(|s| matches!(s, Step::CoolingNeed { need_kw, .. } if *need_kw > 0.0));

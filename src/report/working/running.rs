@@ -39,6 +39,9 @@ impl Words<'_> {
                 })
             }
             Step::WantedThrough { lacking_kw, .. } if *lacking_kw > 0.0 => Some(self.wanted_through(step)),
+            Step::AtGreatest { heater, greatest_kw, .. } if *greatest_kw <= 0.0 => {
+                Some(format!("{}: it can give nothing in this hour.", self.name(*heater)))
+            }
             Step::AtGreatest { heater, greatest_kw, kept, lost_kw, in_room_kw } => Some(format!(
                 "{}: at its greatest output it brings {} into the room.",
                 self.name(*heater),
@@ -55,6 +58,18 @@ impl Words<'_> {
             return String::new();
         };
         let running = grouped(*running, 4);
+        if *lost_kw == 0.0 {
+            return format!(
+                "{}: lacking in the room {}, through ducts that keep {} of an output in air that moves anyway: {} / {} = {} \
+                 wanted.",
+                self.name(*heater),
+                self.lacking(*before_kw, *need_kw, *lacking_kw),
+                grouped(*kept, 4),
+                self.q(*lacking_kw),
+                grouped(*kept, 4),
+                self.q(*wanted_kw)
+            );
+        }
         format!(
             "{}: lacking in the room {}, through ducts that keep {} of an output and lose {} beside it while air \
              moves, here {running} of the hour: ({} + {} \u{d7} {running}) / {} = {} wanted.",

@@ -209,6 +209,8 @@ impl Behind<'_> {
                 }
             }
             Step::AtGreatest { heater, in_room_kw, .. } => {
+                // Nothing moves no air.
+                let lost_kw = if in_room_kw > 0.0 { lost_kw } else { 0.0 };
                 Step::AtGreatest { heater, greatest_kw: self.given(in_room_kw), kept, lost_kw, in_room_kw }
             }
             Step::Output { heater, how, heat_kw, draw_kw, side_kw, side_running_kw } => {

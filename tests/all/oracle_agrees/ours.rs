@@ -133,6 +133,7 @@ pub(super) fn ours_zone(
             lost_kw_k: form.lost_each_kelvin,
             room_c: form.room,
             ambient_c: form.around,
+            ducts: None,
         }),
     };
     let changeover = ours_changeover(zone);
