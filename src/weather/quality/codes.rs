@@ -17,11 +17,17 @@ const REPEATEDLY: usize = 2;
 /// The code that stands most often among hours warmer than −40 degrees.
 pub(super) fn missing(hours: &[f64], times: Times) -> Option<Flag> {
     let codes = CODES.iter().flat_map(|code| [(*code, Degree::Celsius), (*code, Degree::Fahrenheit)]);
+    let ends = |(low, high): (f64, f64), c: &f64| (low.min(*c), high.max(*c));
+    let (low, high) = hours.iter().fold((f64::INFINITY, f64::NEG_INFINITY), ends);
     let found = codes.filter_map(|(code, degree)| {
         let code_c = match degree {
             Degree::Celsius => code,
             Degree::Fahrenheit => fahrenheit_to_celsius(code),
         };
+        // Nothing is looked for beyond the year's own ends.
+        if code_c < low - ALIKE || code_c > high + ALIKE {
+            return None;
+        }
         let is_code = |c: &f64| (c - code_c).abs() < ALIKE;
         let first = hours.iter().position(is_code)?;
         let jumps = hours.windows(2).any(|pair| match pair {

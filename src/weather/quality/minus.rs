@@ -37,8 +37,9 @@ pub(super) fn lost(hours: &[f64], times: Times) -> Option<Flag> {
         let (first, visits) = floor_at(hours, zero_c, YEAR_VISITS)?;
         Some(Flag::FloorAtZero { degree, at: times.hour(first), visits, months: None })
     };
+    let months = months(hours, times);
     let some_months = |(degree, zero_c): (Degree, f64)| {
-        let floors = months(hours, times).filter_map(|month| {
+        let floors = months.iter().filter_map(|month| {
             let (first, visits) = floor_at(hours.get(month.clone())?, zero_c, MONTH_VISITS)?;
             Some((month.start + first, visits))
         });
@@ -47,23 +48,51 @@ pub(super) fn lost(hours: &[f64], times: Times) -> Option<Flag> {
         Some(Flag::FloorAtZero { degree, at: times.hour(first), visits, months: Some(floors.len()) })
     };
     let floor = zeros.into_iter().find_map(whole).or_else(|| zeros.into_iter().find_map(some_months));
-    floor.or_else(|| zeros.into_iter().find_map(|(degree, zero_c)| upside_down(hours, times, degree, zero_c)))
+    floor.or_else(|| upside_down(hours, times, zeros))
 }
 
-/// Days without an hour below zero that are warmest when the days of the year are coldest.
-fn upside_down(hours: &[f64], times: Times, degree: Degree, zero_c: f64) -> Option<Flag> {
+/// Days without an hour below a zero that are warmest when the days of the year are coldest.
+fn upside_down(hours: &[f64], times: Times, zeros: [(Degree, f64); 2]) -> Option<Flag> {
     let year = mean_day(hours);
-    let size = (year.iter().map(|c| c * c).sum::<f64>() / 24.0).sqrt();
-    let mut days = vec![false; hours.len() / 24];
-    for (start, hours) in hours.windows(DAYS * 24).step_by(24).enumerate() {
-        let above = hours.iter().all(|c| *c >= zero_c - 1e-6);
-        if above && along(hours, &year) / size <= AGAINST {
-            days.iter_mut().skip(start).take(DAYS).for_each(|day| *day = true);
+    let against = against(hours, &year);
+    zeros.into_iter().find_map(|(degree, zero_c)| {
+        let mut days = vec![false; hours.len() / 24];
+        for (start, _) in against.iter().filter(|(_, least)| *least >= zero_c - 1e-6) {
+            days.iter_mut().skip(*start).take(DAYS).for_each(|day| *day = true);
         }
-    }
-    let first = days.iter().position(|day| *day)?;
-    let days = days.iter().filter(|day| **day).count();
-    Some(Flag::UpsideDown { degree, at: times.hour(first * 24), days })
+        let first = days.iter().position(|day| *day)?;
+        let days = days.iter().filter(|day| **day).count();
+        Some(Flag::UpsideDown { degree, at: times.hour(first * 24), days })
+    })
+}
+
+/// What a day adds to a run of days: its hours times those of the mean day, its mean, its least.
+struct DayOf {
+    along: f64,
+    mean: f64,
+    least: f64,
+}
+
+/// The first of each few days that go against the mean day, and the least of their hours. What rises or falls along a
+/// straight line from the first day to the last is taken off.
+fn against(hours: &[f64], year: &[f64; 24]) -> Vec<(usize, f64)> {
+    let size = (year.iter().map(|c| c * c).sum::<f64>() / 24.0).sqrt();
+    // The mean day's hours add up to nothing, so that a line's own days differ by nothing.
+    let line: f64 = (0..).zip(year).map(|(hour, c)| f64::from(hour) * c).sum::<f64>() * DAYS as f64;
+    let days = hours.chunks_exact(24).map(|day| DayOf {
+        along: day.iter().zip(year).map(|(c, mean)| c * mean).sum(),
+        mean: day.iter().sum::<f64>() / 24.0,
+        least: day.iter().copied().fold(f64::INFINITY, f64::min),
+    });
+    let days: Vec<DayOf> = days.collect();
+    let runs = (0..).zip(days.windows(DAYS)).filter_map(|(start, run)| {
+        let rise = run.last()?.mean - run.first()?.mean;
+        let slope = rise / (24.0 * (DAYS - 1) as f64);
+        let along = run.iter().map(|day| day.along).sum::<f64>() - slope * line;
+        let against = along / (24.0 * DAYS as f64) / size <= AGAINST;
+        against.then(|| (start, run.iter().map(|day| day.least).fold(f64::INFINITY, f64::min)))
+    });
+    runs.collect()
 }
 
 /// The mean of each hour of the day less that of all, K.
@@ -74,16 +103,6 @@ fn mean_day(hours: &[f64]) -> [f64; 24] {
     days.for_each(|hours| day.iter_mut().zip(hours).for_each(|(sum, c)| *sum += c / count));
     let mean = day.iter().sum::<f64>() / 24.0;
     day.map(|c| c - mean)
-}
-
-/// The mean of hours times a mean day, less a straight line from the first day to the last.
-fn along(hours: &[f64], day: &[f64; 24]) -> f64 {
-    let mean = |hours: Option<&[f64]>| hours.unwrap_or_default().iter().sum::<f64>() / 24.0;
-    let rise = mean(hours.last_chunk::<24>().map(<[f64; 24]>::as_slice));
-    let rise = rise - mean(hours.first_chunk::<24>().map(<[f64; 24]>::as_slice));
-    let slope = rise / (hours.len().saturating_sub(24)).max(1) as f64;
-    let sum = hours.iter().enumerate().zip(day.iter().cycle());
-    sum.map(|((hour, c), day)| (c - slope * hour as f64) * day).sum::<f64>() / hours.len() as f64
 }
 
 /// The first hour at the floor and how often it is come down to, if none lies below it and that is often.
@@ -100,10 +119,13 @@ fn floor_at(hours: &[f64], zero_c: f64, most: usize) -> Option<(usize, usize)> {
 }
 
 /// The hours of each month.
-fn months(hours: &[f64], times: Times) -> impl Iterator<Item = Range<usize>> {
-    let month = move |day: usize| times.day(day).month();
-    let days = hours.len() / 24;
-    let starts = (0..days).filter(move |day| *day == 0 || month(*day) != month(day - 1));
-    let starts: Vec<usize> = starts.chain([days]).collect();
-    (1..starts.len()).filter_map(move |n| Some(starts.get(n - 1)? * 24..starts.get(n)? * 24))
+fn months(hours: &[f64], times: Times) -> Vec<Range<usize>> {
+    let months: Vec<u32> = times.first.iter_days().take(hours.len() / 24).map(|day| day.month()).collect();
+    let mut start = 0;
+    let month = |run: &[u32]| {
+        let month = start..start + 24 * run.len();
+        start = month.end;
+        month
+    };
+    months.chunk_by(|a, b| a == b).map(month).collect()
 }

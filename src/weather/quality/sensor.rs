@@ -49,6 +49,9 @@ const DAYS_SHARE_COARSE: f64 = 0.65;
 
 /// The largest drop-out and how many there are.
 pub(super) fn drop_outs(hours: &[f64], measured: Measured<'_>, times: Times) -> Option<Flag> {
+    if !hours.windows(2).any(|pair| (pair[1] - pair[0]).abs() >= JUMP) {
+        return None;
+    }
     let step = |(hour, pair): (usize, &[f64])| match measured.all(hour..hour + 2) {
         true => pair[1] - pair[0],
         false => 0.0,
@@ -76,6 +79,8 @@ pub(super) fn drop_outs(hours: &[f64], measured: Measured<'_>, times: Times) -> 
 
 /// The longest run of one value and how many there are.
 pub(super) fn stuck(hours: &[f64], measured: Measured<'_>, times: Times) -> Option<Flag> {
+    // Most winters have no such run, and need not be looked at twice.
+    runs(hours, measured, STUCK_BY_DAY, |_| true)?;
     let (most, cycle) = if coarse(hours) { (STUCK_COARSE, CYCLE_COARSE) } else { (STUCK, CYCLE) };
     let stuck = |run: &Run| {
         run.hours >= most || (run.hours >= STUCK_BY_DAY && cycle_around(hours, run.start / 24) >= cycle)
@@ -124,12 +129,14 @@ pub(super) fn stuck_daily(hours: &[f64], measured: Measured<'_>, times: Times) -
 
 /// Whether the numbers stand in whole or half degrees.
 fn coarse(hours: &[f64]) -> bool {
-    let halves = |degrees: fn(f64) -> f64| {
-        let half = |c: &&f64| (2.0 * degrees(**c)).fract().abs();
-        let whole = hours.iter().filter(|c| !(1e-6..=1.0 - 1e-6).contains(&half(c))).count();
-        whole as f64 >= COARSE_SHARE * hours.len() as f64
-    };
-    halves(|c| c) || halves(celsius_to_fahrenheit)
+    halves(hours, |c| c) || halves(hours, celsius_to_fahrenheit)
+}
+
+/// Left at the first number too many between the halves: records have many winters.
+fn halves(hours: &[f64], degrees: impl Fn(f64) -> f64) -> bool {
+    let between = |c: &&f64| (1e-6..=1.0 - 1e-6).contains(&(2.0 * degrees(**c)).fract().abs());
+    let most = (1.0 - COARSE_SHARE) * hours.len() as f64;
+    hours.iter().filter(between).nth(most as usize).is_none()
 }
 
 /// Hours of one value on end.
