@@ -15,6 +15,7 @@ use super::{chart_tables, gallery, json, page, terminal};
 use crate::comparison::{Comparison, PaperSize};
 use crate::problem::Problem;
 use crate::study::price_lines;
+use rayon::prelude::{IntoParallelRefIterator, ParallelIterator};
 
 /// One file, ready to be written.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -46,9 +47,7 @@ pub fn ready_files(
         files.push(table_file(table)?);
     }
     let charts = gallery::charts(c, studied)?;
-    for chart in &charts {
-        files.extend(picture(&chart.name, Ok(chart.svg.clone()))?);
-    }
+    files.extend(pictures(&charts)?);
     let spreadsheet = spreadsheet(c, report, &price_lines(c))?;
     files.push(ReadyFile { name: "prices.xlsx".into(), bytes: spreadsheet });
     files.extend(sheet_files(c, report, sheet, &charts)?);
@@ -75,6 +74,13 @@ pub fn picture(name: &str, drawn: Result<String, ChartError>) -> Result<Vec<Read
     Ok(vec![bitmap, ReadyFile { name: format!("{name}.svg"), bytes: svg.into_bytes() }])
 }
 
+/// Each chart as SVG and PNG, in order: no picture knows another, and pixels take long.
+fn pictures(charts: &[Chart]) -> Result<Vec<ReadyFile>, Problem> {
+    let made = charts.par_iter().map(|chart| picture(&chart.name, Ok(chart.svg.clone())));
+    let made: Vec<Vec<ReadyFile>> = made.collect::<Result<_, _>>()?;
+    Ok(made.into_iter().flatten().collect())
+}
+
 /// What a study puts beside its text and tables: its JSON, its charts, and all that is printed of it.
 ///
 /// # Errors
@@ -88,9 +94,7 @@ pub fn study_files(
 ) -> Result<Vec<ReadyFile>, Problem> {
     let charts = gallery::of_studies(c, studied)?;
     let mut files = vec![ReadyFile { name: format!("{name}.json"), bytes: json.as_bytes().to_vec() }];
-    for chart in &charts {
-        files.extend(picture(&chart.name, Ok(chart.svg.clone()))?);
-    }
+    files.extend(pictures(&charts)?);
     files.push(ReadyFile { name: format!("{name}.pdf"), bytes: on_paper(c, report, None, &charts)? });
     Ok(files)
 }
