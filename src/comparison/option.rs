@@ -95,6 +95,15 @@ impl OptionResult {
         (more.into_iter().fold(f64::INFINITY, f64::min), more.into_iter().fold(f64::NEG_INFINITY, f64::max))
     }
 
+    /// What hot water, drying, cooking and base electricity cost a year, fixed charges and fees left out. What comes
+    /// from a store costs its share of what is burned: which deliveries fall in the year is chance.
+    pub fn household_cost(&self) -> f64 {
+        let is_stored = |fuel| self.stores.iter().any(|store| store.supplied.store.fuel == fuel);
+        let uses = [EndUse::Base, EndUse::HotWater, EndUse::Cooking, EndUse::Drying];
+        let bills = self.ledger.sum(|p| uses.contains(&p.end_use) && !is_stored(p.fuel));
+        bills + self.stores.iter().map(|store| store.supplied.household_share()).sum::<f64>()
+    }
+
     /// Whether what heating adds is not what it is charged, to half a unit of the currency.
     pub fn heating_adds_other(&self) -> bool {
         let charged = self.ledger.sum(|p| p.end_use.is_heating());

@@ -45,6 +45,11 @@ pub struct Incentive {
 }
 
 impl Project {
+    /// Whether nothing of it is ever bought again.
+    pub fn lasts_for_ever(&self) -> bool {
+        self.parts.iter().all(|part| part.replacement.is_none())
+    }
+
     /// The whole job as installed, in the job's currency.
     pub fn installed(&self) -> f64 {
         self.parts.iter().map(|part| part.amount).sum()

@@ -15,8 +15,8 @@ pub struct Origin {
     pub burner: Option<Burner>,
 }
 
-/// Who gives rows.
-#[derive(Debug, Clone, PartialEq)]
+/// Who gives rows. Two are the same whatever line they stand in: a line more in a job makes no other machine.
+#[derive(Debug, Clone)]
 pub enum RowsFrom {
     /// The job, row by row: outdoor temperature (°C) and line.
     Typed(Vec<(f64, usize)>),
@@ -63,8 +63,8 @@ pub struct RowOrigin {
     pub fan_kw: f64,
 }
 
-/// A burner's full output: `input·altitude·efficiency + side`.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// A burner's full output: `input·altitude·efficiency + side`. Two are the same whatever line they stand in.
+#[derive(Debug, Clone, Copy)]
 pub struct Burner {
     /// Its line of the job.
     pub line: usize,
@@ -76,6 +76,26 @@ pub struct Burner {
     pub efficiency: f64,
     /// A blower, pump or motor whose warmth counts, kW.
     pub side_kw: f64,
+}
+
+impl PartialEq for RowsFrom {
+    fn eq(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Typed(_), Self::Typed(_)) => true,
+            (Self::Table(own), Self::Table(other)) => own == other,
+            (Self::Nameplate { multiplier: own, .. }, Self::Nameplate { multiplier: other, .. }) => {
+                own == other
+            }
+            _ => false,
+        }
+    }
+}
+
+impl PartialEq for Burner {
+    fn eq(&self, other: &Self) -> bool {
+        let figures = |b: &Self| [b.input_kw, b.altitude, b.efficiency, b.side_kw];
+        figures(self) == figures(other)
+    }
 }
 
 impl Burner {

@@ -16,6 +16,7 @@ use crate::equipment::{Machine, MachineKind};
 use crate::fuel::FuelId;
 use crate::load::Zone;
 use crate::simulation::comfort::FORTY_FIVE_F_C;
+use crate::simulation::design::ZoneDesign;
 
 /// With more zones than this only the coldest room is shown.
 const MOST_ZONE_COLUMNS: usize = 3;
@@ -74,8 +75,13 @@ fn watts_words(c: &Comparison) -> Vec<String> {
                 .into(),
         );
     }
-    if firsts().any(|m| m.ducted) {
-        words.push("Those in ducts need a blower, which the job does not give and these watts leave out: see its plate.".into());
+    let blown = |z: &ZoneDesign| {
+        let ducted: Vec<&Machine> =
+            z.heaters.iter().filter_map(|i| c.machines.get(*i)).filter(|m| m.ducted).collect();
+        !ducted.is_empty() && ducted.iter().all(|m| m.kind == MachineKind::Resistance)
+    };
+    if c.options.iter().flat_map(|o| &o.design.zones).any(blown) {
+        words.push("Strips that are alone in their ducts need a blower, which the job does not give and these watts leave out: see its plate.".into());
     }
     let needs_power = c.options.iter().flat_map(|o| &o.design.household.machines).filter(|m| match &m.kind {
         HouseholdKind::WaterHeater(heater) => m.fuel == FuelId::ELECTRICITY || heater.form != WaterForm::Tank,

@@ -36,7 +36,10 @@ pub fn table(c: &Comparison, levers: &Levers) -> Table {
             OptionLevers::Off(why) => {
                 rows.push(vec![name(), Cell::text("off"), Cell::text(why_off(*why)), Cell::Missing]);
             }
-            OptionLevers::On { constant, terms } => {
+            OptionLevers::On { constant, terms, held } => {
+                rows.extend(held.iter().map(|(id, why)| {
+                    vec![name(), Cell::text(fuel(c, *id)), Cell::text(why_off(*why)), Cell::Missing]
+                }));
                 rows.push(vec![name(), Cell::Missing, Cell::Missing, amount(*constant)]);
                 rows.extend(terms.iter().map(|term| {
                     let moved = levers.fuels.get(term.fuel).map_or("", |id| fuel(c, *id));
@@ -83,6 +86,8 @@ struct SpikeDocument<'a> {
 struct OptionDocument<'a> {
     name: &'a str,
     off: Option<&'static str>,
+    /// Fuels whose factors and spikes do not move it.
+    held: Vec<&'a str>,
     constant: Option<f64>,
     terms: Vec<TermDocument>,
 }
@@ -105,9 +110,15 @@ pub(super) fn document<'a>(c: &'a Comparison, levers: &'a Levers) -> LeversDocum
     let options = c.options.iter().zip(&levers.options).map(|(option, own)| {
         let (off, constant, terms) = match own {
             OptionLevers::Off(why) => (Some(why_off(*why)), None, Vec::new()),
-            OptionLevers::On { constant, terms } => (None, Some(*constant), terms.iter().map(term).collect()),
+            OptionLevers::On { constant, terms, .. } => {
+                (None, Some(*constant), terms.iter().map(term).collect())
+            }
         };
-        OptionDocument { name: &option.design.name, off, constant, terms }
+        let held = match own {
+            OptionLevers::On { held, .. } => held.iter().map(|(id, _)| fuel(c, *id)).collect(),
+            OptionLevers::Off(_) => Vec::new(),
+        };
+        OptionDocument { name: &option.design.name, off, held, constant, terms }
     });
     LeversDocument {
         fuels: levers.fuels.iter().map(|id| fuel(c, *id)).collect(),

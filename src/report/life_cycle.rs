@@ -5,7 +5,7 @@
 use super::figures::{grouped, money, named_together, quoted};
 use super::model::{Cell, Column, Table};
 use crate::comparison::{Comparison, LifeCycles, OptionLife};
-use crate::economics::Payback;
+use crate::economics::{Payback, Project};
 
 /// An option's name and place, and what it costs over the years.
 pub(super) type Row<'a> = (&'a str, usize, &'a OptionLife);
@@ -78,12 +78,23 @@ fn years_remark(c: &Comparison, lives: &LifeCycles) -> String {
     );
     if (0..c.options.len()).any(|i| lives.project(i).is_some_and(|p| p.loan.is_some())) {
         remark.push_str(
-            " By loan: what its payments are worth in money of today, less what is lent; below 0 where it costs less \
+            " By loan: what its payments, at the end of each year, are worth in money of today, less what is lent; below 0 where it costs less \
              than money is discounted at.",
         );
     }
     if c.prices.0.iter().any(|price| !price.spikes.is_empty()) {
         remark.push_str(" A spike of a price is taken to come in every one of the years, not once.");
+    }
+    let lasting = (0..c.options.len()).filter(|i| lives.project(*i).is_some_and(Project::lasts_for_ever));
+    let lasting: Vec<String> = lasting.filter_map(|i| Some(quoted(&c.options.get(i)?.design.name))).collect();
+    if !lasting.is_empty() {
+        remark.push_str(&format!(
+            " Taken to last for ever, since the job gives no `lasts`: {}. An old machine will not.",
+            named_together(&lasting)
+        ));
+    }
+    if c.options.iter().flat_map(|o| &o.stores).any(|store| !store.supplied.store.contract.is_at_market()) {
+        remark.push_str(" A contract for fuel is taken to be had again in every year.");
     }
     if let Some(names) = left_out(c, lives) {
         remark.push_str(&format!(
@@ -137,7 +148,7 @@ fn against_the_base(c: &Comparison, lives: &LifeCycles) -> Option<Table> {
             "Return: the adjusted internal rate, above inflation. \u{2013}: no more is invested than in the \
              other, or nothing of it is saved. Pays back: when it is first as far as the other; a part bought anew \
              later can put it behind again, as the chart shows, whose lines leave out what machines are still worth \
-             in the end. Dearer later: ahead at first, dearer over all the years."
+             in the end. Dearer later: ahead at first, behind again when that reckoning ends."
                 .into(),
         ),
     })

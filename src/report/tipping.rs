@@ -61,7 +61,7 @@ fn sentence(c: &Comparison, tipping: &Tipping, p: &TippingPrice) -> String {
             price(c, p.today),
             match is_told_of_market(c, tipping.options, p.fuel) {
                 true => "the market\u{2019}s days",
-                false => "what is burned",
+                false => "what is burned, energy alone",
             },
             sides(c, p)
         ),

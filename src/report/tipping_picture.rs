@@ -36,8 +36,9 @@ pub fn price_map(c: &Comparison, map: &PriceMap, about: &str) -> PriceChart {
         across,
         up,
         costs_more: map.costs_more.clone(),
-        foot: "Mean prices of what is burned, in a year of this weather; fixed charges, fees and rents stay as they \
-               are. An estimate, not a quote; local codes and a licensed contractor decide."
+        foot: "Mean prices of what is burned, energy alone, or of the market\u{2019}s days where a contract stands \
+               between; fixed charges, fees and rents stay. An estimate, not a quote; local codes and a licensed \
+               contractor decide."
             .into(),
     }
 }

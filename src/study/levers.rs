@@ -4,7 +4,7 @@
 //! `cost = constant + Σ amount · factor of the fuel · Π times of the spikes`. Start at [`levers`].
 
 use crate::comparison::option::energy_hangs_on_prices;
-use crate::comparison::{Billing, Comparison};
+use crate::comparison::{Billing, Comparison, OptionResult};
 use crate::fuel::FuelId;
 use crate::prices::{FuelPrice, Prices};
 use crate::supply::contract::PricePlan;
@@ -43,6 +43,8 @@ pub enum OptionLevers {
         constant: f64,
         /// What they move.
         terms: Vec<Term>,
+        /// The fuels whose levers do not move it, and why: what they cost stands in `constant`.
+        held: Vec<(FuelId, WhyOff)>,
     },
     /// The cost is no such sum: the option has to be run again.
     Off(WhyOff),
@@ -91,15 +93,25 @@ impl Levers {
     }
 
     /// What the option at that place costs in a year, in the job's currency; nothing where its levers
-    /// are off.
+    /// are off, or where one that does not move it is not as the job has it.
     pub fn cost(&self, option: usize, at: &LeverSetting) -> Option<f64> {
-        let OptionLevers::On { constant, terms } = self.options.get(option)? else { return None };
+        let OptionLevers::On { constant, terms, held } = self.options.get(option)? else { return None };
+        if held.iter().any(|(fuel, _)| self.is_moved(*fuel, at)) {
+            return None;
+        }
         let factor = |list: &[f64], place: usize| list.get(place).copied().unwrap_or(1.0);
         let moved = terms.iter().map(|term| {
             let spikes: f64 = term.spikes.iter().map(|place| factor(&at.spikes, *place)).product();
             term.amount * factor(&at.fuels, term.fuel) * spikes
         });
         Some(constant + moved.sum::<f64>())
+    }
+
+    /// Whether a fuel's lever, or that of a spike of it, is not as the job has it.
+    fn is_moved(&self, fuel: FuelId, at: &LeverSetting) -> bool {
+        let price = self.fuels.iter().zip(&at.fuels).any(|(own, factor)| *own == fuel && *factor != 1.0);
+        let spikes = self.spikes.iter().zip(&at.spikes);
+        price || spikes.into_iter().any(|(spike, times)| spike.fuel == fuel && *times != spike.times)
     }
 }
 
@@ -125,8 +137,8 @@ pub fn levers_of(billing: &Billing<'_>, c: &Comparison, places: &[usize]) -> Lev
     };
     let spikes: Vec<SpikeLever> = fuels.iter().filter_map(|fuel| c.prices.of(*fuel)).flat_map(of).collect();
     let one = |option: usize| match why_off(c, option) {
-        Some(why) => OptionLevers::Off(why),
-        None => of_option(c, billing, option, &fuels, &spikes),
+        Some(why) if why != WhyOff::Contract => OptionLevers::Off(why),
+        _ => of_option(c, billing, option, (&fuels, &spikes)),
     };
     let options = places.iter().map(|option| one(*option)).collect();
     Levers { fuels, spikes, options }
@@ -144,34 +156,43 @@ pub(super) fn why_off(c: &Comparison, option: usize) -> Option<WhyOff> {
     } else if has(|price| price.demand_per_kw != 0.0) {
         Some(WhyOff::Demand)
     } else {
-        let own = c.supplies.of(&option.design.name);
-        let contract = own.iter().any(|store| store.contract.price != PricePlan::Market);
+        let contract = !under_contract(c, option).is_empty();
         let many = c.prices.0.iter().any(|price| price.spikes.len() > MOST_SPIKES);
         let on_cost = energy_hangs_on_prices(&option.design);
         let reasons =
-            [(contract, WhyOff::Contract), (many, WhyOff::ManySpikes), (on_cost, WhyOff::ChangesOverOnCost)];
+            [(many, WhyOff::ManySpikes), (on_cost, WhyOff::ChangesOverOnCost), (contract, WhyOff::Contract)];
         reasons.into_iter().find(|(holds, _)| *holds).map(|(_, why)| why)
     }
+}
+
+/// The fuels of an option whose store is filled at another price than the market's.
+fn under_contract(c: &Comparison, option: &OptionResult) -> Vec<FuelId> {
+    let stores = c.supplies.of(&option.design.name).into_iter();
+    stores.filter(|store| store.contract.price != PricePlan::Market).map(|store| store.fuel).collect()
 }
 
 fn of_option(
     c: &Comparison,
     billing: &Billing<'_>,
     option: usize,
-    fuels: &[FuelId],
-    spikes: &[SpikeLever],
+    (fuels, spikes): (&[FuelId], &[SpikeLever]),
 ) -> OptionLevers {
+    let held = c.options.get(option).map_or_else(Vec::new, |option| under_contract(c, option));
     let own = |fuel: FuelId| -> Vec<usize> {
         let places = spikes.iter().enumerate().filter(|(_, spike)| spike.fuel == fuel);
         places.map(|(place, _)| place).collect()
     };
     let cost = |on: Option<(FuelId, usize)>| {
-        let prices = c.prices.0.iter().map(|price| probed(price, on)).collect();
+        let prices = c.prices.0.iter().map(|price| match held.contains(&price.fuel) {
+            true => price.clone(),
+            false => probed(price, on),
+        });
+        let prices = prices.collect();
         billing.at(option, &Prices(prices)).map(|ledger| ledger.total())
     };
     let Some(constant) = cost(None) else { return OptionLevers::Off(WhyOff::ChangesOverOnCost) };
     let mut terms = Vec::new();
-    for (place, fuel) in fuels.iter().enumerate() {
+    for (place, fuel) in fuels.iter().enumerate().filter(|(_, fuel)| !held.contains(fuel)) {
         let own = own(*fuel);
         // What the days bring whose spikes are all among a subset; then what those of just it bring.
         let mut of_subset: Vec<f64> = Vec::new();
@@ -186,7 +207,11 @@ fn of_option(
             terms.push(Term { fuel: place, spikes: chosen.map(|(_, spike)| *spike).collect(), amount });
         }
     }
-    OptionLevers::On { constant, terms }
+    OptionLevers::On {
+        constant,
+        terms,
+        held: held.into_iter().map(|fuel| (fuel, WhyOff::Contract)).collect(),
+    }
 }
 
 /// A price with its energy at 0; or, for the fuel that is `on`, as it is but for its spikes, which are

@@ -4,7 +4,7 @@
 //! prices make an option run otherwise, by running the job with those prices. Start at [`TwoOptions`].
 
 use super::change::{Change, changed};
-use super::levers::{Levers, levers_of};
+use super::levers::{Levers, OptionLevers, levers_of};
 use crate::comparison::{Billing, Comparison, Reruns};
 use crate::fuel::FuelId;
 use crate::job::Job;
@@ -34,8 +34,8 @@ impl<'a> TwoOptions<'a> {
 
     /// Whether the levers of both are on, so that a cost is a sum.
     pub fn are_sums(&self) -> bool {
-        let at = self.levers.as_it_is();
-        [0, 1].into_iter().all(|place| self.levers.cost(place, &at).is_some())
+        let is_sum = |own: &OptionLevers| matches!(own, OptionLevers::On { held, .. } if held.is_empty());
+        self.levers.options.iter().all(is_sum)
     }
 
     /// What the two cost a year.

@@ -63,6 +63,13 @@ impl Supplied {
         self.lines.iter().map(SupplyLine::amount).sum()
     }
 
+    /// What the household's share of the fuel costs, fees and rent left out.
+    pub fn household_share(&self) -> f64 {
+        let is_fee = |line: &&SupplyLine| matches!(line.end_use, EndUse::Delivery | EndUse::Rent);
+        let fees: f64 = self.lines.iter().filter(is_fee).map(SupplyLine::amount).sum();
+        (self.cost() - fees) * (1.0 - self.heating_share)
+    }
+
     /// What of it heating adds: its share of the fuel; fees and rent too where nothing else burns any.
     pub fn heating_adds(&self) -> f64 {
         let is_fee = |line: &&SupplyLine| matches!(line.end_use, EndUse::Delivery | EndUse::Rent);

@@ -83,7 +83,7 @@ fn as_it_is(c: &Comparison) {
     for (i, option) in c.options.iter().enumerate() {
         let cost = levers.cost(i, &levers.as_it_is()).unwrap();
         assert!((cost - option.yearly_cost()).abs() < 1e-9, "{}", option.design.name);
-        let OptionLevers::On { constant, terms } = &levers.options[i] else { panic!() };
+        let OptionLevers::On { constant, terms, .. } = &levers.options[i] else { panic!() };
         // Typed: 36 a month; with the tank, 96 a year of rent and 8 for each drop, of which the year's
         // cost is the mean over 20 levels.
         if option.stores.is_empty() {
@@ -122,7 +122,10 @@ fn tiers_demand_and_a_contracts_price_have_the_levers_off_and_the_price_of_the_d
     let fixed = format!("{tank}\nprice_plan = \"fixed\"\nplan_price = \"2.19 $/gal\"");
     let off = |text: String| -> Vec<Option<WhyOff>> {
         let c = compare(&job(&text, &[]), &chicago()).unwrap();
-        let why = |own: &OptionLevers| if let OptionLevers::Off(why) = own { Some(*why) } else { None };
+        let why = |own: &OptionLevers| match own {
+            OptionLevers::Off(why) => Some(*why),
+            OptionLevers::On { held, .. } => held.first().map(|(_, why)| *why),
+        };
         levers(&c).options.iter().map(why).collect()
     };
     let all = |why| vec![Some(why); compared(&[]).options.len()];

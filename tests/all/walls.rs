@@ -65,9 +65,9 @@ fn wood_comes_through_no_hose_and_nothing_asks_for_an_inlet_of_no_kilowatts() {
     let wood = |option: &str, what: &str| told(crate::stoves::HOUSE, &[], option, what);
     let store = wood("Stove, base 9", "tank and truck");
     assert!(store.starts_with("a store for cord wood: dry and aired") && !store.contains("hose"), "{store}");
-    // One stage of 9 kW, as in `stoves`.
+    // One stage of 9 kW at 659 ft, as in `stoves`.
     assert!(
-        wood("Stove, base 9", "generator inlet").starts_with("inlet and transfer switch for 9.0 kW: strips")
+        wood("Stove, base 9", "generator inlet").starts_with("inlet and transfer switch for 9.5 kW: strips")
     );
     assert!(wood("Stove alone", "generator inlet").starts_with("none for heat"));
 }
@@ -87,7 +87,8 @@ fn what_the_watts_leave_out_and_what_cannot_fail_is_said() {
     // The demonstration's electric furnace is strips alone in ducts.
     let furnace = remark(&crate::demo_job::text(), "power_out");
     assert!(
-        furnace.contains("Those in ducts need a blower") && !furnace.contains("Hot water by"),
+        furnace.contains("Strips that are alone in their ducts need a blower")
+            && !furnace.contains("Hot water by"),
         "{furnace}"
     );
     let fails = "A stove filled by hand has no part here that fails";

@@ -14,6 +14,7 @@ use crate::report::life_cycle::left_out;
 use crate::report::money::dearest_month;
 use crate::study::Around;
 use crate::study::scenarios::{ELECTRICITY_STRESS, FUEL_STRESS};
+use crate::supply::contract::Contract;
 
 /// The band.
 pub(super) fn band(c: &Comparison, around: &Around) -> Band {
@@ -97,7 +98,12 @@ fn remark(c: &Comparison, around: &Around, paying: bool) -> String {
     }
     if around.fuels_dear.is_some() {
         let on_top = if spiked { ", on top of what is dear already in the prices below" } else { "" };
-        words.push(format!("Doubling: {FUEL_STRESS:.0} times the prices below{on_top}."));
+        let stores = c.options.iter().flat_map(|o| &o.stores).map(|s| &s.supplied.store.contract);
+        let contract = match stores.into_iter().all(Contract::is_at_market) {
+            true => "",
+            false => "; what a contract fixes or caps does not move",
+        };
+        words.push(format!("Doubling: {FUEL_STRESS:.0} times the prices below{on_top}{contract}."));
     }
     let more = |p: &FuelPrice| p.demand_per_kw != 0.0 || !p.riders.is_empty();
     if c.prices.of(FuelId::ELECTRICITY).is_some_and(more) {

@@ -21,10 +21,9 @@ const ENOUGH: f64 = 0.99;
 /// A generator smaller by less than this is no other.
 const TELLING_KW: f64 = 0.25;
 
-const POWER_FAILS: &str = "If the power fails (lights, pumps and starting currents come on top)";
+const POWER_FAILS: &str = "lights, pumps and starting currents come on top";
 /// Where some cell tells what its compressor takes as it starts.
-const WITH_STARTS: &str =
-    "If the power fails (lights and pumps come on top, and starting currents where none is told)";
+const WITH_STARTS: &str = "lights and pumps come on top, and starting currents where none is told";
 
 /// The band.
 pub(super) fn band(c: &Comparison, winters: Option<&WinterDraws>, measure: Measure) -> Band {
@@ -35,7 +34,12 @@ pub(super) fn band(c: &Comparison, winters: Option<&WinterDraws>, measure: Measu
         true => WITH_STARTS,
         false => POWER_FAILS,
     };
-    let mut heads = vec![(power_fails.to_owned(), false), ("If the truck is late".into(), false)];
+    let night = c.zones.iter().map(|zone| zone.design_temperature_c).reduce(f64::min);
+    let night = night.map_or_else(String::new, |t| format!(" at {} outdoors", measure.temperature_words(t)));
+    let mut heads = vec![
+        (format!("If the power fails{night} ({power_fails})"), false),
+        ("If the truck is late".into(), false),
+    ];
     heads.extend(breaks.map(|words| (words, false)));
     let row = |(i, o): (usize, &OptionResult)| {
         let runs_dry = winters.and_then(|drawn| drawn.options.get(i)?.run_outs);

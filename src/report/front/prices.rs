@@ -80,7 +80,7 @@ fn contracts(c: &Comparison) -> impl Iterator<Item = String> {
         };
         let fee = store.contract.fees.plan_per_kwh;
         let fee = if fee > 0.0 { format!(", {} on top", price(fee)) } else { String::new() };
-        let words = format!("by the contract of \u{201c}{}\u{201d} {plan}{fee}", store.name);
+        let words = format!("{} by the contract of \u{201c}{}\u{201d}: {plan}{fee}", fuel.name, store.name);
         if !told.contains(&words) {
             told.push(words);
         }
@@ -125,7 +125,13 @@ fn energy(c: &Comparison, fuel: &Fuel, price: &FuelPrice) -> String {
     match low >= high {
         true => format!("{} a {}", shown(high), fuel.unit_word()),
         false => {
-            let by = if price.is_by_day() { "time of year or use" } else { "time of day, of year or use" };
+            let by = [
+                (!price.is_by_day(), "time of day"),
+                (price.rates.iter().any(|rate| rate.days.is_some()), "time of year"),
+                (price.has_tiers() || !price.by_yearly_use.is_empty(), "use"),
+            ];
+            let by: Vec<&str> = by.into_iter().filter(|(holds, _)| *holds).map(|(_, by)| by).collect();
+            let by = if by.is_empty() { "use".to_owned() } else { by.join(" and ") };
             format!("{} to {} a {} by {by}", shown(low), shown(high), fuel.unit_word())
         }
     }

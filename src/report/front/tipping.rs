@@ -84,7 +84,7 @@ fn place(c: &Comparison, p: &TippingPrice, factor: f64) -> Option<String> {
         fuel.name,
         plain(p.today * factor),
         fuel.unit_word(),
-        span.unwrap_or_default(),
+        span.unwrap_or_else(|| "with other loads none or several; ".into()),
         plain(p.today)
     ))
 }

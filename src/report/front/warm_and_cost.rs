@@ -2,12 +2,11 @@
 //!
 //! Start at [`band`].
 
-use super::rounding::{figure, percent, range};
+use super::rounding::{about, figure, percent, range};
 use crate::comparison::{Comparison, OptionResult, RunWeather};
 use crate::report::band::{Band, BandRow, Entry, Group};
 use crate::report::charts::option_colour;
 use crate::report::figures::{Measure, grouped};
-use crate::simulation::EndUse;
 use crate::study::Around;
 use crate::weather::YearKind;
 
@@ -155,10 +154,11 @@ fn remark(c: &Comparison, around: &Around) -> String {
         many => format!(", and any of the {many} winters of this record"),
     };
     let household = match household(c) {
-        Some((least, most)) => format!(
-            " About: of it {} for hot water, lights and all else that is neither heating nor cooling.",
-            range(&c.currency, least, most).shown()
-        ),
+        Some((least, most)) => {
+            let (low, high) = (about(&c.currency, least), about(&c.currency, most));
+            let span = if low == high { format!("about {low}") } else { format!("about {low} to {high}") };
+            format!(" About: of it {span} for hot water, lights and cooking; fixed charges are beside that.")
+        }
         None => String::new(),
     };
     format!(
@@ -168,11 +168,10 @@ fn remark(c: &Comparison, around: &Around) -> String {
     )
 }
 
-/// What the household pays beside heating and cooling, the least and the most of the options; nothing where that is
+/// What hot water, lights, drying and cooking cost, the least and the most of the options; nothing where that is
 /// nothing.
 fn household(c: &Comparison) -> Option<(f64, f64)> {
-    let uses = [EndUse::Base, EndUse::HotWater, EndUse::Cooking, EndUse::Drying];
-    let paid = c.options.iter().map(|o| o.ledger.sum(|p| uses.contains(&p.end_use)));
+    let paid = c.options.iter().map(OptionResult::household_cost);
     let span =
         paid.fold((f64::INFINITY, 0.0), |(low, high): (f64, f64), paid| (low.min(paid), high.max(paid)));
     (span.1 > 0.0).then_some(span)

@@ -11,7 +11,7 @@ use crate::report::figures::grouped;
 use crate::report::front::{rounding, unit_words};
 use crate::report::json_text;
 use crate::report::levers::why_off;
-use crate::study::levers::SpikeLever;
+use crate::study::levers::{SpikeLever, WhyOff};
 use crate::study::{Levers, OptionLevers};
 use serde::Serialize;
 
@@ -37,6 +37,7 @@ struct Data<'a> {
 struct SpikeData<'a> {
     name: &'a str,
     times: f64,
+    fuel: Option<usize>,
 }
 
 #[derive(Serialize)]
@@ -45,6 +46,7 @@ struct OptionData<'a> {
     warm: bool,
     cost: f64,
     off: Option<&'static str>,
+    held: Vec<usize>,
     constant: f64,
     terms: Vec<TermData>,
 }
@@ -57,9 +59,13 @@ struct TermData {
 }
 
 /// Everything that the sliders need to know, as JSON that cannot end its element.
-pub(super) fn data(c: &Comparison, levers: &Levers) -> Result<String, serde_json::Error> {
-    let spike = |spike: &'_ SpikeLever| -> f64 { spike.times };
-    let options = c.options.iter().zip(&levers.options).map(|(option, own)| option_data(option, own));
+pub(super) fn data<'a>(c: &'a Comparison, levers: &'a Levers) -> Result<String, serde_json::Error> {
+    let place = |fuel: FuelId| levers.fuels.iter().position(|own| *own == fuel);
+    let spike = |s: &'a SpikeLever| SpikeData { name: &s.name, times: s.times, fuel: place(s.fuel) };
+    let options = c.options.iter().zip(&levers.options).map(|(option, own)| OptionData {
+        held: held(own).iter().filter_map(|(fuel, _)| place(*fuel)).collect(),
+        ..option_data(option, own)
+    });
     let data = Data {
         currency: &c.currency,
         fine: rounding::FINE,
@@ -68,7 +74,7 @@ pub(super) fn data(c: &Comparison, levers: &Levers) -> Result<String, serde_json
         tie_share: TIE_SHARE,
         tie_amount: TIE_AMOUNT,
         fuels: levers.fuels.iter().map(|id| fuel_name(c, *id)).collect(),
-        spikes: levers.spikes.iter().map(|s| SpikeData { name: &s.name, times: spike(s) }).collect(),
+        spikes: levers.spikes.iter().map(spike).collect(),
         options: options.collect(),
     };
     Ok(json_text::compact(&data)?.replace('<', "\\u003c"))
@@ -77,7 +83,7 @@ pub(super) fn data(c: &Comparison, levers: &Levers) -> Result<String, serde_json
 fn option_data<'a>(option: &'a OptionResult, own: &OptionLevers) -> OptionData<'a> {
     let (off, constant, terms) = match own {
         OptionLevers::Off(why) => (Some(why_off(*why)), 0.0, Vec::new()),
-        OptionLevers::On { constant, terms } => (None, *constant, terms.clone()),
+        OptionLevers::On { constant, terms, .. } => (None, *constant, terms.clone()),
     };
     let term = |t: crate::study::levers::Term| TermData { fuel: t.fuel, spikes: t.spikes, amount: t.amount };
     OptionData {
@@ -85,8 +91,17 @@ fn option_data<'a>(option: &'a OptionResult, own: &OptionLevers) -> OptionData<'
         warm: !option.goes_cold(),
         cost: option.yearly_cost(),
         off,
+        held: Vec::new(),
         constant,
         terms: terms.into_iter().map(term).collect(),
+    }
+}
+
+/// The fuels whose sliders do not move the option, and why.
+fn held(own: &OptionLevers) -> &[(FuelId, WhyOff)] {
+    match own {
+        OptionLevers::On { held, .. } => held,
+        OptionLevers::Off(_) => &[],
     }
 }
 
@@ -111,14 +126,30 @@ pub(super) fn sliders(c: &Comparison, levers: &Levers) -> String {
     let spikes = spikes.filter(|(place, _)| moves(levers, |term| term.spikes.contains(place)));
     inputs += &spikes.map(|(place, spike)| spike_slider(c, place, spike)).collect::<String>();
     let rows: String = c.options.iter().enumerate().map(|(place, option)| row(c, place, option)).collect();
-    let off = c.options.iter().zip(&levers.options).filter_map(|(option, own)| match own {
-        OptionLevers::Off(why) => Some(format!(
-            "<p>\u{201c}{}\u{201d} does not follow the sliders and keeps its cost: {}.</p>\n",
-            escaped(&option.design.name),
-            why_off(*why)
-        )),
-        OptionLevers::On { .. } => None,
-    });
+    let off: String = c
+        .options
+        .iter()
+        .zip(&levers.options)
+        .filter_map(|(option, own)| match own {
+            OptionLevers::Off(why) => Some(format!(
+                "<p>\u{201c}{}\u{201d} does not follow the sliders and keeps its cost: {}.</p>\n",
+                escaped(&option.design.name),
+                why_off(*why)
+            )),
+            OptionLevers::On { held, .. } if held.is_empty() => None,
+            OptionLevers::On { held, .. } => {
+                let told = held.iter().map(|(fuel, why)| {
+                    format!(
+                        "<p>What \u{201c}{}\u{201d} pays for {} follows no slider: {}.</p>\n",
+                        escaped(&option.design.name),
+                        escaped(fuel_name(c, *fuel)),
+                        why_off(*why)
+                    )
+                });
+                Some(told.collect())
+            }
+        })
+        .collect();
     let before_spikes = match levers.spikes.is_empty() {
         true => "",
         false => {
@@ -126,15 +157,31 @@ pub(super) fn sliders(c: &Comparison, levers: &Levers) -> String {
              are means over what is burned, spikes included. Both move by the same share."
         }
     };
+    let (intro, hidden) = match inputs.is_empty() {
+        true => ("No price can be moved here; why stands below.", " hidden"),
+        false => {
+            let intro = "Move a price: yearly costs follow as the program itself would work them out, but for what is \
+                         said below.";
+            (
+                if off.is_empty() {
+                    "Move a price: every option\u{2019}s yearly cost follows as the program itself would \
+                                  work it out."
+                } else {
+                    intro
+                },
+                "",
+            )
+        }
+    };
     format!(
         "<section class=\"try\" aria-labelledby=\"try\">\n<h2 id=\"try\">What if prices move?</h2>\n\
-         <p>Move a price: every option\u{2019}s yearly cost follows as the program itself would work it out. \
+         <p>{intro} \
          Whether it keeps you warm does not change.{before_spikes}</p>\n\
          <noscript><p>The sliders need scripts, which this page carries within itself; all other figures stand \
-         without them.</p></noscript>\n{inputs}<p><button type=\"button\" id=\"reset\">Back to the prices of the \
+         without them.</p></noscript>\n{inputs}<p><button type=\"button\" id=\"reset\"{hidden}>Back to the prices of the \
          job</button></p>\n<p id=\"now\" class=\"key\" aria-live=\"polite\"></p>\n<table class=\"now\">\n<caption>A year at \
          these prices, about</caption>\n<tbody>\n{rows}</tbody>\n</table>\n{}</section>\n",
-        off.collect::<String>()
+        off
     )
 }
 

@@ -20,6 +20,10 @@
     if (input.dataset.kind !== "fuel" || percent === 0) return "";
     return ` (${Math.abs(percent)} % ${percent < 0 ? "below" : "above"} the job\u2019s)`;
   };
+  // Whether a fuel's price, or a spike of it, is not as the job has it.
+  const fuelMoved = (at, fuel) =>
+    at.fuels[fuel] !== 1 || data.spikes.some((spike, place) => spike.fuel === fuel && at.spikes[place] !== spike.times);
+  const anyMoved = (at) => data.fuels.some((name, fuel) => fuelMoved(at, fuel));
   const setting = () => {
     const at = { fuels: data.fuels.map(() => 1), spikes: data.spikes.map((spike) => spike.times) };
     for (const input of inputs) {
@@ -61,7 +65,13 @@
       row.querySelector(".amount").textContent = money(costs[place]);
       row.querySelector("rect").setAttribute("width", (100 * Math.max(costs[place], 0)) / most);
     });
-    const warm = data.options.map((option, place) => place).filter((place) => data.options[place].warm);
+    const all = data.options.map((option, place) => place).filter((place) => data.options[place].warm);
+    const stays = (place) => data.options[place].off !== null || data.options[place].held.some((fuel) => fuelMoved(at, fuel));
+    const follow = all.filter((place) => !stays(place));
+    // A cost that stayed behind is not set beside those that moved.
+    const warm = anyMoved(at) && follow.length > 0 ? follow : all;
+    const left = all.filter((place) => !warm.includes(place)).map((place) => `\u201c${data.options[place].name}\u201d`);
+    const without = left.length === 0 ? "" : ` Without ${left.join(", ")}, whose cost does not follow.`;
     warm.sort((a, b) => costs[a] - costs[b]);
     const [best, next] = warm;
     const verdict = document.getElementById("now");
@@ -77,6 +87,7 @@
         ? `Too close to call: ${close.slice(0, -1).join(", ")} and ${close[close.length - 1]}.`
         : `${named(best)} costs the least, ${named(next)} about ${money(costs[next] - costs[best])} more.`;
     }
+    verdict.textContent += without;
     for (const input of inputs) {
       const value = Number(input.value);
       document.getElementById(input.id + "-says").textContent = shown(input, value);
@@ -85,7 +96,10 @@
       const two = next === undefined ? "" : `\u201c${data.options[best].name}\u201d and \u201c${data.options[next].name}\u201d`;
       const low = Number(input.min);
       const high = Number(input.max);
-      const off = best !== undefined && (data.options[best].off !== null || (next !== undefined && data.options[next].off !== null));
+      const place = Number(input.dataset.place);
+      const fuel = input.dataset.kind === "fuel" ? place : data.spikes[place].fuel;
+      const isOff = (option) => option !== undefined && (data.options[option].off !== null || data.options[option].held.includes(fuel));
+      const off = isOff(best) || isOff(next);
       const turn = next === undefined || off ? null : tipping(data.options[best], data.options[next], at, input);
       const within = turn !== null && turn >= low && turn <= high;
       tip.hidden = !within;
