@@ -119,70 +119,75 @@ fn moves(levers: &Levers, on: impl Fn(&crate::study::levers::Term) -> bool) -> b
 
 /// The section with the sliders and what comes of them.
 pub(super) fn sliders(c: &Comparison, levers: &Levers) -> String {
+    let inputs = inputs(c, levers);
+    let off = off(c, levers);
+    let rows: String = c.options.iter().enumerate().map(|(place, option)| row(c, place, option)).collect();
+    let hidden = if inputs.is_empty() { " hidden" } else { "" };
+    let intro = intro(levers, inputs.is_empty(), off.is_empty());
+    format!(
+        "<section class=\"try\" aria-labelledby=\"try\">\n<h2 id=\"try\">What if prices move?</h2>\n\
+         <p>{intro}</p>\n\
+         <noscript><p>The sliders need scripts, which this page carries within itself; all other figures stand \
+         without them.</p></noscript>\n{inputs}<p><button type=\"button\" id=\"reset\"{hidden}>Back to the prices of the \
+         job</button></p>\n<p id=\"now\" class=\"key\" aria-live=\"polite\"></p>\n<table class=\"now\">\n<caption>A year at \
+         these prices, about</caption>\n<tbody>\n{rows}</tbody>\n</table>\n{off}</section>\n"
+    )
+}
+
+fn inputs(c: &Comparison, levers: &Levers) -> String {
     let fuels = levers.fuels.iter().enumerate();
     let fuels = fuels.filter(|(place, _)| moves(levers, |term| term.fuel == *place));
-    let mut inputs: String = fuels.filter_map(|(place, id)| fuel_slider(c, place, *id)).collect();
     let spikes = levers.spikes.iter().enumerate();
     let spikes = spikes.filter(|(place, _)| moves(levers, |term| term.spikes.contains(place)));
-    inputs += &spikes.map(|(place, spike)| spike_slider(c, place, spike)).collect::<String>();
-    let rows: String = c.options.iter().enumerate().map(|(place, option)| row(c, place, option)).collect();
-    let off: String = c
-        .options
-        .iter()
-        .zip(&levers.options)
-        .filter_map(|(option, own)| match own {
-            OptionLevers::Off(why) => Some(format!(
-                "<p>\u{201c}{}\u{201d} does not follow the sliders and keeps its cost: {}.</p>\n",
-                escaped(&option.design.name),
-                why_off(*why)
-            )),
-            OptionLevers::On { held, .. } if held.is_empty() => None,
-            OptionLevers::On { held, .. } => {
-                let told = held.iter().map(|(fuel, why)| {
-                    format!(
-                        "<p>What \u{201c}{}\u{201d} pays for {} follows no slider: {}.</p>\n",
-                        escaped(&option.design.name),
-                        escaped(fuel_name(c, *fuel)),
-                        why_off(*why)
-                    )
-                });
-                Some(told.collect())
-            }
-        })
-        .collect();
-    let before_spikes = match levers.spikes.is_empty() {
+    let spikes = spikes.map(|(place, spike)| spike_slider(c, place, spike));
+    fuels.filter_map(|(place, id)| fuel_slider(c, place, *id)).chain(spikes).collect()
+}
+
+/// What the sliders do, and what they do not.
+fn intro(levers: &Levers, no_slider: bool, all_follow: bool) -> String {
+    let moves = match (no_slider, all_follow) {
+        (true, _) => "No price can be moved here; why stands below.",
+        (false, true) => {
+            "Move a price: every option\u{2019}s yearly cost follows as the program itself would work it out. \
+             Whether it keeps you warm does not change."
+        }
+        (false, false) => {
+            "Move a price: yearly costs follow as the program itself would work them out, but for what is said \
+             below. Whether it keeps you warm does not change."
+        }
+    };
+    let before_spikes = match levers.spikes.is_empty() || no_slider {
         true => "",
         false => {
             " A slider tells the mean of the year\u{2019}s days before the spikes; the prices at the top of this page \
              are means over what is burned, spikes included. Both move by the same share."
         }
     };
-    let (intro, hidden) = match inputs.is_empty() {
-        true => ("No price can be moved here; why stands below.", " hidden"),
-        false => {
-            let intro = "Move a price: yearly costs follow as the program itself would work them out, but for what is \
-                         said below.";
-            (
-                if off.is_empty() {
-                    "Move a price: every option\u{2019}s yearly cost follows as the program itself would \
-                                  work it out."
-                } else {
-                    intro
-                },
-                "",
-            )
+    format!("{moves}{before_spikes}")
+}
+
+/// A sentence for each cost, or part of one, that follows no slider.
+fn off(c: &Comparison, levers: &Levers) -> String {
+    let of_option = |(option, own): (&OptionResult, &OptionLevers)| {
+        let name = escaped(&option.design.name);
+        match own {
+            OptionLevers::Off(why) => format!(
+                "<p>\u{201c}{name}\u{201d} does not follow the sliders and keeps its cost: {}.</p>\n",
+                why_off(*why)
+            ),
+            OptionLevers::On { held, .. } => {
+                let told = held.iter().map(|(fuel, why)| {
+                    let fuel = escaped(fuel_name(c, *fuel));
+                    format!(
+                        "<p>What \u{201c}{name}\u{201d} pays for {fuel} follows no slider: {}.</p>\n",
+                        why_off(*why)
+                    )
+                });
+                told.collect()
+            }
         }
     };
-    format!(
-        "<section class=\"try\" aria-labelledby=\"try\">\n<h2 id=\"try\">What if prices move?</h2>\n\
-         <p>{intro} \
-         Whether it keeps you warm does not change.{before_spikes}</p>\n\
-         <noscript><p>The sliders need scripts, which this page carries within itself; all other figures stand \
-         without them.</p></noscript>\n{inputs}<p><button type=\"button\" id=\"reset\"{hidden}>Back to the prices of the \
-         job</button></p>\n<p id=\"now\" class=\"key\" aria-live=\"polite\"></p>\n<table class=\"now\">\n<caption>A year at \
-         these prices, about</caption>\n<tbody>\n{rows}</tbody>\n</table>\n{}</section>\n",
-        off
-    )
+    c.options.iter().zip(&levers.options).map(of_option).collect()
 }
 
 fn fuel_slider(c: &Comparison, place: usize, id: FuelId) -> Option<String> {
