@@ -138,3 +138,25 @@ fn tiers_demand_and_a_contracts_price_have_the_levers_off_and_the_price_of_the_d
     assert_eq!(off(with_tank().replace(tank, &fixed)), wanted);
     assert_eq!(off(with_tank()), vec![None; from_the_tank.len()]);
 }
+
+/// By the whole engine at that price of electricity: a contract for propane holds propane's lever alone.
+#[test]
+fn what_a_contract_holds_stays_and_all_other_prices_move_the_option_to_the_cent() {
+    let tank = "minimum_drop = \"100 gal\"";
+    let text =
+        with_tank().replace(tank, &format!("{tank}\nprice_plan = \"cap\"\nplan_price = \"2.00 $/gal\""));
+    let c = compare(&job(&text, &[]), &chicago()).unwrap();
+    let levers = levers(&c);
+    let place = |id: &str| levers.fuels.iter().position(|f| Some(*f) == c.fuels.find(id)).unwrap();
+    let mut at = levers.as_it_is();
+    at.fuels[place("electricity")] = 1.25;
+    let whole = compare(&job(&text, &[("prices.electricity.price", "0.23 $/kWh")]), &chicago()).unwrap();
+    for (i, option) in whole.options.iter().enumerate() {
+        let (quick, full) = (levers.cost(i, &at).unwrap(), option.yearly_cost());
+        assert!((quick - full).abs() < 0.005, "{}: {quick} {full}", option.design.name);
+    }
+    at.fuels[place("propane")] = 1.1;
+    for (i, option) in c.options.iter().enumerate() {
+        assert_eq!(levers.cost(i, &at).is_none(), !option.stores.is_empty(), "{}", option.design.name);
+    }
+}
