@@ -54,9 +54,9 @@ pub(super) fn cold_end(machine: &MachineCurve, data: &CapacityPanel) -> Option<P
 /// The words right of the plot, not yet placed (`from` is still temperature and output).
 pub(super) fn end_labels(data: &CapacityPanel, unit: &str) -> Result<Vec<EndLabel>, ChartError> {
     let mut labels = Vec::new();
-    for (index, machine) in data.machines.iter().enumerate() {
+    for machine in &data.machines {
         let Some(from) = machine.greatest.last().copied() else { continue };
-        let colour = palette::line(index);
+        let colour = palette::option(machine.option);
         let lines = canvas::wrapped(&machine.name, &Type::bold(NAME_SIZE, colour), NAMES, 2)?;
         let mut facts = Vec::new();
         if crowded(data) {
