@@ -64,26 +64,13 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
         (heaters, design.cooler.and_then(|i| cooler_facts(c.machines.get(i)?, of_zone, within.at())))
     };
     let hot = result.design.household.hot_water.as_ref().filter(|hot| hot.zone == Some(zone));
-    let (option, zone_name) = (result.design.name.clone(), of_zone.name.clone());
-    match moment {
+    let (stamp, standard_hour, outdoor_c, (heaters, cooler), water, steps, cost) = match moment {
         Moment::Outdoor(outdoor_c) => {
             let (steps, row) = work_bin(of_zone, design, &c.machines, outdoor_c, c.frost);
-            let (heaters, cooler) = facts(&Within::Steady(At { outdoor_c, day: None }));
+            let machines = facts(&Within::Steady(At { outdoor_c, day: None }));
             let cost = cost_of_bin(c, result, &row);
-            let (stamp, standard_hour) = (None, None);
             let water = hot.map(|hot| WaterFacts::at(hot, of_zone, (outdoor_c, hot.mains.mean())));
-            Some(Working {
-                option,
-                zone: zone_name,
-                stamp,
-                standard_hour,
-                outdoor_c,
-                heaters,
-                cooler,
-                water,
-                steps,
-                cost,
-            })
+            (None, None, outdoor_c, machines, water, steps, cost)
         }
         Moment::Hour(i) => {
             let RunWeather::Year(year) = &c.weather else { return None };
@@ -93,22 +80,12 @@ pub fn work_out(c: &Comparison, option: usize, zone: usize, moment: Moment) -> O
             let (steps, _) = work_hour(&plan, zone, i)?;
             let cost = cost_of_hour(c, result, (&plan, &run), (zone, i));
             let outdoor_c = *plan.outdoor_c.get(i)?;
-            let (heaters, cooler) = facts(&Within::Year { plan: plan.zones.get(zone)?, run: &run, hour: i });
-            let standard_hour = Some(i % 24);
+            let machines = facts(&Within::Year { plan: plan.zones.get(zone)?, run: &run, hour: i });
             let cold_c = |hot: &HotWater| stamp.map_or(f64::NAN, |s| hot.mains.on_day(s.day_of_year()));
             let water = hot.map(|hot| WaterFacts::at(hot, of_zone, (outdoor_c, cold_c(hot))));
-            Some(Working {
-                option,
-                zone: zone_name,
-                stamp,
-                standard_hour,
-                outdoor_c,
-                heaters,
-                cooler,
-                water,
-                steps,
-                cost,
-            })
+            (stamp, Some(i % 24), outdoor_c, machines, water, steps, cost)
         }
-    }
+    };
+    let (option, zone) = (result.design.name.clone(), of_zone.name.clone());
+    Some(Working { option, zone, stamp, standard_hour, outdoor_c, heaters, cooler, water, steps, cost })
 }
