@@ -3,8 +3,10 @@
 //! Start at [`compare`].
 
 pub mod slip;
+mod row_slip;
 pub mod tenfold;
 pub mod proportion;
+pub mod oddity;
 pub mod note;
 pub mod heading;
 pub mod run_weather;

@@ -2,6 +2,7 @@
 //!
 //! Start at [`Note`].
 
+pub use super::oddity::Oddity;
 use super::proportion::Disproportion;
 use super::slip::Slip;
 use super::tenfold::Tenfold;
@@ -333,73 +334,6 @@ pub enum StoreNote {
         /// Each, in the job's currency.
         each: f64,
     },
-}
-
-/// What can be true but seldom is, and what is not counted.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Oddity {
-    /// A ducted heat pump of some option has strips or a furnace behind it, and their help while it
-    /// defrosts is not counted.
-    DefrostHeatNotCounted,
-    /// A heat pump whose air a furnace is to temper while it defrosts has none behind it in the ducts.
-    NoFurnaceToTemper {
-        /// The machine's name.
-        machine: String,
-        /// The names of the options in which that is so.
-        options: Vec<String>,
-    },
-    /// A machine's map ends well above its cut-out; the last output is held in between.
-    HeldBelow {
-        /// The machine's name.
-        machine: String,
-        /// Colder than this there is no data, °C.
-        below_c: f64,
-        /// The cut-out, °C.
-        cut_out_c: f64,
-    },
-    /// A price far from what the fuel ordinarily costs.
-    OddPrice {
-        /// The fuel's name.
-        fuel: String,
-        /// The price of one selling unit.
-        per_unit: f64,
-        /// The selling unit.
-        unit: String,
-    },
-    /// More is due each month than a house ordinarily pays: a year's amount?
-    LargeFee {
-        /// The fuel's name.
-        fuel: String,
-        /// `fixed` or `rent`.
-        key: &'static str,
-        /// The amount, in the job's currency.
-        per_month: f64,
-    },
-    /// A design load far from what a floor area ordinarily needs.
-    OddLoad {
-        /// Whose it is where not the whole house's.
-        zone: Option<String>,
-        /// Design load for each m², kW.
-        kw_m2: f64,
-    },
-    /// A machine that gives clearly more in the cold than in mild weather.
-    OddMap {
-        /// The machine's name.
-        machine: String,
-    },
-}
-
-impl Oddity {
-    fn asks(&self) -> bool {
-        match self {
-            Self::OddPrice { .. }
-            | Self::LargeFee { .. }
-            | Self::OddLoad { .. }
-            | Self::OddMap { .. }
-            | Self::NoFurnaceToTemper { .. } => true,
-            Self::DefrostHeatNotCounted | Self::HeldBelow { .. } => false,
-        }
-    }
 }
 
 /// A lock-out at which two heaters that take turns would cost clearly less.

@@ -7,7 +7,7 @@ use super::note::{CLOUDS_F, Note, PastBillOff, PriceNote, StoreNote, Uncovered};
 use super::option::OptionResult;
 use super::run_weather::RunWeather;
 use super::site::PLANNED_YEARS;
-use super::{Parts, labels, mismatch, plausible, proportion, slip, tenfold};
+use super::{Parts, labels, mismatch, plausible, proportion, row_slip, slip, tenfold};
 use crate::coldnight::strips::Panel;
 use crate::fuel::FuelId;
 use crate::job::Job;
@@ -58,9 +58,10 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     }
     let remarks = plausible::remarks(job, &parts.prices, &parts.fuels, &parts.machines);
     let helpless = plausible::defrosts_without_help(job, &parts.designs, &parts.machines);
-    notes.extend(remarks.into_iter().chain(helpless).map(Note::Oddity));
+    let beyond = plausible::tempered_beyond_the_bank(&parts.designs, &parts.machines);
+    notes.extend(remarks.into_iter().chain(helpless).chain(beyond).map(Note::Oddity));
     notes.extend(mismatch::mismatches(job, parts, weather).into_iter().map(Note::Mismatch));
-    notes.extend(slip::slips(job).into_iter().map(Note::Slip));
+    notes.extend(slip::slips(job).into_iter().chain(row_slip::odd_outdoors(job)).map(Note::Slip));
     notes.extend(tenfold::tenfolds(job).into_iter().map(Note::Tenfold));
     let carried = carried_at_design(parts, options);
     let out = proportion::out_of_proportion(job, parts, &carried, plausible::odd_load(job).is_some());

@@ -4,6 +4,7 @@
 //! that ordinary jobs are left alone. Start at `remarks`.
 
 use super::note::Oddity;
+use crate::equipment::map::MapRow;
 use crate::equipment::{Machine, MachineKind};
 use crate::fuel::{FuelId, Fuels};
 use crate::job::{DefrostAuxSection, Job, MachineSection};
@@ -24,8 +25,11 @@ const FIXED_A_MONTH: f64 = 100.0;
 const RENT_A_MONTH: f64 = 30.0;
 /// Design load for each m² of floor, kW: 3 to 60 Btu/h for each ft² (kW typed for kBtu/h are 3.4 times as much).
 const LOAD_KW_M2: RangeInclusive<f64> = 0.00946..=0.1893;
-/// Greatest output of a colder row over that of the warmest.
-const RISE_INTO_COLD: f64 = 1.15;
+/// Greatest output in the cold over that in mild weather. Of machines made for the cold, lists have 0.75 to 1.05 times
+/// at 17 °F what they have at 47 °F (from memory); more is mostly the greatest against a rated one.
+const RISE_INTO_COLD: f64 = 1.10;
+/// Rows from here on up are of mild weather, °C (40 °F).
+const MILD_C: f64 = 8.0 / 1.8;
 
 /// What fuels ordinarily cost, currency for a kWh (HHV), where the currency is a dollar, euro or pound.
 pub fn ordinary_price(fuel: FuelId) -> RangeInclusive<f64> {
@@ -122,9 +126,40 @@ fn odd_load_of_house(job: &Job) -> Option<Oddity> {
 
 fn odd_map(machine: &Machine) -> Option<Oddity> {
     let rows = machine.heating.as_ref()?.map.rows();
-    let warm = rows.last()?.greatest.capacity_kw;
-    let rises = rows.iter().any(|r| r.greatest.capacity_kw > RISE_INTO_COLD * warm);
-    rises.then(|| Oddity::OddMap { machine: machine.name.clone() })
+    let strongest = |a: &&MapRow, b: &&MapRow| a.greatest.capacity_kw.total_cmp(&b.greatest.capacity_kw);
+    let warm = rows.iter().filter(|row| row.outdoor_c >= MILD_C).max_by(strongest).or(rows.last())?;
+    let cold = rows.iter().filter(|row| row.outdoor_c < warm.outdoor_c).max_by(strongest)?;
+    let times = cold.greatest.capacity_kw / warm.greatest.capacity_kw;
+    (times > RISE_INTO_COLD).then(|| Oddity::OddMap {
+        machine: machine.name.clone(),
+        cold_c: cold.outdoor_c,
+        warm_c: warm.outdoor_c,
+        times,
+    })
+}
+
+/// Strips that are to temper the air of a heat pump with more than the bank behind it has.
+pub(super) fn tempered_beyond_the_bank(designs: &[OptionDesign], machines: &[Machine]) -> Vec<Oddity> {
+    let zones = designs.iter().flat_map(|design| &design.zones);
+    let beyond = zones.filter_map(|zone| {
+        let aux = zone.defrost_aux?;
+        let machine = |place: usize| zone.heaters.get(place).and_then(|i| machines.get(*i));
+        let (pump, bank) = (machine(0)?, machine(aux.bank?)?);
+        let bank_kw: f64 = bank.stages_kw.iter().sum();
+        (aux.kw > bank_kw * (1.0 + 1e-9)).then(|| Oddity::TemperedBeyondBank {
+            machine: pump.name.clone(),
+            kw: aux.kw,
+            bank: bank.name.clone(),
+            bank_kw,
+        })
+    });
+    let mut found: Vec<Oddity> = Vec::new();
+    for odd in beyond {
+        if !found.contains(&odd) {
+            found.push(odd);
+        }
+    }
+    found
 }
 
 /// A cut-out below what the map reaches holds the last output down to it: a guess that must be told.

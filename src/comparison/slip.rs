@@ -4,6 +4,7 @@
 
 use crate::job::{EquipmentSection, Job, MachineSection, MapSection, Speed, Typed, ZoneSection};
 use crate::units::{Quantity, Temperature, fahrenheit_to_celsius};
+use crate::weather::quality::Degree;
 
 /// Less is hardly a thermostat's night, °F: pipes and guests are cold.
 const COLD_SET_BACK_F: f64 = 50.0;
@@ -71,6 +72,17 @@ pub enum Slip {
         most: f64,
         /// Whether the machine has one speed.
         one_speed: bool,
+    },
+    /// Rows of a machine at temperatures of the other unit.
+    RowsInOtherUnit {
+        /// The machine's name.
+        machine: String,
+        /// Whether they are rows of `cooling`.
+        cooling: bool,
+        /// The warmest row's temperature, °C.
+        at_c: f64,
+        /// The unit in which its number would be ordinary.
+        meant: Degree,
     },
     /// A propane tank filled beyond what is allowed.
     PropaneOverfull {

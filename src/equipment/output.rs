@@ -159,6 +159,30 @@ impl MachineHour<f64> {
         Self { least, power_least, rated: self.rated.min(greatest), greatest, ..self }
     }
 
+    /// What a machine can do on the mean of an hour of which it has only a share, 0 to 1.
+    ///
+    /// ```
+    /// use winterledger::equipment::output::MachineHour;
+    /// let furnace = MachineHour { least: 8.0, rated: 8.0, greatest: 8.0, power_least: 10.0, side: 0.5,
+    ///     ..MachineHour::OFF };
+    /// let most = furnace.for_a_share(0.75).run(0.0, 20.0);
+    /// assert_eq!((most.heat, most.draw, most.side), (6.0, 7.5, 0.375));
+    /// ```
+    #[must_use]
+    pub fn for_a_share(self, share: f64) -> Self {
+        if share <= 0.0 {
+            return Self::OFF;
+        }
+        Self {
+            least: self.least * share,
+            rated: self.rated * share,
+            greatest: self.greatest * share,
+            power_least: self.power_least * share,
+            side: self.side * share,
+            ..self
+        }
+    }
+
     /// A machine that is off.
     pub const OFF: Self = Self {
         least: 1.0,

@@ -5,7 +5,7 @@
 
 use super::figures::{Measure, money};
 use super::model::{Cell, Column, Report, Table};
-use super::{life_cycle_picture, pictures, wording};
+use super::{capacity_picture, life_cycle_picture, wording};
 use crate::comparison::Comparison;
 use crate::sources::{Assumption, Source};
 
@@ -20,7 +20,7 @@ pub fn behind_charts(c: &Comparison, measure: Measure) -> Vec<Table> {
 
 fn capacity(c: &Comparison, measure: Measure) -> Table {
     let mut rows = Vec::new();
-    for panel in pictures::capacity(c, measure, "").panels {
+    for panel in capacity_picture::capacity(c, measure, "").panels {
         let mut add = |line: &str, machine: &str, points: &[(f64, f64)]| {
             rows.extend(points.iter().map(|(temperature, power)| {
                 let words = [panel.zone.as_str(), line, machine].map(Cell::text);

@@ -6,7 +6,9 @@ use super::charts::ChartError;
 use super::figures::Measure;
 use super::printed::Chart;
 use super::studied::Studied;
-use super::{bills, build, life_cycle_picture, pictures, sway, tipping_picture, winter_pictures};
+use super::{
+    bills, build, capacity_picture, life_cycle_picture, pictures, sway, tipping_picture, winter_pictures,
+};
 use crate::comparison::Comparison;
 use crate::problem::Problem;
 
@@ -34,7 +36,7 @@ pub fn charts(c: &Comparison, studied: &Studied) -> Result<Vec<Chart>, Problem> 
         },
         Drawn {
             name: "capacity",
-            svg: pictures::capacity(c, measure, &about).draw(),
+            svg: capacity_picture::capacity(c, measure, &about).draw(),
             words: "The heat each zone needs and the heat its machines can give, by outdoor temperature.",
             tables: &["cold_night"],
         },

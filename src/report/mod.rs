@@ -49,6 +49,7 @@ pub mod studied;
 pub mod sway_json;
 pub mod working;
 pub mod pictures;
+pub mod capacity_picture;
 pub mod winter_pictures;
 mod walls_household;
 pub mod walls;

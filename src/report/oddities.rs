@@ -44,8 +44,18 @@ pub fn oddity(found: &Oddity, measure: Measure) -> String {
             zone.as_ref().map_or_else(String::new, |zone| format!(" of {zone}")),
             measure.load_for_area(*kw_m2)
         ),
-        Oddity::OddMap { machine } => format!(
-            "PLEASE CHECK the rows of {machine}: it gives clearly more in the cold than in mild weather."
+        Oddity::OddMap { machine, cold_c, warm_c, times } => format!(
+            "PLEASE CHECK the capacities of {machine}: at {} it gives {} times what it gives at {}. Machines made for the \
+             cold can hold their output; hardly one gives more than 1.1 times. Is the one in mild weather the rated \
+             output, where the greatest is asked for?",
+            degrees(cold_c),
+            grouped(*times, 2),
+            degrees(warm_c)
+        ),
+        Oddity::TemperedBeyondBank { machine, kw, bank, bank_kw } => format!(
+            "PLEASE CHECK defrost_aux of {machine}: {} kW are to temper the air while it defrosts, but {bank} has only {} kW in all.",
+            grouped(*kw, 2),
+            grouped(*bank_kw, 2)
         ),
     }
 }

@@ -1,23 +1,13 @@
 //! A comparison into the plain values that charts draw.
 //!
-//! Start at [`yearly_cost`], [`capacity`] and [`tank_level`].
+//! Start at [`yearly_cost`] and [`tank_level`].
 
 use super::bill_words;
 use super::bills::ShownBill;
-use super::charts::{
-    Balance, CapacityChart, CapacityPanel, CostBar, CostChart, MachineCurve, Mark, PriceDaysChart,
-    PriceDaysPanel, TankChart, TankPanel,
-};
-use super::figures::Measure;
+use super::charts::{CostBar, CostChart, PriceDaysChart, PriceDaysPanel, TankChart, TankPanel};
 use super::money::READING_ORDER;
-use super::{slow, warmth, wording};
+use super::{slow, wording};
 use crate::comparison::{Comparison, OptionResult, StoreResult};
-use crate::equipment::{Machine, Presence};
-use crate::load::Zone;
-use crate::simulation::source::heating_source_c;
-
-/// Outdoor temperature up to which charts of heat are drawn, °C (65 °F).
-const WARM_END_C: f64 = 33.0 / 1.8;
 
 /// Yearly cost by option, stacked by use.
 pub fn yearly_cost(c: &Comparison, about: &str) -> CostChart {
@@ -66,109 +56,6 @@ pub fn bill(c: &Comparison, shown: &ShownBill<'_>, about: &str) -> CostChart {
                not a quote."
                 .into(),
     }
-}
-
-/// Heat needed and heat that first machines can give over outdoor temperature, a panel a zone.
-pub fn capacity(c: &Comparison, measure: Measure, about: &str) -> CapacityChart {
-    let coldest = c.bins.bins.iter().map(|b| b.temperature_c).chain(c.site.extreme_low_c).fold(0.0, f64::min);
-    CapacityChart {
-        title: "Heat needed and heat the machines can give".into(),
-        subtitle: about.to_owned(),
-        temperature_unit: measure.degree().into(),
-        power_unit: measure.power_unit().into(),
-        panels: (0..c.zones.len()).filter_map(|z| panel(c, z, coldest, measure)).collect(),
-        foot: format!(
-            "First machine of each option, as it reaches the rooms, running all the hour; backup left out.{} \
-             An estimate, not a quote; local codes and a licensed contractor decide.",
-            warmth::spread_over_the_day(c)
-        ),
-    }
-}
-
-fn panel(c: &Comparison, z: usize, coldest_c: f64, measure: Measure) -> Option<CapacityPanel> {
-    let zone = c.zones.get(z)?;
-    let grid = temperatures(coldest_c);
-    let shown = |t: f64, kw: f64| (measure.temperature(t), measure.power(kw));
-    let firsts = first_machines(c, z);
-    let curves = firsts.iter().filter_map(|m| curve(*m, zone, &grid, &shown));
-    let balances = c.options.iter().filter_map(|o| {
-        let machine = c.machines.get(*o.design.zones.get(z)?.heaters.first()?)?;
-        let t = o.zones.get(z)?.first_heater_balance_c?;
-        let (temperature, load) = shown(t, zone.steady_need_kw(t));
-        Some(Balance { machine: machine.name.clone(), temperature, load })
-    });
-    let mut once: Vec<Balance> = Vec::new();
-    for balance in balances {
-        if once.iter().all(|b| b.machine != balance.machine) {
-            once.push(balance);
-        }
-    }
-    let design = Mark { label: "design".into(), temperature: measure.temperature(zone.design_temperature_c) };
-    let extreme = c
-        .site
-        .extreme_low_c
-        .map(|t| Mark { label: "coldest planned".into(), temperature: measure.temperature(t) });
-    Some(CapacityPanel {
-        zone: zone.name.clone(),
-        load: grid.iter().map(|t| shown(*t, zone.steady_need_kw(*t))).collect(),
-        machines: curves.collect(),
-        balances: once,
-        marks: std::iter::once(design).chain(extreme).chain(lockouts(c, z, measure)).collect(),
-        hours: c.bins.bins.iter().rev().map(|b| (measure.temperature(b.temperature_c), b.hours)).collect(),
-    })
-}
-
-/// The compressor lock-outs of the zone's options, each once.
-fn lockouts(c: &Comparison, z: usize, measure: Measure) -> Vec<Mark> {
-    let own = c.options.iter().filter_map(|o| o.design.zones.get(z)?.changeover?.compressor_lockout_c);
-    let mut list: Vec<f64> = own.collect();
-    list.sort_by(f64::total_cmp);
-    list.dedup();
-    let mark = |t| Mark { label: "compressor lock-out".into(), temperature: measure.temperature(t) };
-    list.into_iter().map(mark).collect()
-}
-
-/// Every half kelvin from the coldest to 65 °F.
-fn temperatures(coldest_c: f64) -> Vec<f64> {
-    let steps = ((WARM_END_C - coldest_c) * 2.0).floor() as usize;
-    (0..=steps).map(|i| coldest_c + 0.5 * i as f64).collect()
-}
-
-/// Each with the place of the first option that has it.
-fn first_machines(c: &Comparison, z: usize) -> Vec<(usize, &Machine)> {
-    let mut list: Vec<(usize, &Machine)> = Vec::new();
-    let first = |o: &OptionResult| c.machines.get(*o.design.zones.get(z)?.heaters.first()?);
-    for (option, machine) in c.options.iter().enumerate().filter_map(|(i, o)| Some((i, first(o)?))) {
-        if list.iter().all(|(_, m)| m.name != machine.name) {
-            list.push((option, machine));
-        }
-    }
-    list
-}
-
-fn curve(
-    (option, machine): (usize, &Machine),
-    zone: &Zone,
-    grid: &[f64],
-    shown: &impl Fn(f64, f64) -> (f64, f64),
-) -> Option<MachineCurve> {
-    let heating = machine.heating.as_ref()?;
-    let in_room = |t: f64, kw: f64| {
-        let (kept, lost_kw) = if machine.ducted { zone.ducts_at(t) } else { (1.0, 0.0) };
-        (kept * kw - lost_kw).max(0.0)
-    };
-    let on: Vec<f64> = points(machine, zone, grid);
-    let of = |t: f64| heating.row_at(heating_source_c(machine, zone, t, None));
-    let turns_down = on.iter().any(|t| of(*t).least.capacity_kw < of(*t).greatest.capacity_kw);
-    let lasting = machine.lasting_share(&heating.hour_at(0.0));
-    Some(MachineCurve {
-        name: machine.name.clone(),
-        option,
-        greatest: on.iter().map(|t| shown(*t, in_room(*t, lasting * of(*t).greatest.capacity_kw))).collect(),
-        least: turns_down
-            .then(|| on.iter().map(|t| shown(*t, in_room(*t, of(*t).least.capacity_kw))).collect()),
-        off_at_end: heating.cut_out_c.is_some_and(|t| t >= heating.no_data_below_c()),
-    })
 }
 
 /// The level of each option's stores through the year; nothing where no option has one.
@@ -240,19 +127,4 @@ fn tank_panel(c: &Comparison, o: &OptionResult, result: &StoreResult) -> TankPan
         deliveries: year.deliveries.iter().map(|d| (d.day, d.before_kwh / units, d.kwh / units)).collect(),
         dry: year.dry.iter().map(|(day, _)| *day).collect(),
     }
-}
-
-/// The temperatures at which the machine is on, with the very edge where it goes off.
-fn points(machine: &Machine, zone: &Zone, grid: &[f64]) -> Vec<f64> {
-    let Some(heating) = &machine.heating else { return Vec::new() };
-    let on = |t: f64| heating.presence(heating_source_c(machine, zone, t, None), true) == Presence::On;
-    let first = grid.first().copied().unwrap_or_default();
-    let edge =
-        heating.cut_out_c.into_iter().chain([heating.no_data_below_c()]).fold(f64::NEG_INFINITY, f64::max);
-    let mut list: Vec<f64> = grid.iter().copied().filter(|t| on(*t)).collect();
-    let by_air = machine.ground.is_none();
-    if by_air && edge > first && list.first().is_some_and(|t| *t > edge + 1e-6) {
-        list.insert(0, edge);
-    }
-    list
 }

@@ -6,6 +6,7 @@ use super::figures::{Measure, grouped};
 use crate::comparison::slip::Slip;
 use crate::comparison::tenfold::Tenfold;
 use crate::units::{UnitSystem, kwh_to_btu};
+use crate::weather::quality::Degree;
 
 /// One slip as a sentence that says what to look at.
 pub fn slip(found: &Slip, measure: Measure) -> String {
@@ -40,6 +41,9 @@ pub fn slip(found: &Slip, measure: Measure) -> String {
             grouped(*most, 0),
             if *one_speed { "with one speed" } else { "of machines that turn down" }
         ),
+        Slip::RowsInOtherUnit { machine, cooling, at_c, meant } => {
+            rows_in_other_unit(machine, *cooling, &degrees(at_c), *meant)
+        }
         Slip::PropaneOverfull { store, fill_limit } => format!(
             "PLEASE CHECK fill_limit of {store}: {} %. Propane tanks are filled to 80 % at most (NFPA 58).",
             grouped(100.0 * fill_limit, 0)
@@ -59,6 +63,18 @@ pub fn slip(found: &Slip, measure: Measure) -> String {
             degrees(at_c)
         ),
     }
+}
+
+fn rows_in_other_unit(machine: &str, cooling: bool, at: &str, meant: Degree) -> String {
+    let (rows, hardly) = match (cooling, meant) {
+        (false, Degree::Fahrenheit) => ("heating", "warmer than any hour in which a house is heated"),
+        (false, Degree::Celsius) => ("heating", "so the map says nothing of mild weather"),
+        (true, _) => ("cooling", "colder than any hour in which a house is cooled"),
+    };
+    let unit = if meant == Degree::Celsius { "°C" } else { "°F" };
+    format!(
+        "PLEASE CHECK the {rows} rows of {machine}: the warmest stands at {at}, {hardly}. Are they in {unit}?"
+    )
 }
 
 /// One power that such a machine hardly has, with what may have been meant.

@@ -140,7 +140,9 @@ fn lay(plan: &OptionPlan, zone: &ZonePlan, i: usize, heaters: &mut [Heater<f64>]
     let tempering = tempering.map(|(tempering, _)| {
         let worth = zone.handover.as_ref().and_then(|h| h.worth(i));
         let kept = zone.heaters.first().map_or(1.0, |first| first.ducts);
-        (*tempering, worth.map_or(0.0, |worth| worth.alternate_in_electricity()), kept)
+        let outdoor_c = value(&plan.outdoor_c, i);
+        let locked_out = zone.handover.as_ref().is_some_and(|h| outdoor_c < h.lockout_c);
+        (*tempering, (worth.map_or(0.0, |worth| worth.alternate_in_electricity()), kept), locked_out)
     });
     let ducts = zone.duct_line.as_ref().map(|line| (line, value(&plan.outdoor_c, i)));
     if tempering.is_none() && ducts.is_none() {

@@ -279,7 +279,8 @@ impl<'a> Served<'a> {
         let ducted = |place: usize| self.heaters.get(place).is_some_and(|m| m.ducted);
         let worth = self.design.changeover.and_then(|c| c.on_cost);
         let in_electricity = worth.map_or(0.0, |worth| worth.alternate_in_electricity());
-        let tempering = self.tempering(outdoor_c).map(|t| (t, in_electricity, self.first_keeps()));
+        let tempering =
+            self.tempering(outdoor_c).map(|t| (t, (in_electricity, self.first_keeps()), locked_out));
         let ducts = self.zone.duct_line.as_ref().map(|line| (line, outdoor_c));
         let folds = Folds::lay(&mut heaters, tempering, ducts, ducted, self.design.changeover.is_some());
         let figures = self.zone.cooling.filter(|c| outdoor_c > c.balance_temperature_c);

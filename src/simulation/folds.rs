@@ -17,16 +17,20 @@ pub(super) struct Folds {
 }
 
 impl Folds {
-    /// Lays on `heaters` a furnace's tempering (and what its fuel is worth in electricity, and what ducts
-    /// keep of it), then the ducts at an outdoor temperature.
+    /// Lays on `heaters` a furnace's tempering (and what its fuel is worth in electricity, what ducts keep of
+    /// it, whether the first heater is locked out), then the ducts at an outdoor temperature.
     pub(super) fn lay(
         heaters: &mut [Heater<f64>],
-        tempering: Option<(Tempering, f64, f64)>,
+        tempering: Option<(Tempering, (f64, f64), bool)>,
         ducts: Option<(&DuctLine, f64)>,
         is_ducted: impl Fn(usize) -> bool,
         takes_turns: bool,
     ) -> Self {
-        let tempered = tempering.and_then(|(tempering, worth, kept)| tempering.fold(heaters, worth, kept));
+        let tempered = tempering.and_then(|(tempering, worths, locked_out)| {
+            // Two that take turns never run at once: the furnace's own turn is time in which nothing defrosts.
+            let apart = locked_out || (takes_turns && tempering.place == 1);
+            tempering.fold(heaters, worths, !apart)
+        });
         let through = ducts.map(|line| fold_all(heaters, line, is_ducted, takes_turns));
         Self { through, tempered }
     }

@@ -30,6 +30,8 @@ pub struct Folded {
     instead_kw: f64,
     /// Share of the heat that the ducts keep.
     kept: f64,
+    /// Share of the hour that is left to the furnace for the room, 0 to 1.
+    own_time: f64,
 }
 
 impl Tempering {
@@ -47,17 +49,31 @@ impl Tempering {
 
     /// Adds the furnace's heat to the first heater's outputs. Nothing where that one is off or the
     /// furnace's fuel is short: then the air stays cool. `fuel_in_electricity` is what a kWh of its fuel is
-    /// worth in kWh of electricity, `kept` what the ducts keep of its heat.
-    pub fn fold(self, heaters: &mut [Heater<f64>], fuel_in_electricity: f64, kept: f64) -> Option<Folded> {
+    /// worth in kWh of electricity, `kept` what the ducts keep of its heat; `lends` tells that it would heat
+    /// beside the first heater, so that for the room only the rest of its time is left.
+    pub fn fold(
+        self,
+        heaters: &mut [Heater<f64>],
+        (fuel_in_electricity, kept): (f64, f64),
+        lends: bool,
+    ) -> Option<Folded> {
         let ample = heaters.get(self.place).is_some_and(|furnace| furnace.fuel_most.is_none());
-        let first = heaters.first_mut().filter(|first| ample && first.machine.greatest > 0.0)?;
+        let is_on = heaters.first().is_some_and(|first| first.machine.greatest > 0.0);
+        if !ample || !is_on {
+            return None;
+        }
+        let own_time = if lends { (1.0 - self.share_of_running).max(0.0) } else { 1.0 };
+        if let Some(furnace) = heaters.get_mut(self.place) {
+            furnace.machine = furnace.machine.for_a_share(own_time);
+        }
+        let first = heaters.first_mut()?;
         let instead_kw = self.draw_kw * fuel_in_electricity + self.side_kw;
         let machine = &mut first.machine;
         machine.least += self.heat_kw;
         machine.rated += self.heat_kw;
         machine.greatest += self.heat_kw;
         machine.side += instead_kw;
-        Some(Folded { of: self, instead_kw, kept })
+        Some(Folded { of: self, instead_kw, kept, own_time })
     }
 }
 
@@ -75,7 +91,7 @@ impl Folded {
         furnace.draw = furnace.draw - pilot + (self.of.draw_kw * running).max(pilot);
         furnace.heat += heat;
         furnace.side += self.of.side_kw * running;
-        furnace.running += self.of.share_of_running * running;
+        furnace.running = furnace.running * self.own_time + self.of.share_of_running * running;
         outcome.in_room[0] -= heat * self.kept;
         if let Some(in_room) = outcome.in_room.get_mut(self.of.place) {
             *in_room += heat * self.kept;
@@ -102,6 +118,7 @@ impl Folded {
             heat_kw: self.of.heat_kw * running,
             draw_kw: self.of.draw_kw * running,
             side_kw: self.of.side_kw * running,
+            own_time: self.own_time,
         };
         steps.insert(at + 1, told);
     }

@@ -245,6 +245,8 @@ fn svg_and_png_are_the_same_bytes_twice() {
 
 fn machine(name: &str, greatest: &[(f64, f64)], least: Option<&[(f64, f64)]>) -> MachineCurve {
     MachineCurve {
+        options: String::new(),
+        on_again: None,
         name: name.into(),
         option: 0,
         greatest: greatest.to_vec(),
@@ -476,24 +478,4 @@ fn a_chart_of_what_has_been_spent_refuses_what_it_cannot_show() {
     assert!(refused(vec![line("a", f64::NAN, 1.0, true, &[])]));
     assert!(refused(vec![line("a", 2e9, 1.0, true, &[])]));
     assert!(refused(vec![line("a", 0.0, 1.0, true, &[(21.0, 5.0)])]));
-}
-
-#[test]
-fn the_demo_chart_draws_its_lock_out_and_says_off_at_a_cut_out() {
-    use winterledger::report::figures::Measure;
-    use winterledger::report::pictures::capacity;
-    let c = crate::demo_job::compared(&[]);
-    let chart = capacity(&c, Measure(c.units), "");
-    // As typed in the job: lock-out 15 degF in the main zone, cut-outs at −17 and −18 degF.
-    let marks = |zone: usize| {
-        let all = chart.panels[zone].marks.iter().map(|m| format!("{} {:.0}", m.label, m.temperature));
-        all.collect::<Vec<_>>()
-    };
-    assert_eq!(marks(0), ["design 0", "coldest planned -22", "compressor lock-out 15"]);
-    assert_eq!(marks(1), ["design 0", "coldest planned -22"]);
-    let svg = chart.draw().unwrap();
-    assert!(svg.contains("off at \u{2212}17 °F") && svg.contains("off at \u{2212}18 °F"));
-    // The most hours of a step are 773 (bins of the place, tests/all/commands_weather.rs); the axis ends round.
-    let says = |words: &str| svg.lines().any(|line| line.trim() == words);
-    assert!(says("1,000") && !says("773"), "a round end");
 }

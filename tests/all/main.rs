@@ -7,6 +7,7 @@
 mod arithmetic;
 mod balance;
 mod charts;
+mod charts_capacity;
 mod charts_tank;
 mod charts_winter;
 mod cold_night;
@@ -46,6 +47,7 @@ mod page_one;
 mod page_one_cold;
 mod plausible;
 mod plausible_digits;
+mod plausible_machines;
 mod price_history;
 mod price_year;
 mod print;

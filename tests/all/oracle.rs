@@ -9,6 +9,7 @@
 //!   runs, and the two together give what is wanted: least and greatest are more by it. In a furnace's
 //!   ducts it keeps what they keep of one kW more.
 //! - Strips that temper are taken off what their bank can give, for all of the hour, whenever the heat pump could run.
+//! - A furnace that tempers without taking turns has, in such hours, only the other minutes for the room.
 //! - A pilot burns in every hour; in those in which the burner burns more, it is a part of that.
 //! - An outdoor unit, a stove's fuelling of the day and a store bound all machines that hang on them by one
 //!   share of what each would give, or burn, and each of them once an hour. A head so bound gives no more than
@@ -212,8 +213,16 @@ impl<'a> Course<'a> {
             let so_far: f64 = ran.iter().map(|r| r.heat).sum();
             let most = most[ran.len()];
             let mut own = placed.clone();
-            if let Machine::Resistance(capacity) = &mut own.machine {
-                *capacity = (*capacity - self.lent(i, h, weather, all_most)).max(0.0);
+            let lent = self.lent(i, h, weather, all_most);
+            match &mut own.machine {
+                Machine::Resistance(capacity) => *capacity = (*capacity - lent).max(0.0),
+                // So many minutes fewer of its hour: as a smaller one.
+                Machine::Furnace(furnace) => {
+                    let left = 1.0 - lent / furnace.full();
+                    furnace.input *= left;
+                    furnace.blower *= left;
+                }
+                Machine::HeatPump(_) => {}
             }
             let placed = &own;
             let mut before = zone.machines().into_iter().zip(&ran);
@@ -235,23 +244,34 @@ impl<'a> Course<'a> {
         if !cold || dew_point.is_some_and(|dew| outdoor - dew > 5.0) {
             return 0.0;
         }
-        let kw = match (tempering.strips, &self.zone.alternate) {
+        let kw = match (tempering.strips, self.furnace_that_tempers()) {
             (Some(kw), _) => kw,
-            (None, Some(Alternate { placed: Placed { machine: Machine::Furnace(furnace), .. }, .. }))
-                if most[1].fuel == f64::INFINITY =>
-            {
-                furnace.full()
-            }
+            (None, Some((place, furnace))) if most[place].fuel == f64::INFINITY => furnace.full(),
             _ => 0.0,
         };
         kw * tempering.minutes / tempering.of_minutes
+    }
+
+    /// The furnace that tempers and its place: the alternate, or else the auxiliary of that place.
+    fn furnace_that_tempers(&self) -> Option<(usize, &Furnace)> {
+        let place = match (&self.zone.alternate, self.zone.tempering?.bank) {
+            (Some(Alternate { placed: Placed { machine: Machine::Furnace(_), .. }, .. }), _) => 1,
+            (alternate, Some(i)) => 1 + usize::from(alternate.is_some()) + i,
+            _ => return None,
+        };
+        match &self.zone.machines()[place].machine {
+            Machine::Furnace(furnace) => Some((place, furnace)),
+            _ => None,
+        }
     }
 
     /// kW that the auxiliary of that place gives to temper the lead's air, taken off what it has for the room
     /// whenever the lead could run.
     fn lent(&self, place: usize, h: usize, weather: (f64, Option<f64>), most: &[Hour]) -> f64 {
         let Machine::HeatPump(pump) = &self.zone.lead.machine else { return 0.0 };
-        if !self.zone.tempering.is_some_and(|t| t.strips.is_some() && t.bank == Some(place)) {
+        let Some(tempering) = self.zone.tempering.filter(|t| t.bank == Some(place)) else { return 0.0 };
+        let own_place = 1 + usize::from(self.zone.alternate.is_some()) + place;
+        if tempering.strips.is_none() && self.furnace_that_tempers().is_none_or(|(at, _)| at != own_place) {
             return 0.0;
         }
         let locked_out = self.zone.alternate.as_ref().is_some_and(|a| weather.0 < a.lock_out);
@@ -275,14 +295,13 @@ impl<'a> Course<'a> {
             ran[0].draw += kw;
             return;
         }
-        let Some(alternate) = &self.zone.alternate else { return };
-        let Machine::Furnace(furnace) = &alternate.placed.machine else { return };
+        let Some((place, furnace)) = self.furnace_that_tempers() else { return };
         let share = kw / furnace.full();
         let heat = kw * lead.form.map_or(lead.duct_efficiency, |form| form.kept);
         ran[0].heat -= heat;
-        ran[1].heat += heat;
-        ran[1].draw += share * furnace.burning();
-        ran[1].side += share * furnace.blower;
+        ran[place].heat += heat;
+        ran[place].draw += share * furnace.burning();
+        ran[place].side += share * furnace.blower;
     }
 
     /// Lead and alternate, never both at once.

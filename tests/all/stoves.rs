@@ -7,8 +7,8 @@ use crate::sheet::{Made, made};
 use std::sync::LazyLock;
 use winterledger::comparison::Comparison;
 use winterledger::comparison::working::{Moment, work_out};
+use winterledger::report::capacity_picture;
 use winterledger::report::figures::Measure;
-use winterledger::report::pictures;
 use winterledger::report::working::lines;
 use winterledger::units::fahrenheit_to_celsius;
 
@@ -103,7 +103,7 @@ fn what_a_stove_carries_alone_is_its_days_fuel_spread_over_the_day_in_every_tabl
 
 #[test]
 fn the_chart_draws_the_stove_and_its_balance_by_the_same_rule() {
-    let chart = pictures::capacity(&house().c, Measure(house().c.units), "");
+    let chart = capacity_picture::capacity(&house().c, Measure(house().c.units), "");
     let panel = &chart.panels[0];
     // kBtu/h, hand-worked above.
     assert!(panel.machines[0].greatest.iter().all(|(_, kbtu)| (kbtu - 280.0 / 24.0).abs() < 1e-6));

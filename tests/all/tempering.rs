@@ -118,6 +118,40 @@ fn a_furnace_that_tempers_the_air_burns_for_it_and_the_heat_pump_gives_less() {
 }
 
 #[test]
+fn a_furnace_that_tempers_without_taking_turns_gives_no_more_than_it_can() {
+    // Hand-worked: at 0 °C with a gain of −30 kW, 35 kW are wanted. The heat pump gives 10 kW, the strips before
+    // the furnace 8. The furnace of 12 kW tempers for 6 of each 90 minutes, 0.8 kW, and has 14/15 of its hour for
+    // the room, 11.2 kW: 12 kW from 15 kW burnt, and its blower's 0.5 kW once, not 1/15 more.
+    let zone = Zone { gains_kw: -30.0, ..zone(0.0) };
+    let tempering =
+        Tempering { place: 2, share_of_running: 6.0 / 90.0, heat_kw: 0.8, draw_kw: 1.0, side_kw: 0.5 / 15.0 };
+    let mut burner = furnace(15.0, 0.8);
+    burner.heating.as_mut().unwrap().fan_kw = 0.5;
+    let machines = [turning_down(), strips(8.0), burner];
+    let design = ZoneDesign { heaters: vec![0, 1, 2], tempering: Some(tempering), ..ZoneDesign::default() };
+    let given = |plan: &OptionPlan| {
+        let first = through(plan, FuelLimits::none(), Trace::default()).outcomes[0];
+        let furnace = first.heaters[2];
+        [first.heat, furnace.heat, furnace.draw, furnace.side, furnace.running]
+    };
+    let near = |found: [f64; 5], wanted: [f64; 5]| {
+        let apart = found.iter().zip(wanted).any(|(a, b)| (a - b).abs() > 1e-9);
+        assert!(!apart, "{found:?} {wanted:?}");
+    };
+    let moist = plan(&zone, design.clone(), &machines, &run(vec![0.0; 24], None));
+    near(given(&moist), [30.0, 12.0, 15.0, 0.5, 1.0]);
+    // Too dry for frost, and with the heat pump broken, all of its hour is the room's.
+    let dry = plan(&zone, design.clone(), &machines, &run(vec![0.0; 24], Some(vec![-6.0; 24])));
+    near(given(&dry), [30.0, 12.0, 15.0, 0.5, 1.0]);
+    near(given(&moist.without(&[0])), [20.0, 12.0, 15.0, 0.5, 1.0]);
+    let bin = Bin { temperature_c: 0.0, hours: 1.0 };
+    let row = &bin_rows(&zone, &design, &machines, &[bin], FrostShares::default())[0];
+    assert!((row.heat_kw - 30.0).abs() < 1e-9, "{}", row.heat_kw);
+    let burnt: f64 = row.energy.iter().filter(|(fuel, ..)| *fuel == propane()).map(|e| e.2).sum();
+    assert!((burnt - 15.0).abs() < 1e-9, "{burnt}");
+}
+
+#[test]
 fn on_cost_a_heat_pump_pays_for_the_furnace_that_tempers_its_air() {
     // Hand-worked, 6 kW wanted at 0.20 for electricity. Heat pump alone 2 kW: 0.40. With 0.8 kW from 1 kW of
     // fuel at 0.06: 1.6·0.20 + 0.06 = 0.38; the furnace 7.5·0.06 = 0.45 for 6 kW. At 0.05: 0.37 and 0.375; at

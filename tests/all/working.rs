@@ -140,8 +140,12 @@ impl ByHand {
                 self.takes.push((*heater, draw_kw + side_kw));
                 self.output = *heat_kw;
             }
-            Step::Tempering { heater, running, heat_kw, draw_kw, side_kw } => {
-                assert!(*heater == 1 && *running <= 1.0 && *heat_kw < self.output, "{step:?}");
+            Step::Tempering { heater, running, heat_kw, draw_kw, side_kw, own_time } => {
+                // In no job here does a furnace temper that takes no turns.
+                assert!(
+                    *heater == 1 && *running <= 1.0 && *own_time == 1.0 && *heat_kw < self.output,
+                    "{step:?}"
+                );
                 assert!(*heat_kw > 0.0 && *draw_kw > *heat_kw, "{step:?}");
                 self.drawn += draw_kw + side_kw;
             }

@@ -81,6 +81,11 @@ impl CapacityChart {
             ("heat the zone needs", Entry::Load, true),
             ("most a machine can give", Entry::Machine, any(|p| !p.machines.is_empty())),
             (
+                "on or off: off until it is warmer, once it was off",
+                Entry::Dashed,
+                any(|p| p.machines.iter().any(|m| m.on_again.is_some())),
+            ),
+            (
                 "between its least and most output",
                 Entry::Band,
                 any(|p| p.machines.iter().any(|m| m.least.is_some())),
@@ -104,6 +109,11 @@ impl CapacityChart {
             match entry {
                 Entry::Load => canvas.path(&line, LOAD)?,
                 Entry::Machine => canvas.path(&line, Stroke(MACHINE, first))?,
+                Entry::Dashed => {
+                    for from in [x, x + 6.0, x + 12.0] {
+                        canvas.path(&[(from, y), (from + 4.0, y)], Stroke(MACHINE, first))?;
+                    }
+                }
                 Entry::Band => canvas.rectangle((x, y - 6.5), (x + 16.0, y + 6.5), first, BAND)?,
                 Entry::Ring => panel_drawing::ring(canvas, (x + 8.0, y), palette::INK)?,
             }
@@ -143,6 +153,7 @@ impl CapacityChart {
 enum Entry {
     Load,
     Machine,
+    Dashed,
     Band,
     Ring,
 }

@@ -34,9 +34,14 @@ pub struct MachineCurve {
     pub greatest: Vec<(f64, f64)>,
     /// Outdoor temperature and least steady output, where the machine can turn down.
     pub least: Option<Vec<(f64, f64)>>,
+    /// Which options have it, told below its name; empty where there is nothing to tell.
+    pub options: String,
     /// Whether the line ends at a cut-out, where the machine is off already; else it is on there and off
     /// below.
     pub off_at_end: bool,
+    /// Outdoor temperature above which it is on again once it was off, where that is warmer than the line's
+    /// end: the line is dashed between the two.
+    pub on_again: Option<f64>,
 }
 
 /// A balance point.
@@ -83,6 +88,7 @@ impl CapacityPanel {
             }
             rising(&machine.name, &machine.greatest)?;
             rising(&machine.name, machine.least.as_deref().unwrap_or_default())?;
+            machine.on_again.iter().try_for_each(|t| sound(&machine.name, *t, 0.0))?;
         }
         let balances = self.balances.iter().map(|b| ("balance", b.temperature, b.load));
         let marks = self.marks.iter().map(|m| (m.label.as_str(), m.temperature, 0.0));

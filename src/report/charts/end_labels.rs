@@ -16,7 +16,7 @@ pub(super) const NAMES: f64 = 196.0;
 /// A machine's name right of the plot.
 pub(super) struct EndLabel {
     pub(super) lines: Vec<String>,
-    /// Balance point and cut-out, where they do not stand inside the plot.
+    /// The options that have it; balance point and cut-out, where they do not stand inside the plot.
     pub(super) facts: Vec<String>,
     pub(super) middle: f64,
     pub(super) from: Point,
@@ -41,7 +41,8 @@ pub(super) fn balance_words(balance: &Balance, unit: &str) -> String {
 
 pub(super) fn off_words(machine: &MachineCurve, temperature: f64, unit: &str) -> String {
     let at = if machine.off_at_end { "at" } else { "below" };
-    format!("off {at} {} {unit}", grouped(temperature))
+    let again = machine.on_again.map(|t| format!(", on again above {} {unit}", grouped(t)));
+    format!("off {at} {} {unit}{}", grouped(temperature), again.unwrap_or_default())
 }
 
 /// The cold end of a machine's line where the load's line goes on colder: there the machine is off. A line
@@ -58,6 +59,10 @@ pub(super) fn end_labels(data: &CapacityPanel, unit: &str) -> Result<Vec<EndLabe
         let Some(from) = machine.greatest.last().copied() else { continue };
         let colour = palette::option(machine.option);
         let lines = canvas::wrapped(&machine.name, &Type::bold(NAME_SIZE, colour), NAMES, 2)?;
+        let in_options = match machine.options.as_str() {
+            "" => Vec::new(),
+            words => canvas::wrapped(words, &FACT, NAMES, 4)?,
+        };
         let mut facts = Vec::new();
         if crowded(data) {
             let own = data.balances.iter().filter(|balance| balance.machine == machine.name);
@@ -68,6 +73,7 @@ pub(super) fn end_labels(data: &CapacityPanel, unit: &str) -> Result<Vec<EndLabe
             "" => Vec::new(),
             words => canvas::wrapped(words, &FACT, NAMES, 2)?,
         };
+        let facts = in_options.into_iter().chain(facts).collect();
         labels.push(EndLabel { lines, facts, middle: 0.0, from, colour });
     }
     Ok(labels)

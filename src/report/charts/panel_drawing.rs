@@ -4,6 +4,7 @@
 
 use super::ChartError;
 use super::canvas::{self, Align, Canvas, Point, Stroke, Type};
+use super::curves::MachineCurve;
 use super::end_labels::{FACT, NAME_LINE, NAME_SIZE, cold_end, readable};
 use super::frame::MARGIN;
 use super::numbers::{self, grouped};
@@ -116,7 +117,7 @@ impl Panel<'_> {
     fn draw_lines(&self, canvas: &Canvas<'_>) -> Result<(), ChartError> {
         for machine in &self.data.machines {
             let stroke = Stroke(MACHINE, palette::option(machine.option));
-            canvas.path(&self.line(&machine.greatest), stroke)?;
+            self.draw_greatest(canvas, machine, stroke)?;
             if let Some(end) = cold_end(machine, self.data) {
                 let (x, y) = self.at(end);
                 canvas.path(&[(x, y - 6.0), (x, y + 6.0)], stroke)?;
@@ -125,6 +126,30 @@ impl Panel<'_> {
         canvas.path(&self.line(&self.data.load), LOAD)?;
         for balance in &self.data.balances {
             ring(canvas, self.at((balance.temperature, balance.load)), self.colour_of(&balance.machine))?;
+        }
+        Ok(())
+    }
+
+    /// The line, dashed where the machine is on or off by whether it was off before.
+    fn draw_greatest(
+        &self,
+        canvas: &Canvas<'_>,
+        machine: &MachineCurve,
+        stroke: Stroke,
+    ) -> Result<(), ChartError> {
+        let line = &machine.greatest;
+        let again = machine.on_again.and_then(|t| Some((t, value(line, t)?)));
+        let Some((split, at_split)) = again else { return canvas.path(&self.line(line), stroke) };
+        let mut on = vec![(split, at_split)];
+        on.extend(line.iter().filter(|point| point.0 > split));
+        canvas.path(&self.line(&on), stroke)?;
+        let mut from = line.first().map_or(split, |end| end.0);
+        let kelvin = (self.temperature.high - self.temperature.low) / (RIGHT - LEFT);
+        while from < split {
+            let to = (from + 4.0 * kelvin).min(split);
+            let ends = [from, to].into_iter().filter_map(|t| Some((t, value(line, t)?)));
+            canvas.path(&self.line(&ends.collect::<Vec<_>>()), stroke)?;
+            from += 8.0 * kelvin;
         }
         Ok(())
     }

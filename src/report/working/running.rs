@@ -163,12 +163,19 @@ impl Words<'_> {
     }
 
     pub(super) fn tempering(&self, step: &Step) -> String {
-        let Step::Tempering { heater, running, heat_kw, draw_kw, side_kw } = step else {
+        let Step::Tempering { heater, running, heat_kw, draw_kw, side_kw, own_time } = step else {
             return String::new();
+        };
+        let rest = match *own_time < 1.0 {
+            true => format!(
+                "; of its hour, and so of all that it can give, {} is left for the room",
+                grouped(*own_time, 4)
+            ),
+            false => String::new(),
         };
         format!(
             "  Of this, {} gives {} while it defrosts: it tempers the air for {} kW of fuel and {} kW beside it (on \
-             the mean of the hour, {} of which the first machine runs); every output above has that in.",
+             the mean of the hour, {} of which the first machine runs); every output above has that in{rest}.",
             self.name(*heater),
             self.q(*heat_kw),
             grouped(*draw_kw, 4),

@@ -141,6 +141,8 @@ pub enum Step {
         draw_kw: f64,
         /// Electricity beside it.
         side_kw: f64,
+        /// Share of the hour that is left to the furnace for the room, 0 to 1.
+        own_time: f64,
     },
     /// In so large a share of the hours in the bin of this outdoor temperature frost is melted, by their dew
     /// points; what tempers the air is on the mean of all of them.

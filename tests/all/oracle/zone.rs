@@ -56,12 +56,12 @@ pub(crate) struct Zone {
 /// What warms the air while the lead, a heat pump, defrosts.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Tempering {
-    /// Strips of so many kW; `None`: the alternate, a furnace.
+    /// Strips of so many kW; `None`: the alternate, or the auxiliary at `bank`, a furnace.
     pub(crate) strips: Option<f64>,
     /// Minutes of it in each so many that the heat pump runs.
     pub(crate) minutes: f64,
     pub(crate) of_minutes: f64,
-    /// The auxiliary, resistance heat, whose strips they are.
+    /// The auxiliary, resistance heat, whose strips they are; or the furnace that does it.
     pub(crate) bank: Option<usize>,
 }
 

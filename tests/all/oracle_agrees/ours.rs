@@ -156,11 +156,12 @@ fn ours_tempering(zone: &Zone) -> (Option<DefrostAux>, Option<OursTempering>) {
         let bank = tempering.bank.map(|i| 1 + usize::from(zone.alternate.is_some()) + i);
         return (Some(DefrostAux { kw, share_of_running, bank }), None);
     }
-    let Some(Machine::Furnace(furnace)) = zone.alternate.as_ref().map(|a| &a.placed.machine) else {
-        return (None, None);
-    };
+    let alternate = zone.alternate.as_ref().filter(|a| matches!(a.placed.machine, Machine::Furnace(_)));
+    let beside = || Some(1 + usize::from(zone.alternate.is_some()) + tempering.bank?);
+    let Some(place) = alternate.map(|_| 1).or_else(beside) else { return (None, None) };
+    let Machine::Furnace(furnace) = &zone.machines()[place].machine else { return (None, None) };
     let by_furnace = OursTempering {
-        place: 1,
+        place,
         share_of_running,
         heat_kw: furnace.full() * share_of_running,
         draw_kw: furnace.burning() * share_of_running,

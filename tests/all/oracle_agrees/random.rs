@@ -175,7 +175,7 @@ fn zone(dice: &mut Dice, hours: usize) -> (Zone, Clock) {
             whole_hour: dice.chance(0.4),
         }
     });
-    let auxiliary: Vec<Placed> = (0..dice.below(3))
+    let mut auxiliary: Vec<Placed> = (0..dice.below(3))
         .map(|_| {
             let machine = match dice.below(3) {
                 0 => Machine::Furnace(burner(dice)),
@@ -188,6 +188,12 @@ fn zone(dice: &mut Dice, hours: usize) -> (Zone, Clock) {
     if let Some(a) = &alternate {
         // Two that take turns blow into the same ducts.
         (lead.duct_efficiency, lead.form) = (a.placed.duct_efficiency, a.placed.form);
+    }
+    if lead_is_pump && alternate.is_none() && dice.chance(0.3) {
+        // A small furnace last in the lead's ducts, so that all of its hour is used.
+        let input = dice.real(1.0, 5.0);
+        let small = Furnace { input, store: None, ..furnace(dice) };
+        auxiliary.push(Placed { machine: Machine::Furnace(small), ..lead.clone() });
     }
     let tempering = tempering(dice, &lead, alternate.as_ref(), &auxiliary);
     let zone = Zone {
@@ -215,9 +221,22 @@ fn tempering(
         return None;
     }
     let by_furnace = alternate.is_some_and(|a| matches!(a.placed.machine, Machine::Furnace(_)));
-    let strips = (!by_furnace || dice.chance(0.2)).then(|| dice.real(1.0, 10.0));
-    let bank = auxiliary.iter().position(|a| matches!(a.machine, Machine::Resistance(_)));
+    // A furnace, in the same ducts, that takes no turns; one that is lit by hand, or filled by hand, does not.
+    let beside = auxiliary.iter().position(|a| match &a.machine {
+        Machine::Furnace(f) => f.pilot == 0.0 && f.daily == f64::INFINITY && same_ducts(a, lead),
+        _ => false,
+    });
+    let strips = (!(by_furnace || beside.is_some()) || dice.chance(0.2)).then(|| dice.real(1.0, 10.0));
+    let bank = match strips {
+        Some(_) => auxiliary.iter().position(|a| matches!(a.machine, Machine::Resistance(_))),
+        None => beside,
+    };
     Some(Tempering { strips, minutes: dice.real(2.0, 12.0), of_minutes: dice.real(30.0, 120.0), bank })
+}
+
+fn same_ducts(a: &Placed, b: &Placed) -> bool {
+    let is_alike = a.form.is_some() == b.form.is_some();
+    is_alike && (a.form.is_some() || a.duct_efficiency == b.duct_efficiency)
 }
 
 /// Hangs the zones' heat pumps on one outdoor unit, as heads that blow into no ducts.
@@ -350,6 +369,8 @@ struct Met {
     not_kept_warm: u32,
     below_45f: u32,
     tempered: usize,
+    /// Of these, by a furnace that takes no turns, all of whose hour is used.
+    lent: usize,
     heads_bound: usize,
     coolers_bound: usize,
     /// Of these, zones that owe heat, whose twin is bound too.
@@ -368,6 +389,13 @@ impl Met {
                 let ran = |i: usize| hour.machines.get(i).is_some_and(|m| m.heat > 0.0);
                 // The lead carries the hour and the furnace burns a little beside it.
                 self.tempered += usize::from(by_furnace && ran(0) && ran(1) && *t > -3.0);
+                let beside = zone.tempering.and_then(|tempering| tempering.bank).filter(|_| by_furnace);
+                let beside = beside.map(|i| 1 + usize::from(zone.alternate.is_some()) + i);
+                let all_used = beside.is_some_and(|place| match &zone.machines()[place].machine {
+                    Machine::Furnace(f) => hour.machines[place].draw > f.burning() * (1.0 - 1e-9),
+                    _ => false,
+                });
+                self.lent += usize::from(all_used && ran(0) && (-3.0..5.0).contains(t));
                 self.pilots += hour.machines.iter().filter(|m| m.heat == 0.0 && m.draw > 0.0).count();
             }
             for (place, placed) in zone.machines().iter().enumerate() {
@@ -441,7 +469,14 @@ fn the_simulation_agrees_with_the_oracle_on_hundreds_of_made_up_options() {
     let parts = [met.short, met.recovering, met.cooled, met.shared, met.backup, met.dry];
     assert!(met.hours > 100_000 && parts.iter().all(|n| *n > 500), "{met:?}");
     assert!(met.not_kept_warm > 500 && met.below_45f > 500, "{met:?}");
-    let shared =
-        [met.tempered, met.heads_bound, met.pilots, met.burned_out, met.coolers_bound, met.bound_owing];
+    let shared = [
+        met.tempered,
+        met.lent,
+        met.heads_bound,
+        met.pilots,
+        met.burned_out,
+        met.coolers_bound,
+        met.bound_owing,
+    ];
     assert!(shared.iter().all(|n| *n > 100), "{met:?}");
 }
