@@ -7,6 +7,8 @@ mod row_slip;
 pub mod tenfold;
 pub mod proportion;
 pub mod oddity;
+pub mod efficiency;
+pub mod store_note;
 pub mod note;
 pub mod heading;
 pub mod run_weather;

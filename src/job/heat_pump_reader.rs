@@ -9,16 +9,16 @@ use super::house_reader::{OUTDOORS, rise};
 use super::limits::{Limits, above_zero, from_to};
 use super::machines::{
     AirConditionerSection, CapacityBasis, DefrostAuxSection, DefrostSection, GroundSection, HeatPumpSection,
-    MapSection, OutdoorUnitSection, Speed,
+    MapSection, OutdoorUnitSection, RowSection, Speed,
 };
-use super::map_reader::{CAPACITY, heating_rows, rows, rows_at, unit_rows};
+use super::map_reader::{CAPACITY, heating_rows, loop_rows, rows, unit_rows};
 use super::nameplate_reader::{label, nameplate};
 use super::names::Known;
 use super::table::Table;
 use super::typed::Typed;
 use super::values::{flag, number, quantity, text, word};
 use super::wording::{Fault, quoted};
-use crate::units::Power;
+use crate::units::{Power, Quantity};
 
 /// What a share of an output may be.
 const SENSIBLE: Limits = from_to(0.4, 1.0);
@@ -43,7 +43,7 @@ pub(super) fn heat_pump(mut table: Table<'_>, known: &Known) -> Option<HeatPumpS
     let cut_on = table.opt("cut_on", quantity(OUTDOORS));
     rise(&table, "cut_on", cut_on.as_ref(), "cut_out", cut_out.as_ref(), true);
     let speed = table.opt("speed", word(SPEEDS));
-    low_speed(&table, speed.as_ref(), heating.as_ref());
+    as_speed_says(&table, speed.as_ref(), heating.as_ref());
     let cycling_loss = table.opt("cycling_loss", number(CYCLING));
     let standby = table.opt("standby", quantity(STANDBY));
     let pan_heater = table.opt("pan_heater", quantity(from_to(0.0, 5.0)));
@@ -86,15 +86,40 @@ pub(super) fn heat_pump(mut table: Table<'_>, known: &Known) -> Option<HeatPumpS
     })
 }
 
-/// A machine of two speeds says in each row what the low one gives.
-fn low_speed(table: &Table<'_>, speed: Option<&Typed<Speed>>, map: Option<&MapSection>) {
-    let (Some(speed), Some(map)) = (speed.filter(|speed| speed.value == Speed::Two), map) else { return };
-    let known = matches!(map, MapSection::Rows(rows) if rows.iter().all(|row| row.least.is_some()));
-    if !known {
-        let fault = Fault::new("two speeds are told, but the rows do not say what the low one gives");
-        let help = "give each row least and least_cop (or least_power), the figures of the low speed";
-        table.bad_form("speed", &speed.span, fault.help(help));
-    }
+/// `speed` and the figures must tell of the same machine: one of two speeds says in each row what the low one
+/// gives, one of one speed has no output below its greatest.
+fn as_speed_says(table: &Table<'_>, speed: Option<&Typed<Speed>>, map: Option<&MapSection>) {
+    let (Some(speed), Some(map)) = (speed, map) else { return };
+    let lower = |row: &RowSection| {
+        row.least.as_ref().is_some_and(|least| least.capacity.base() < row.greatest.capacity.base())
+    };
+    let fault = match (speed.value, map) {
+        (Speed::Two, MapSection::Rows(rows)) if rows.iter().all(|row| row.least.is_some()) => return,
+        (Speed::Two, _) => Fault::new("two speeds are told, but the rows do not say what the low one gives")
+            .help("give each row least and least_cop (or least_power), the figures of the low speed"),
+        (Speed::One, MapSection::Rows(rows)) => match rows.iter().find(|row| lower(row)) {
+            Some(row) => {
+                let at = table.typed(&row.outdoor.span);
+                Fault::new(format!("one speed is told, but the row at {at} gives a least below its greatest"))
+                    .help(
+                        "a machine of one speed has one output: take least out of its rows, or write what speed it has",
+                    )
+            }
+            None => return,
+        },
+        (Speed::One, MapSection::Nameplate(plate)) if plate.turndown.value < 1.0 => {
+            let turndown = table.typed(&plate.turndown.span);
+            Fault::new(format!("one speed is told, but its nameplate has turndown = {turndown}"))
+                .help("a machine of one speed has turndown = 1: see which of the two is a slip")
+        }
+        (Speed::Variable, MapSection::Nameplate(plate)) if plate.turndown.value >= 1.0 => {
+            let turndown = table.typed(&plate.turndown.span);
+            Fault::new(format!("it is told to turn down, but its nameplate has turndown = {turndown}"))
+                .help("write least over greatest output as its turndown, or speed = \"one\"")
+        }
+        _ => return,
+    };
+    table.bad_form("speed", &speed.span, fault);
 }
 
 fn defrost(table: &mut Table<'_>) -> DefrostSection {
@@ -133,7 +158,7 @@ pub(super) fn air_conditioner(mut table: Table<'_>) -> Option<AirConditionerSect
     let (_, label_seer2) = label(&mut table, false);
     let (power_includes_indoor_fan, indoor_fan) = fan(&mut table);
     let speed = table.opt("speed", word(SPEEDS));
-    low_speed(&table, speed.as_ref(), cooling.as_ref());
+    as_speed_says(&table, speed.as_ref(), cooling.as_ref());
     let cycling_loss = table.opt("cycling_loss", number(CYCLING));
     let standby = table.opt("standby", quantity(STANDBY));
     let sensible_heat_ratio = table.opt("sensible_heat_ratio", number(SENSIBLE));
@@ -160,11 +185,11 @@ pub(super) fn ground_source(mut table: Table<'_>) -> Option<HeatPumpSection> {
     if !table.has("heating") {
         table.need("heating");
     }
-    let heating = rows_at(&mut table, "heating", "entering");
-    let cooling = rows_at(&mut table, "cooling", "entering");
+    let heating = loop_rows(&mut table, "heating");
+    let cooling = loop_rows(&mut table, "cooling");
     let (power_includes_indoor_fan, indoor_fan) = fan(&mut table);
     let speed = table.opt("speed", word(SPEEDS));
-    low_speed(&table, speed.as_ref(), heating.clone().map(MapSection::Rows).as_ref());
+    as_speed_says(&table, speed.as_ref(), heating.clone().map(MapSection::Rows).as_ref());
     let cycling_loss = table.opt("cycling_loss", number(CYCLING));
     let standby = table.opt("standby", quantity(STANDBY));
     let sensible_heat_ratio = table.opt("sensible_heat_ratio", number(SENSIBLE));

@@ -210,7 +210,7 @@ pub struct PointSection {
     pub draw: Typed<DrawSection>,
 }
 
-/// The draw at one capacity, in one of two ways to say it; the COP is between 1 and 10 either way.
+/// The draw at one capacity, in one of two ways to say it; the COP is 1 to 10 either way, to 20 in cooling from a ground loop.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum DrawSection {
     /// `..._cop`: capacity over draw.

@@ -15,6 +15,9 @@ use crate::units::{Power, Quantity, Temperature};
 pub(super) const CAPACITY: Limits = above_zero(1000.0);
 /// Heat or cooling over draw: less than 1 is worse than a strip, more than 10 no machine reaches.
 const COP: (f64, f64) = (1.0, 10.0);
+/// The same of cooling with water from the ground, which at part load may be colder than the room: there is hardly a
+/// lift, and what pump and fan draw is the bound (a judgement). What such water makes likely is asked about later.
+const COP_OF_WATER_COOLING: (f64, f64) = (1.0, 20.0);
 
 /// Colder than this a row stands for the cold, °C (30 °F).
 const MILD_C: f64 = -2.0 / 1.8;
@@ -101,14 +104,20 @@ fn unit_row(mut table: Table<'_>) -> Option<UnitRowSection> {
 
 /// Typed rows under `key`, at least one if the key is there.
 pub(super) fn rows(table: &mut Table<'_>, key: &'static str) -> Option<Typed<Vec<RowSection>>> {
-    rows_at(table, key, "outdoor")
+    rows_at(table, key, ("outdoor", COP))
 }
 
-/// Typed rows under `key`, each at the temperature under the key `at`.
-pub(super) fn rows_at(
+/// Rows of what a ground loop feeds, at the temperature that enters from it.
+pub(super) fn loop_rows(table: &mut Table<'_>, key: &'static str) -> Option<Typed<Vec<RowSection>>> {
+    let cop = if key == "cooling" { COP_OF_WATER_COOLING } else { COP };
+    rows_at(table, key, ("entering", cop))
+}
+
+/// Typed rows under `key`, each at the temperature under the key `at`, with the COPs that are believed.
+fn rows_at(
     table: &mut Table<'_>,
     key: &'static str,
-    at: &'static str,
+    (at, cop): (&'static str, (f64, f64)),
 ) -> Option<Typed<Vec<RowSection>>> {
     let span = table.value(key)?.span();
     let tables = table.tables(key, "");
@@ -116,27 +125,21 @@ pub(super) fn rows_at(
     if table.is_empty_list(key) {
         table.bad_value(key, &span, Fault::new("the list is empty").help("at least one row is needed"));
     }
-    let rows: Vec<_> = tables.into_iter().filter_map(|table| row(table, at)).collect();
-    in_order(table, key, rows.iter().map(|row| &row.outdoor));
-    alike(table, key, &rows);
+    let (rows, given): (Vec<_>, Vec<_>) = tables.into_iter().filter_map(|table| row(table, at, cop)).unzip();
+    in_order(table, key, rows.iter().map(|row: &RowSection| &row.outdoor));
+    alike(table, key, &rows, &given);
     (rows.len() == count && count > 0).then(|| Typed::new(rows, span))
 }
 
-type Given = fn(&RowSection) -> bool;
-
-fn has_least(row: &RowSection) -> bool {
-    row.least.is_some()
-}
-
-fn has_rated(row: &RowSection) -> bool {
-    row.rated.is_some()
-}
+/// Whether a row names `least` and `rated` at all, well or badly.
+type Given = [bool; 2];
 
 /// `least` and `rated` stand in every row or in none: a map can't be followed from one to the other.
-fn alike(table: &Table<'_>, key: &str, rows: &[RowSection]) {
-    for (name, given) in [("least", has_least as Given), ("rated", has_rated)] {
-        let without = rows.iter().find(|row| !given(row));
-        if let (Some(without), true) = (without, rows.iter().any(given)) {
+fn alike(table: &Table<'_>, key: &str, rows: &[RowSection], given: &[Given]) {
+    for (place, name) in ["least", "rated"].into_iter().enumerate() {
+        let has = |given: &Given| given.get(place) == Some(&true);
+        let without = rows.iter().zip(given).find(|(_, given)| !has(given));
+        if let (Some((without, _)), true) = (without, given.iter().any(has)) {
             let at = table.typed(&without.outdoor.span);
             let fault = Fault::new(format!("the row at {at} gives no {name}, but other rows do"));
             table.bad_form(key, &without.span, fault.help(format!("give {name} in every row, or in none")));
@@ -167,16 +170,17 @@ fn in_order<'r>(table: &Table<'_>, key: &str, outdoors: impl Iterator<Item = &'r
     }
 }
 
-fn row(mut table: Table<'_>, at: &'static str) -> Option<RowSection> {
+fn row(mut table: Table<'_>, at: &'static str, believed: (f64, f64)) -> Option<(RowSection, Given)> {
     let outdoor = table.req(at, quantity::<Temperature>(OUTDOORS));
-    let least = point(&mut table, ["least", "least_cop", "least_power"]);
-    let rated = point(&mut table, ["rated", "rated_cop", "rated_power"]);
+    let keys = [["least", "least_cop", "least_power"], ["rated", "rated_cop", "rated_power"]];
+    let named = keys.map(|keys| keys.iter().any(|key| table.has(key)));
+    let [least, rated] = keys.map(|keys| point(&mut table, keys, believed));
     if !table.has("greatest") {
         table.need("greatest");
     }
-    let greatest = point(&mut table, ["greatest", "greatest_cop", "greatest_power"]);
-    let named = [("least", &least), ("rated", &rated), ("greatest", &greatest)];
-    let given: Vec<_> = named.iter().filter_map(|(name, point)| Some((*name, point.as_ref()?))).collect();
+    let greatest = point(&mut table, ["greatest", "greatest_cop", "greatest_power"], believed);
+    let points = [("least", &least), ("rated", &rated), ("greatest", &greatest)];
+    let given: Vec<_> = points.iter().filter_map(|(name, point)| Some((*name, point.as_ref()?))).collect();
     for pair in given.windows(2) {
         let [(lower, low), (upper, high)] = pair else { continue };
         if low.capacity.base() > high.capacity.base() {
@@ -191,10 +195,14 @@ fn row(mut table: Table<'_>, at: &'static str) -> Option<RowSection> {
     }
     let span = table.span.clone();
     table.done();
-    Some(RowSection { outdoor: outdoor?, least, rated, greatest: greatest?, span })
+    Some((RowSection { outdoor: outdoor?, least, rated, greatest: greatest?, span }, named))
 }
 
-fn point(table: &mut Table<'_>, [key, cop, power]: [&'static str; 3]) -> Option<PointSection> {
+fn point(
+    table: &mut Table<'_>,
+    [key, cop, power]: [&'static str; 3],
+    believed: (f64, f64),
+) -> Option<PointSection> {
     let capacity = table.opt(key, quantity::<Power>(CAPACITY));
     let either = if table.has(key) || table.has(cop) || table.has(power) {
         if !table.has(key) {
@@ -209,12 +217,12 @@ fn point(table: &mut Table<'_>, [key, cop, power]: [&'static str; 3]) -> Option<
     };
     let draw = match either {
         Some(key) if key == cop => {
-            let typed = table.opt(cop, number_or(from_to(COP.0, COP.1), COP_HELP))?;
+            let typed = table.opt(cop, number_or(from_to(believed.0, believed.1), COP_HELP))?;
             Typed::new(DrawSection::Cop(typed.value), typed.span)
         }
         Some(_) => {
             let typed = table.opt(power, quantity::<Power>(CAPACITY))?;
-            plausible(table, power, capacity.as_ref(), &typed);
+            plausible(table, power, capacity.as_ref(), &typed, believed);
             Typed::new(DrawSection::Power(typed.value), typed.span)
         }
         None => return None,
@@ -226,13 +234,19 @@ const COP_HELP: &str =
     "a COP is heat over power drawn, in the same unit; an EER in Btu/Wh is 3.412 times as much";
 
 /// Capacity over draw must lie in the same range as a typed COP.
-fn plausible(table: &Table<'_>, key: &str, capacity: Option<&Typed<Power>>, draw: &Typed<Power>) {
+fn plausible(
+    table: &Table<'_>,
+    key: &str,
+    capacity: Option<&Typed<Power>>,
+    draw: &Typed<Power>,
+    believed: (f64, f64),
+) {
     let Some(capacity) = capacity else { return };
     let cop = capacity.base() / draw.base();
-    if !(COP.0..=COP.1).contains(&cop) {
+    if !(believed.0..=believed.1).contains(&cop) {
         let (out, drawn) = (table.typed(&capacity.span), table.typed(&draw.span));
         let fault = Fault::new(format!("{out} from a draw of {drawn} would be a COP of {}", digits(cop)));
-        let fault = fault.allowed(format!("a COP of {} to {}", digits(COP.0), digits(COP.1)));
+        let fault = fault.allowed(format!("a COP of {} to {}", digits(believed.0), digits(believed.1)));
         table.bad_form(
             key,
             &draw.span,

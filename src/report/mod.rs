@@ -12,6 +12,7 @@ pub mod weather_flags;
 pub mod reading;
 pub mod slips;
 pub mod proportions;
+pub mod efficiencies;
 pub mod oddities;
 pub mod supply_words;
 pub mod bill_words;

@@ -2,6 +2,7 @@
 //!
 //! Start anywhere; one function a kind of thing.
 
+use super::efficiencies::efficiency;
 pub use super::figures::MONTHS;
 use super::figures::{Measure, grouped, money};
 use super::oddities::{mismatch, oddity};
@@ -103,6 +104,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         Note::Slip(found) => slip(found, measure),
         Note::Tenfold(found) => tenfold(found, measure),
         Note::Disproportion(found) => disproportion(found, measure),
+        Note::Efficiency(found) => efficiency(found, measure),
         Note::BetterLockout(found) => better_lockout(found, measure, currency),
         Note::NoDataBelow { machine, below_c, hours } => format!(
             "{machine}: no data below {} (its coldest row, and 5 K on its line beyond), counted as off in {}.",
