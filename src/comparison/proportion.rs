@@ -9,19 +9,25 @@ use crate::equipment::map::PerformanceMap;
 use crate::equipment::{Machine, MachineKind};
 use crate::job::Job;
 use crate::load::Zone;
+use crate::simulation::design::OptionDesign;
 use crate::units::{Quantity, btu_to_kwh};
 use std::ops::RangeInclusive;
 
-/// A burner that gives so many times the whole house's design load is a slip.
+/// A burner that gives so many times the design load of all the zones it heats is a slip.
 const TIMES_DESIGN_LOAD: f64 = 4.0;
 /// Nobody buys a furnace or a boiler for less of its zone's design load: ANSI/ACCA 3 (Manual S) has them at 100 to 140 %
 /// of it (from memory), and beside stoves and heat pumps one may be smaller.
 const LEAST_OF_BURNER: f64 = 0.5;
 /// Some option carries more of what a zone needs at its design temperature: people choose among machines of which one
-/// at least ordinarily carries all. W typed for Btu/h make a load 3.4 times as large.
-const CARRIED: f64 = 0.5;
-/// The strongest machine of a zone over its design load, in every option: more, and it is the load that is odd.
-const STRONGEST: f64 = 8.0;
+/// at least ordinarily carries all. W typed for Btu/h make a load 3.4 times as large, of which machines that are twice
+/// too large still carry 59 %.
+const CARRIED: f64 = 0.75;
+/// The strongest machine of a zone over the design loads of all zones that it heats (or cools, where that is more), in
+/// every option: more, and it is the load that is odd. W typed as Btu/h make it 3.4 times too small; the smallest
+/// furnaces sold give a tight house two to three times its load (from memory).
+const STRONGEST: f64 = 3.0;
+/// A cooling load counts as so many times the heating load at most, and as that where the job does not say it.
+const COOLING_COUNTS: f64 = 2.5;
 /// All machines of a zone together over its design load, in every option: less, and it is the load that is odd.
 const ALL_TOGETHER: f64 = 0.3;
 /// A cooler's sensible output over the sensible design load; small heads serve small rooms.
@@ -43,7 +49,7 @@ const COOLING_ROWS: RangeInclusive<f64> = 0.4..=2.0;
 /// What is out of proportion.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Disproportion {
-    /// A burner that gives many times the house's design load.
+    /// A burner that gives many times the design load of all that it heats.
     LargeForTheLoad {
         /// The machine's name.
         machine: String,
@@ -136,8 +142,7 @@ pub(super) fn out_of_proportion(
     let zones = odd.iter().enumerate().filter(|(_, odd)| !asked_of_floor && odd.is_none());
     found.extend(zones.filter_map(|(z, _)| load_that_none_carries(parts, carried, z)));
     if !asked_of_floor && found.is_empty() {
-        let load_kw: f64 = parts.zones.iter().map(Zone::design_load_kw).sum();
-        found.extend(parts.machines.iter().filter_map(|machine| large(machine, load_kw)));
+        found.extend((0..parts.machines.len()).filter_map(|i| large(parts, i)));
         found.extend((0..parts.machines.len()).filter_map(|i| small(parts, i)));
     }
     let zones = odd.iter().enumerate();
@@ -162,20 +167,43 @@ fn greatest_kw(machine: &Machine) -> Option<f64> {
 /// How many times its design load every option's machines give to a zone, where that is far too much or little.
 fn odd_load(parts: &Parts, z: usize) -> Option<f64> {
     let load_kw = parts.zones.get(z)?.design_load_kw();
-    let outputs = |heaters: &[usize]| -> Vec<f64> {
-        heaters.iter().filter_map(|i| greatest_kw(parts.machines.get(*i)?)).collect()
+    // What each machine gives, and how many times the loads of its zones that is.
+    let outputs = |design: &OptionDesign| -> Vec<(f64, f64)> {
+        let heaters = design.zones.get(z).map(|zone| zone.heaters.as_slice()).unwrap_or_default();
+        let times = |i: &usize| {
+            let kw = greatest_kw(parts.machines.get(*i)?)?;
+            let cools = parts.machines.get(*i)?.cooling.is_some();
+            Some((kw, kw / served_kw(parts, design, *i, |zone| made_for_kw(zone, cools))))
+        };
+        heaters.iter().filter_map(times).collect()
     };
-    let options: Vec<Vec<f64>> =
-        parts.designs.iter().filter_map(|d| Some(outputs(&d.zones.get(z)?.heaters))).collect();
-    let options: Vec<&Vec<f64>> = options.iter().filter(|outputs| !outputs.is_empty()).collect();
-    let strongest = options.iter().flat_map(|o| o.iter().copied().max_by(f64::total_cmp));
-    let least_strongest = strongest.min_by(f64::total_cmp)? / load_kw;
-    let most_together = options.iter().map(|o| o.iter().sum::<f64>()).max_by(f64::total_cmp)? / load_kw;
+    let options: Vec<Vec<(f64, f64)>> = parts.designs.iter().map(outputs).filter(|o| !o.is_empty()).collect();
+    let strongest = options.iter().flat_map(|o| o.iter().map(|(_, times)| *times).max_by(f64::total_cmp));
+    let least_strongest = strongest.min_by(f64::total_cmp)?;
+    let together = options.iter().map(|o| o.iter().map(|(kw, _)| kw).sum::<f64>());
+    let most_together = together.max_by(f64::total_cmp)? / load_kw;
     if least_strongest > STRONGEST {
         Some(least_strongest)
     } else {
         (most_together < ALL_TOGETHER).then_some(most_together)
     }
+}
+
+/// The sum over the zones that an option has a machine heat.
+fn served_kw(parts: &Parts, design: &OptionDesign, machine: usize, kw: impl Fn(&Zone) -> f64) -> f64 {
+    let zones = design.zones.iter().zip(&parts.zones);
+    zones.filter(|(design, _)| design.heaters.contains(&machine)).map(|(_, zone)| kw(zone)).sum()
+}
+
+/// What a zone's machine is chosen for: its heating, or its cooling where that is more.
+fn made_for_kw(zone: &Zone, cools: bool) -> f64 {
+    let heating_kw = zone.design_load_kw();
+    let need = zone.cooling.filter(|_| cools);
+    let cooling_kw = need.map_or(f64::INFINITY, |need| {
+        need.loss_kw_k * (need.design_temperature_c - need.balance_temperature_c)
+    });
+    let cooling_kw = cooling_kw.min(COOLING_COUNTS * heating_kw);
+    if cools { heating_kw.max(cooling_kw) } else { heating_kw }
 }
 
 /// A load of which every option leaves a good part, each by machines of its own.
@@ -186,7 +214,11 @@ fn load_that_none_carries(parts: &Parts, carried: &[Option<f64>], z: usize) -> O
     Some(Disproportion::LoadThatNoneCarries { zone, load_kw, share })
 }
 
-fn large(machine: &Machine, load_kw: f64) -> Option<Disproportion> {
+/// A burner that is far too large for all that any option gives it to heat.
+fn large(parts: &Parts, i: usize) -> Option<Disproportion> {
+    let machine = parts.machines.get(i)?;
+    let served = parts.designs.iter().map(|design| served_kw(parts, design, i, Zone::design_load_kw));
+    let load_kw = served.max_by(f64::total_cmp).filter(|kw| *kw > 0.0)?;
     let times = greatest_kw(machine).filter(|_| machine.burns())? / load_kw;
     (times > TIMES_DESIGN_LOAD)
         .then(|| Disproportion::LargeForTheLoad { machine: machine.name.clone(), times })

@@ -64,6 +64,21 @@ pub(super) fn upside_down(degree: Degree, at: NaiveDateTime, days: usize) -> Str
     )
 }
 
+pub(super) fn thrown_back(
+    degree: Degree,
+    (at, until): (NaiveDateTime, NaiveDateTime),
+    times: usize,
+) -> String {
+    format!(
+        "from {} to {} the temperature comes down to 0 {} {} and is thrown back there, where it would go on smoothly \
+         below it: were minus signs lost? Take the file again from its source; hours of frost would count as mild ones",
+        hour(at),
+        hour(until),
+        symbol(degree),
+        count(times, "time"),
+    )
+}
+
 pub(super) fn bins_of_no_year(hours: f64) -> String {
     format!(
         "its bins hold {} hours, not the 8,760 of a year: are they of a season, or are bins missing? All energy and cost \

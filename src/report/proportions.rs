@@ -11,7 +11,8 @@ pub fn disproportion(found: &Disproportion, measure: Measure) -> String {
     let degrees = |celsius: &f64| measure.temperature_words(*celsius);
     match found {
         Disproportion::LargeForTheLoad { machine, times } => format!(
-            "PLEASE CHECK {machine}: it gives {} times the design load of the whole house.",
+            "PLEASE CHECK {machine}: it gives {} times the design load of all that it heats. Is a digit of its input or of \
+             that load wrong, or the unit of one (Btu/h, kBtu/h, W or kW)?",
             grouped(*times, 1)
         ),
         Disproportion::SmallForTheLoad { machine, zone, share } => format!(
@@ -21,7 +22,7 @@ pub fn disproportion(found: &Disproportion, measure: Measure) -> String {
         ),
         Disproportion::LoadOfOtherMachines { zone, load_kw, times } => format!(
             "PLEASE CHECK design_load of {zone}: {}, but in every option {} {} times that. Is the load right, with its \
-             unit (Btu/h, kBtu/h or kW), or the machines?",
+             unit (Btu/h, kBtu/h, W or kW), or the machines?",
             heat(*load_kw, measure),
             if *times > 1.0 { "some machine there gives" } else { "all machines there together give only" },
             grouped(*times, if *times > 1.0 { 0 } else { 2 })

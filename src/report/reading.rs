@@ -50,7 +50,8 @@ pub fn remark(remark: &Remark, measure: Measure) -> String {
         | Remark::OffsetsDiffer { .. }
         | Remark::OffsetsNotUtc { .. } => of_clock(remark),
         Remark::ClockUnsaid => "Weather: the file does not say its clock; its hours were taken as local \
-                                standard time (else give site.weather_clock = \"utc\")."
+                                standard time (else give site.weather_clock = \"utc\"). Lines # latitude, \
+                                # longitude and # utc_offset_h at its top let them be held against the sun."
             .into(),
         Remark::EndOfHour => {
             "Weather: the file's times run to 24:00, so each was taken as the end of its hour.".into()

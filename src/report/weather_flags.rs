@@ -5,7 +5,7 @@
 use super::figures::{Measure, grouped};
 use super::flag_hours::{
     bins_of_no_year, count, day, drop_out, filled_rows, floor_at_zero, hour, hour_of_day, kelvin_words,
-    stretch_of_other_unit, stuck, stuck_daily, stuck_often, symbol, upside_down,
+    stretch_of_other_unit, stuck, stuck_daily, stuck_often, symbol, thrown_back, upside_down,
 };
 use crate::units::celsius_to_fahrenheit;
 use crate::weather::labels::Labels;
@@ -73,6 +73,7 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
         Flag::StuckOften { at, times, hours } => stuck_often(*at, *times, *hours),
         Flag::StuckDaily { hour, hours, days } => stuck_daily(*hour, *hours, *days),
         Flag::UpsideDown { degree, at, days } => upside_down(*degree, *at, *days),
+        Flag::ThrownBack { degree, at, until, times } => thrown_back(*degree, (*at, *until), *times),
         Flag::FloorAtZero { degree, at, visits, months } => floor_at_zero(*degree, *at, *visits, *months),
         Flag::StretchOfOtherUnit { at, hours, looks_like, jump_k, at_edge } => {
             stretch_of_other_unit((*at, *hours), *looks_like, *jump_k, *at_edge)

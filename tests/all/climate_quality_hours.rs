@@ -83,6 +83,47 @@ fn days_without_their_signs_are_upside_down() {
     }
 }
 
+/// Two weeks of frosty nights between days above 0 °C, their signs lost.
+#[test]
+fn nights_without_their_signs_are_thrown_back() {
+    // By the year's own hours: in the first fortnight of which 12 days and more have frost and each of those a thaw.
+    let fortnight = |hours: &[f64]| {
+        let days: Vec<&[f64]> = hours.chunks_exact(24).collect();
+        let both = |day: &&[f64]| day.iter().any(|c| *c < -0.5) && day.iter().any(|c| *c > 0.0);
+        let first = days.windows(14).position(|days| days.iter().filter(|day| both(day)).count() >= 12)?;
+        Some(first * 24..(first + 14) * 24)
+    };
+    let mut found = (0, 0);
+    for year in years().into_iter().chain(actual_years()) {
+        let Some(range) = fortnight(&year.columns.dry_bulb_c) else { continue };
+        let flags = flags(&signs_lost(&year, Degree::Celsius, range.clone()));
+        let told = flags.iter().any(|flag| {
+            matches!(
+                flag,
+                Flag::ThrownBack { degree: Degree::Celsius, times: 4.., .. } | Flag::UpsideDown { .. }
+            )
+        });
+        found = (found.0 + usize::from(told), found.1 + 1);
+    }
+    // A snapshot: all of the years at hand that have such a fortnight.
+    assert_eq!(found, (22, 22));
+}
+
+/// In no year at hand, in tenths or whole degrees, and with any of these degrees (K) taken for zero.
+#[test]
+fn no_year_is_thrown_back_at_any_degree() {
+    let whole_f = |c: f64| fahrenheit_to_celsius(celsius_to_fahrenheit(c).round());
+    for year in years().into_iter().chain(actual_years()) {
+        for round in [&(|c: f64| c) as &dyn Fn(f64) -> f64, &f64::round, &whole_f] {
+            for zero in [-10.0, -4.0, 0.0, 8.0, 10.0, 12.0] {
+                let moved = changed(&year, |hours| hours.iter_mut().for_each(|c| *c = round(*c) - zero));
+                let told = flags(&moved).into_iter().find(|flag| matches!(flag, Flag::ThrownBack { .. }));
+                assert_eq!(told, None, "{} {} {zero}", year.place, year.calendar_year());
+            }
+        }
+    }
+}
+
 /// The first and the last week of the year. In Northway's winter both units meet, and so they do in Chicago's first
 /// week.
 #[test]
@@ -204,6 +245,20 @@ fn a_clock_two_hours_off_is_told_where_the_place_is_known() {
                 .any(|flag| matches!(flag, Flag::HourOfDay { by: Cycle::Morning | Cycle::Temperature, .. }));
             assert!(told, "{} {} {by}: {found:?}", year.place, year.calendar_year());
         }
+    }
+}
+
+/// Three hours early, where the file says nothing of its place; not two, which some place far east in its zone has.
+#[test]
+fn a_clock_three_hours_early_is_told_without_a_place() {
+    for year in actual_years().into_iter().chain(years().into_iter().map(without_sun)) {
+        let nowhere = OutdoorYear { latitude: None, longitude: None, utc_offset_h: None, ..year };
+        assert_eq!(flags(&nowhere), [], "{} {}", nowhere.place, nowhere.calendar_year());
+        let mut early = nowhere.clone();
+        early.columns.dry_bulb_c = nowhere.columns.dry_bulb_c.clone().rotated(3);
+        let found = flags(&early);
+        let told = found.iter().any(|flag| matches!(flag, Flag::HourOfDay { .. }));
+        assert!(told, "{} {}: {found:?}", nowhere.place, nowhere.calendar_year());
     }
 }
 

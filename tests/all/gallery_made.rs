@@ -173,10 +173,19 @@ fn what_is_lost_on_the_way() -> Vec<Case> {
     ]
 }
 
-/// A week of another unit at either edge of the year, and one in kelvin.
+/// A week of another unit at either edge of the year, one in kelvin, nights without signs, an early clock.
 fn what_is_a_week_long() -> Vec<Case> {
+    let hours = chicago();
+    let golden = places::open("co-golden").unwrap().columns.dry_bulb_c.to_vec();
     let week = |h: usize, from: usize| (from..from + 168).contains(&h);
     vec![
+        case("clock_three_hours_early", dated(2023, |h, _| Some(hours[(h + 3) % 8760])), &[]),
+        // Golden's nights from 4 January on, between days above 0 °C.
+        case(
+            "signs_lost_in_nights",
+            dated(2023, |h, _| Some(if week(h, 72) || week(h, 240) { golden[h].abs() } else { golden[h] })),
+            &[],
+        ),
         case(
             "first_week_in_fahrenheit",
             dated(2023, |h, c| Some(if week(h, 0) { celsius_to_fahrenheit(c) } else { c })),

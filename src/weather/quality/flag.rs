@@ -67,6 +67,17 @@ pub enum Flag {
         /// How many there are.
         days: usize,
     },
+    /// The temperature is thrown back at 0 where it would go on smoothly below, as when minus signs were lost.
+    ThrownBack {
+        /// The unit whose zero it is.
+        degree: Degree,
+        /// The first hour that would be below.
+        at: NaiveDateTime,
+        /// The end of the last.
+        until: NaiveDateTime,
+        /// How often it would go below.
+        times: usize,
+    },
     /// Some days look like another unit than the rest: they jump at both ends, and would not in that unit.
     StretchOfOtherUnit {
         /// Their first hour.

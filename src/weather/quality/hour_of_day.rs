@@ -15,9 +15,12 @@ const FROM_NOON: f64 = 0.6;
 /// years, Miami's, seven actual ones of Illinois and Northway and 22 in France. Shores with a sea breeze come
 /// earlier (from memory); an hour's error therefore passes where the file has no sun.
 const SOLAR: RangeInclusive<f64> = 12.5..=16.6;
-/// The same by the clock where no longitude is known: standard time runs from 0.5 h behind the sun to 2.0 ahead
-/// (western Alaska).
-const CLOCK: RangeInclusive<f64> = 12.0..=18.6;
+/// Standard time runs from 0.5 h behind the sun to 2.0 ahead (western Alaska), hours: where no longitude is known.
+const AHEAD: (f64, f64) = (-0.5, 2.0);
+/// Where no latitude is known. In all those years it puts the morning's warming from −0.28 (Northway) to 1.11 hours
+/// (Chicago 2017) after sunrise. Where no longitude is known either, all 33 of them lie outside once they are moved by
+/// three hours towards early, 26 towards late; by two hours 6 and none.
+const MIDDLE_LATITUDE: f64 = 40.0;
 /// The mean day's cosine, K either way, under which no hour is warmest; the least of those years is 2.5 (Miami).
 const LEAST_CYCLE: f64 = 1.0;
 
@@ -40,18 +43,27 @@ pub(super) fn odd(year: &OutdoorYear) -> Option<Flag> {
         let usual = (noon - FROM_NOON, noon + FROM_NOON);
         return ((hour - noon).abs() > FROM_NOON).then_some(Flag::HourOfDay { hour, usual, by: Cycle::Sun });
     }
-    let hour = warmest(&year.columns.dry_bulb_c)?;
-    let (range, ahead) = ahead.map_or((CLOCK, 0.0), |ahead| (SOLAR, ahead));
-    let usual = (range.start() + ahead, range.end() + ahead);
+    let hours = &year.columns.dry_bulb_c;
+    let hour = warmest(hours)?;
+    let ahead = ahead.map_or(AHEAD, |ahead| (ahead, ahead));
+    let within = |range: RangeInclusive<f64>| (range.start() + ahead.0, range.end() + ahead.1);
+    let usual = within(SOLAR);
     if !(usual.0..=usual.1).contains(&hour) {
         return Some(Flag::HourOfDay { hour, usual, by: Cycle::Temperature });
     }
-    let ahead = year.longitude.and(year.utc_offset_h).map(|_| ahead)?;
-    let after = warming(&year.columns.dry_bulb_c, year.latitude?, ahead)?;
-    let at = |after: f64| EQUINOX + ahead + after;
-    let usual = (at(*AFTER_SUNRISE.start()), at(*AFTER_SUNRISE.end()));
-    let odd = !AFTER_SUNRISE.contains(&after);
-    odd.then_some(Flag::HourOfDay { hour: at(after), usual, by: Cycle::Morning })
+    let latitude = year.latitude.unwrap_or_else(|| MIDDLE_LATITUDE.copysign(summer_of_the_north(hours)));
+    let middle = EQUINOX + (ahead.0 + ahead.1) / 2.0;
+    let hour = middle + warming(hours, latitude, middle - EQUINOX)?;
+    let (from, to) = within(AFTER_SUNRISE);
+    let usual = (EQUINOX + from, EQUINOX + to);
+    let odd = !(usual.0..=usual.1).contains(&hour);
+    odd.then_some(Flag::HourOfDay { hour, usual, by: Cycle::Morning })
+}
+
+/// How much warmer April to September is than the whole year, K.
+fn summer_of_the_north(hours: &[f64]) -> f64 {
+    let mean = |hours: &[f64]| hours.iter().sum::<f64>() / hours.len().max(1) as f64;
+    hours.get(90 * 24..273 * 24).map_or(0.0, mean) - mean(hours)
 }
 
 /// How long after sunrise the mean warming reaches half of its greatest, hours, if standard time is so much ahead of the

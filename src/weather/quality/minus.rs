@@ -3,7 +3,7 @@
 //!
 //! Must never know what a file says of its unit: the zero of both is tried. Start at [`lost`].
 
-use super::{Degree, Flag, Times};
+use super::{Degree, Flag, Times, folded};
 use crate::units::fahrenheit_to_celsius;
 use chrono::Datelike;
 use std::ops::Range;
@@ -30,7 +30,7 @@ const DAYS: usize = 4;
 /// of 4 to 31 days with a day of frost or more 56 % are found by this; those that are not have frost by night alone.
 const AGAINST: f64 = -0.5;
 
-/// The year, else the first month, that has a floor at zero; else days that are upside down.
+/// The year, else the first month, that has a floor at zero; else days that are upside down or thrown back.
 pub(super) fn lost(hours: &[f64], times: Times) -> Option<Flag> {
     let zeros = [(Degree::Celsius, 0.0), (Degree::Fahrenheit, fahrenheit_to_celsius(0.0))];
     let whole = |(degree, zero_c): (Degree, f64)| {
@@ -48,7 +48,7 @@ pub(super) fn lost(hours: &[f64], times: Times) -> Option<Flag> {
         Some(Flag::FloorAtZero { degree, at: times.hour(first), visits, months: Some(floors.len()) })
     };
     let floor = zeros.into_iter().find_map(whole).or_else(|| zeros.into_iter().find_map(some_months));
-    floor.or_else(|| upside_down(hours, times, zeros))
+    floor.or_else(|| upside_down(hours, times, zeros)).or_else(|| folded::thrown_back(hours, times, zeros))
 }
 
 /// Days without an hour below a zero that are warmest when the days of the year are coldest.

@@ -5,6 +5,7 @@
 
 mod flag;
 mod sensor;
+mod folded;
 mod minus;
 mod stretch;
 mod rows;
@@ -64,7 +65,8 @@ pub fn flags_in(year: &OutdoorYear, zone: Option<Tz>) -> Vec<Flag> {
     let even = smoothed.is_none() && !jumpy;
     let stretch = if jumpy { None } else { stretch::other_unit(hours, times) };
     // A night and a day in two units look upside down too.
-    let explained = |flag: &Flag| stretch.is_some() && matches!(flag, Flag::UpsideDown { .. });
+    let by_days = |flag: &Flag| matches!(flag, Flag::UpsideDown { .. } | Flag::ThrownBack { .. });
+    let explained = |flag: &Flag| stretch.is_some() && by_days(flag);
     let signs = even.then(|| minus::lost(hours, times)).flatten().filter(|flag| !explained(flag));
     let line = |flag: &Flag| matches!(flag, Flag::FilledRows { by: Filling::Line, .. });
     let rows = rows::filled(hours).filter(|flag| !(jumpy && line(flag)));
