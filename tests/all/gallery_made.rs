@@ -176,7 +176,7 @@ fn what_is_lost_on_the_way() -> Vec<Case> {
 /// A week of another unit at either edge of the year, one in kelvin, nights without signs, an early clock.
 fn what_is_a_week_long() -> Vec<Case> {
     let hours = chicago();
-    let golden = places::open("co-golden").unwrap().columns.dry_bulb_c.to_vec();
+    let golden = winterledger::weather::places::open("co-golden").unwrap().columns.dry_bulb_c.to_vec();
     let week = |h: usize, from: usize| (from..from + 168).contains(&h);
     vec![
         case("clock_three_hours_early", dated(2023, |h, _| Some(hours[(h + 3) % 8760])), &[]),
