@@ -97,6 +97,9 @@ impl Fuel {
     /// let propane = fuels.get(fuels.find("propane").unwrap()).unwrap();
     /// assert_eq!(propane.units_in("gal"), Some(1.0));
     /// assert_eq!(propane.units_in("cord"), None);
+    /// let pellets = fuels.get(fuels.find("pellets").unwrap()).unwrap();
+    /// // A short ton has 907.18474 kg.
+    /// assert!((pellets.units_in("t").unwrap() - 1000.0 / 907.18474).abs() < 1e-9);
     /// ```
     pub fn units_in(&self, unit: &str) -> Option<f64> {
         let (own, unit) = (self.selling_unit.as_str(), unit.trim());
@@ -117,6 +120,9 @@ impl Fuel {
     pub fn unit_help(&self, unit: &str) -> String {
         let likeness = |known: &&str| strsim::jaro_winkler(&unit.to_lowercase(), &known.to_lowercase());
         let known = UNITS.into_iter().filter(|known| self.units_in(known).is_some());
+        if self.id == "cord_wood" && (kilograms(unit).is_some() || unit == "ton") {
+            return WOOD_BY_WEIGHT.into();
+        }
         let near = known.max_by(|a, b| likeness(a).total_cmp(&likeness(b)));
         match near.filter(|near| likeness(near) >= ALIKE) {
             Some(near) => format!("Did you mean {near}?"),
@@ -141,6 +147,10 @@ impl Fuel {
     }
 }
 
+/// Wood and its residuals, dry: 17.48 MMBtu a short ton (40 CFR 98 Table C-1); of wood that is a fifth water so much
+/// less, 13.98. How wet it is nobody says with the price.
+const WOOD_BY_WEIGHT: &str = "Of a weight, how wet the wood is decides. Give it by the cord, or by the MMBtu: a \
+                              short ton has 17.48 of them dry and 13.98 with 20 % water (a tonne 1.1023 times that)";
 /// Units that may have been meant.
 const UNITS: [&str; 11] =
     ["kWh", "MWh", "MMBtu", "therm", "gal", "L", "kg", "tonne", "short ton", "lb", "cord"];
@@ -160,7 +170,7 @@ fn gallons(unit: &str) -> Option<f64> {
 fn kilograms(unit: &str) -> Option<f64> {
     match unit {
         "kg" => Some(1.0),
-        "tonne" => Some(1000.0),
+        "tonne" | "t" => Some(1000.0),
         "short ton" => Some(KILOGRAMS_PER_SHORT_TON),
         "lb" => Some(KILOGRAMS_PER_SHORT_TON / 2000.0),
         _ => None,

@@ -164,6 +164,11 @@ fn is_of_label(known: &str, typed: &str) -> bool {
 }
 
 fn meant(near: &str, typed: &str) -> String {
+    if near == "panel_spare" && typed.starts_with("panel") {
+        return "did you mean panel_spare? It takes what the panel can still carry beside all that is on it, not \
+                its size"
+            .into();
+    }
     if !is_of_label(near, typed) || typed.ends_with('2') {
         return format!("did you mean {near}?");
     }

@@ -217,7 +217,7 @@ fn power_remark(c: &Comparison, surge: bool, measure: Measure) -> String {
     }
     if c.options.iter().any(|o| unknown_start(c, o)) {
         sentences.push(
-            "What a compressor that turns down draws as it starts is not known here: ask its maker.".into(),
+            "What a compressor of two speeds, or one that turns down, draws as it starts hangs on how it is started, which no label tells: ask its maker.".into(),
         );
     }
     sentences.extend(derating(c, measure));

@@ -149,20 +149,27 @@ pub fn sizes(candidates: &CandidateSizes, currency: &str, measure: Measure) -> T
             Column::numbers("6-inch runs", "six_inch_runs"),
         ],
         rows: candidates.rows.iter().map(|row| size_row(row, currency, measure)).collect(),
-        remark: Some(size_remark(measure)),
+        remark: Some(size_remark(candidates, measure)),
     }
 }
 
-fn size_remark(measure: Measure) -> String {
+fn size_remark(candidates: &CandidateSizes, measure: Measure) -> String {
     let air = measure.pick(
         "400 cfm a ton (12,000 Btu/h), about 100 cfm a 6-inch round run of smooth pipe (75 to 80 of flex), a filter \
          grille for 300 ft/min or less",
         "54 L/s a kW, about 47 L/s a 6-inch (15 cm) round run of smooth pipe (35 to 38 of flex), a filter grille for \
          1.5 m/s or less",
     );
+    let off = match candidates.rows.iter().any(|row| row.share_of_design == 0.0) {
+        true => "Off: locked out, or at its cut-out, at the design temperature. ",
+        false => "",
+    };
+    let open = match candidates.rows.iter().any(|row| row.yearly_cost_range.is_some()) {
+        true => "From and to: what a nameplate leaves open of the cost. ",
+        false => "",
+    };
     format!(
-        "Off: locked out, or at its cut-out, at the design temperature. From and to: what a nameplate leaves open of \
-         the cost. Hours cycling: hours in which it gave less than its least output and had to stop and start. Common \
+        "{off}{open}Hours cycling: hours in which it gave less than its least output and had to stop and start. Common \
          practice for air, where the job gives none: {air}. See whether ducts and grille that are there carry it. \
          Floor area says nothing of the heat that a room needs: the load calculation does."
     )

@@ -392,7 +392,8 @@ fn a_lock_out_is_named_in_the_working() {
         let moment = Moment::Outdoor(fahrenheit_to_celsius(fahrenheit));
         lines(&work_out(&c, two_fuel, 0, moment).unwrap(), &c).join("\n")
     };
-    assert!(at(-5.0).contains("main heat pump is locked out"), "{}", at(-5.0));
+    let words = "main heat pump is locked out: outdoors \u{2212}5.00 °F is colder than its compressor lock-out of 15.00 °F.";
+    assert!(at(-5.0).contains(words), "{}", at(-5.0));
     assert!(!at(30.0).contains("locked out"), "{}", at(30.0));
     assert!(at(30.0).contains("propane furnace has no part of this hour"), "{}", at(30.0));
 }

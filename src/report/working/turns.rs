@@ -3,6 +3,7 @@
 //! Start at [`Words::weighed`].
 
 use super::words::Words;
+use crate::equipment::Presence;
 use crate::report::figures::grouped;
 use crate::simulation::working::{Candidate, Step, Weighed};
 
@@ -76,11 +77,16 @@ impl Words<'_> {
 
     pub(super) fn turn(&self, heater: usize, share: f64, locked_out: bool) -> Vec<String> {
         let name = self.name(heater);
-        if share >= 1.0 {
+        let is_off = self.heaters.get(heater).is_some_and(|h| h.presence != Presence::On || h.interrupted);
+        if share >= 1.0 || (share > 0.0 && is_off) {
             return Vec::new();
         }
         vec![match (share <= 0.0, locked_out) {
-            (true, true) => format!("{name} is locked out: it is colder than its compressor lock-out."),
+            (true, true) => format!(
+                "{name} is locked out: outdoors {} is colder than its compressor lock-out of {}.",
+                self.t(self.outdoor_c),
+                self.lockout_c.map(|t| self.t(t)).unwrap_or_default()
+            ),
             (true, false) if self.cheaper == Some(heater) => format!(
                 "{name} has no part of this hour all the same: neither carries it, and the other one brings more."
             ),

@@ -15,6 +15,8 @@ pub(super) struct Words<'a> {
     pub(super) cooler: Option<&'a MachineFacts>,
     pub(super) outdoor_c: f64,
     pub(super) is_steady: bool,
+    /// Colder than this the control keeps the first heater off, °C.
+    pub(super) lockout_c: Option<f64>,
     /// Places of the heaters that a recovery holds back.
     pub(super) held: &'a [usize],
     /// Of two heaters that take turns by cost, the one that heats for less.
@@ -34,6 +36,9 @@ impl<'a> Words<'a> {
             Step::Weighed(weighed) => Some(usize::from(weighed.second_wins)),
             _ => None,
         });
+        let option = c.options.iter().find(|option| option.design.name == working.option);
+        let zone = c.zones.iter().position(|zone| zone.name == working.zone);
+        let design = option.zip(zone).and_then(|(option, zone)| option.design.zones.get(zone));
         let of_cooler = |step: &&Step| matches!(step, Step::Shared { heater: None, .. });
         Self {
             measure: Measure(c.units),
@@ -42,6 +47,7 @@ impl<'a> Words<'a> {
             heaters: &working.heaters,
             cooler: working.cooler.as_ref(),
             outdoor_c: working.outdoor_c,
+            lockout_c: design.and_then(|design| design.changeover?.compressor_lockout_c),
             is_steady: working.stamp.is_none(),
             held: held.unwrap_or_default(),
             c,
