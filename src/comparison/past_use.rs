@@ -118,7 +118,8 @@ pub(super) fn past_use(
     assumptions: &mut Assumptions,
 ) -> Result<Option<PastUse>, Problems> {
     let Some(section) = &job.past_use else { return Ok(None) };
-    let (fuel, about) = fuel(job, section, beside.fuels).map_err(|problem| vec![problem])?;
+    let (fuel, about) =
+        job.fuel(&section.fuel, "past_use.fuel", beside.fuels).map_err(|problem| vec![problem])?;
     let RunWeather::Year(year) = beside.run else {
         let what = "bills cannot be held against weather that has hours by temperature only";
         let problem = job.problem(&section.fuel.span, "past_use", what);
@@ -153,25 +154,8 @@ pub(super) fn past_use(
     }))
 }
 
-fn fuel<'f>(job: &Job, section: &PastUseSection, fuels: &'f Fuels) -> Result<(FuelId, &'f Fuel), Problem> {
-    let found = fuels.find(&section.fuel).and_then(|id| Some((id, fuels.get(id)?)));
-    found.ok_or_else(|| {
-        let what = format!("there is no fuel '{}'", section.fuel.value);
-        let problem = job.problem(&section.fuel.span, "past_use.fuel", what);
-        let known: Vec<_> = fuels.iter().map(|(_, fuel)| fuel.id.as_str()).collect();
-        let near = crate::fuel::meant_by(&section.fuel)
-            .or_else(|| crate::job::closest(&section.fuel, known.clone()));
-        let help = near.map_or("Name one of these fuels".to_owned(), |near| format!("Did you mean {near}?"));
-        problem.allowed(known.join(", ")).help(help)
-    })
-}
-
 fn kwh(job: &Job, fuel: &Fuel, amount: &Typed<AmountText>, key: &str) -> Result<f64, Problem> {
-    let units = fuel.units_in(&amount.unit).ok_or_else(|| {
-        let what = format!("{} is not sold by the {}", fuel.name, amount.unit);
-        job.problem(&amount.span, key, what).help(fuel.unit_help(&amount.unit))
-    })?;
-    Ok(amount.amount * units * fuel.kwh_per_unit)
+    Ok(amount.amount * job.units_in(fuel, &amount.unit, &amount.span, key)? * fuel.kwh_per_unit)
 }
 
 /// What else takes of the fuel, kWh a day.

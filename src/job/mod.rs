@@ -18,6 +18,7 @@ pub mod past_use;
 pub mod sections;
 pub mod path;
 mod wording;
+mod fuel_words;
 mod limits;
 mod values;
 mod examples;

@@ -6,7 +6,7 @@ use super::moves::{LevelSize, Moves};
 use super::price_year::{FuelPrice, Meter, Prices, Rider, RiderCharge, Spike, YearlyUse};
 use super::rate::{ClockHours, DaysOfWeek, Rate, Tier};
 use crate::calendar::MonthDay;
-use crate::fuel::{Fuel, FuelId, Fuels, meant_by};
+use crate::fuel::{Fuel, FuelId, Fuels};
 use crate::job::{
     AmountText, ClockSpanSection, DaysSection, FuelPriceSection, HeatingRateSection, HoursSection, Job,
     MovesSection, PriceSection, PriceText, RateSection, RiderAmount, Typed,
@@ -26,21 +26,14 @@ pub fn prices(job: &Job, fuels: &Fuels, assumptions: &mut Assumptions) -> Result
     let mut problems = Vec::new();
     let mut list = Vec::new();
     for (id, section) in &job.prices.fuels {
-        match fuels.find(&id.value).and_then(|f| Some((f, fuels.get(f)?))) {
-            Some((fuel, about)) => {
+        match job.fuel(id, format!("prices.{}", id.value), fuels) {
+            Ok((fuel, about)) => {
                 let key = format!("prices.{}", about.id);
                 let mut build = Builder { job, fuel, about, key, assumptions, problems: Vec::new() };
                 list.extend(build.prices(section));
                 problems.extend(build.problems);
             }
-            None => {
-                let known: Vec<_> = fuels.iter().map(|(_, f)| f.id.as_str()).collect();
-                let what = format!("there is no fuel '{}'", id.value);
-                let problem = job.problem(&id.span, format!("prices.{}", id.value), what);
-                let help = meant_by(&id.value).map(|near| format!("Did you mean {near}?"));
-                let help = help.unwrap_or_else(|| "Name one of these fuels".to_owned());
-                problems.push(problem.allowed(known.join(", ")).help(help));
-            }
+            Err(problem) => problems.push(problem),
         }
     }
     if problems.is_empty() { Ok(Prices(list)) } else { Err(problems) }
@@ -219,13 +212,10 @@ impl Builder<'_> {
 
     fn per_kwh(&mut self, price: &Typed<PriceText>) -> f64 {
         let per = price.value.per.as_str();
-        match self.about.units_in(per) {
-            Some(units) => price.value.amount / (units * self.about.kwh_per_unit),
-            None => {
-                let what = format!("{} is not sold by the {per}", self.about.name);
-                let problem = self.job.problem(&price.span, &self.key, what);
-                let allowed = format!("a price for each {}", self.about.selling_unit);
-                self.problems.push(problem.allowed(allowed).help(self.about.unit_help(per)));
+        match self.job.units_in(self.about, per, &price.span, &self.key) {
+            Ok(units) => price.value.amount / (units * self.about.kwh_per_unit),
+            Err(problem) => {
+                self.problems.push(problem);
                 0.0
             }
         }

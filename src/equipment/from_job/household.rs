@@ -46,12 +46,7 @@ pub fn household_machines(
 
 fn fuel_of(job: &Job, name: &str, typed: Option<&Typed<String>>, fuels: &Fuels) -> Result<FuelId, Problem> {
     let Some(typed) = typed else { return Ok(FuelId::ELECTRICITY) };
-    fuels.find(&typed.value).ok_or_else(|| {
-        let known: Vec<_> = fuels.iter().map(|(_, f)| f.id.as_str()).collect();
-        let what = format!("there is no fuel '{}'", typed.value);
-        let problem = job.problem(&typed.span, format!("equipment.{name}.fuel"), what);
-        problem.allowed(known.join(", ")).help("Name one of these fuels")
-    })
+    job.fuel(typed, format!("equipment.{name}.fuel"), fuels).map(|(id, _)| id)
 }
 
 fn water_heater(job: &Job, name: &str, s: &WaterHeaterSection, assumptions: &mut Assumptions) -> WaterHeater {

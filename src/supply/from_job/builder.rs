@@ -5,7 +5,7 @@
 
 use crate::fuel::Fuel;
 use crate::job::{AmountText, Job, PriceText, SupplySection, Typed};
-use crate::problem::{Problem, Problems};
+use crate::problem::Problems;
 use crate::sources::{Assumptions, Source};
 use crate::supply::tank::Tank;
 
@@ -66,13 +66,8 @@ impl<'a, 'b> Builder<'a, 'b> {
     }
 
     pub(super) fn units(&mut self, unit: &str, span: &std::ops::Range<usize>, key: &str) -> Option<f64> {
-        let units = self.fuel.units_in(unit);
-        if units.is_none() {
-            let what = format!("{} is not sold by the {unit}", self.fuel.name);
-            let problem: Problem = self.job.problem(span, self.key(key), what);
-            self.problems.push(problem.help(self.fuel.unit_help(unit)));
-        }
-        units
+        let units = self.job.units_in(self.fuel, unit, span, self.key(key));
+        units.map_err(|problem| self.problems.push(problem)).ok()
     }
 
     /// A level, typed or assumed, must lie between what cannot be used and what is filled in.
