@@ -103,6 +103,19 @@ pub enum Note {
         /// Hours of the year, the most of any option.
         hours: usize,
     },
+    /// A machine's map ends well above its cut-out; its output in between is a guess.
+    Guessed {
+        /// The machine's name.
+        machine: String,
+        /// The temperature of its coldest row, °C.
+        coldest_row_c: f64,
+        /// Colder than this it is a guess, °C.
+        below_c: f64,
+        /// The cut-out, °C.
+        cut_out_c: f64,
+        /// The coldest of design temperatures, hours and the low to plan for, where that is colder than `below_c`, °C.
+        night_c: Option<f64>,
+    },
     /// Something that hardly goes together.
     Mismatch(Mismatch),
     /// Something seldom so, or not counted.
@@ -203,6 +216,7 @@ impl Note {
             | Self::ClockUnknown
             | Self::BinsOnly
             | Self::NoDataBelow { .. }
+            | Self::Guessed { .. }
             | Self::CutOut { .. }
             | Self::BetterLockout(_)
             | Self::EconomicBalance { .. }

@@ -9,6 +9,8 @@ use super::run_weather::RunWeather;
 use super::site::PLANNED_YEARS;
 use super::{Parts, efficiency, labels, mismatch, plausible, proportion, row_slip, slip, tenfold};
 use crate::coldnight::strips::Panel;
+use crate::equipment::Machine;
+use crate::equipment::machine::Heating;
 use crate::fuel::FuelId;
 use crate::job::Job;
 use crate::prices::FuelPrice;
@@ -17,6 +19,7 @@ use crate::supply::Store;
 use crate::supply::contract::PricePlan;
 use crate::supply::tank::Placement;
 use crate::units::fahrenheit_to_celsius;
+use crate::weather::statistics::coldest_hour;
 use crate::weather::{OutdoorYear, YearKind, quality};
 
 /// So many suspicions of winters that are not run are told; more would say nothing new.
@@ -24,6 +27,47 @@ const MOST_OF_OTHER_WINTERS: usize = 5;
 
 /// The fuel that clouds in the cold.
 const CLOUDS: &str = "oil_no_2";
+
+/// That a machine runs where its map has ended.
+fn guessed(machine: &Machine, heating: &Heating, parts: &Parts, weather: &RunWeather) -> Option<Note> {
+    let (below_c, cut_out_c) = heating.guessed_between()?;
+    let outdoors = match weather {
+        RunWeather::Year(year) => coldest_hour(&year.columns.dry_bulb_c).map(|hour| hour.temperature_c),
+        RunWeather::Bins(bins) => bins.bins.iter().map(|bin| bin.temperature_c).reduce(f64::min),
+    };
+    let designs = parts.zones.iter().map(|zone| zone.design_temperature_c);
+    let coldest_c = designs.chain(outdoors).chain(parts.site.extreme_low_c).fold(f64::INFINITY, f64::min);
+    // A ground loop's machine does not go by the outdoors.
+    let night_c = Some(coldest_c).filter(|t| machine.ground.is_none() && *t < below_c);
+    let coldest_row_c = heating.map.coldest_c();
+    Some(Note::Guessed { machine: machine.name.clone(), coldest_row_c, below_c, cut_out_c, night_c })
+}
+
+/// How long each machine is off, and why, or runs where its map has ended.
+fn when_off(parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Vec<Note> {
+    let mut notes = Vec::new();
+    for (i, machine) in parts.machines.iter().enumerate() {
+        let Some(heating) = &machine.heating else { continue };
+        let zones = options.iter().flat_map(|o| o.design.zones.iter().zip(&o.zones));
+        let places = zones.flat_map(|(d, z)| d.heaters.iter().zip(&z.off)).filter(|(h, _)| **h == i);
+        let (no_data, cut_out, hours) = places.fold((0, 0, 0), |(n, c, i), (_, off)| {
+            (n.max(off.no_data), c.max(off.cut_out), i.max(off.interrupted))
+        });
+        let name = machine.name.clone();
+        notes.extend(guessed(machine, heating, parts, weather));
+        if hours > 0 {
+            notes.push(Note::Price(PriceNote::Interrupted { machine: name.clone(), hours }));
+        }
+        if no_data > 0 {
+            let below_c = heating.no_data_below_c();
+            notes.push(Note::NoDataBelow { machine: name.clone(), below_c, hours: no_data });
+        }
+        if let (Some(at_c), true) = (heating.cut_out_c, cut_out > 0) {
+            notes.push(Note::CutOut { machine: name, at_c, hours: cut_out });
+        }
+    }
+    notes
+}
 
 /// Every note of a comparison but those on reading its weather.
 pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Vec<Note> {
@@ -37,25 +81,7 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
         }
     }
     notes.extend(extremes(job, parts, weather));
-    for (i, machine) in parts.machines.iter().enumerate() {
-        let Some(heating) = &machine.heating else { continue };
-        let zones = options.iter().flat_map(|o| o.design.zones.iter().zip(&o.zones));
-        let places = zones.flat_map(|(d, z)| d.heaters.iter().zip(&z.off)).filter(|(h, _)| **h == i);
-        let (no_data, cut_out, hours) = places.fold((0, 0, 0), |(n, c, i), (_, off)| {
-            (n.max(off.no_data), c.max(off.cut_out), i.max(off.interrupted))
-        });
-        let name = machine.name.clone();
-        if hours > 0 {
-            notes.push(Note::Price(PriceNote::Interrupted { machine: name.clone(), hours }));
-        }
-        if no_data > 0 {
-            let below_c = heating.no_data_below_c();
-            notes.push(Note::NoDataBelow { machine: name.clone(), below_c, hours: no_data });
-        }
-        if let (Some(at_c), true) = (heating.cut_out_c, cut_out > 0) {
-            notes.push(Note::CutOut { machine: name, at_c, hours: cut_out });
-        }
-    }
+    notes.extend(when_off(parts, weather, options));
     let remarks = plausible::remarks(job, &parts.prices, &parts.fuels, &parts.machines);
     let helpless = plausible::defrosts_without_help(job, &parts.designs, &parts.machines);
     let beyond = plausible::tempered_beyond_the_bank(&parts.designs, &parts.machines);

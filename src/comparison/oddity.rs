@@ -15,15 +15,6 @@ pub enum Oddity {
         /// The names of the options in which that is so.
         options: Vec<String>,
     },
-    /// A machine's map ends well above its cut-out; the last output is held in between.
-    HeldBelow {
-        /// The machine's name.
-        machine: String,
-        /// Colder than this there is no data, °C.
-        below_c: f64,
-        /// The cut-out, °C.
-        cut_out_c: f64,
-    },
     /// A price far from what the fuel ordinarily costs.
     OddPrice {
         /// The fuel's name.
@@ -83,7 +74,7 @@ impl Oddity {
             | Self::OddMap { .. }
             | Self::TemperedBeyondBank { .. }
             | Self::NoFurnaceToTemper { .. } => true,
-            Self::DefrostHeatNotCounted | Self::HeldBelow { .. } => false,
+            Self::DefrostHeatNotCounted => false,
         }
     }
 }

@@ -42,7 +42,6 @@ pub(super) fn remarks(job: &Job, prices: &Prices, fuels: &Fuels, machines: &[Mac
     notes.extend(large_fees(job, prices, fuels));
     notes.extend(odd_load(job));
     notes.extend(machines.iter().filter_map(odd_map));
-    notes.extend(machines.iter().filter_map(held_below));
     notes
 }
 
@@ -160,12 +159,4 @@ pub(super) fn tempered_beyond_the_bank(designs: &[OptionDesign], machines: &[Mac
         }
     }
     found
-}
-
-/// A cut-out below what the map reaches holds the last output down to it: a guess that must be told.
-fn held_below(machine: &Machine) -> Option<Oddity> {
-    let heating = machine.heating.as_ref()?;
-    let reach_c = heating.map.coldest_c() - crate::equipment::machine::EXTRAPOLATION_K;
-    let cut_out_c = heating.cut_out_c.filter(|t| heating.map.rows().len() > 1 && *t < reach_c)?;
-    Some(Oddity::HeldBelow { machine: machine.name.clone(), below_c: reach_c, cut_out_c })
 }

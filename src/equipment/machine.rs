@@ -228,10 +228,19 @@ impl Heating {
         if told_by_cut_out { f64::NEG_INFINITY } else { reach - 1e-9 }
     }
 
-    /// Capacity and draw at `outdoor_c`, whether or not the machine is on there.
+    /// Capacity and draw at `outdoor_c`, whether or not the machine is on there: colder than its map on the
+    /// line of its coldest rows, from [`EXTRAPOLATION_K`] on neither more nor more cheaply than there.
     pub fn row_at(&self, outdoor_c: f64) -> MapRow {
         let reach = self.map.coldest_c() - EXTRAPOLATION_K;
-        self.map.line_at(outdoor_c.clamp(reach, self.map.warmest_c()))
+        let row = self.map.line_at(outdoor_c.min(self.map.warmest_c()));
+        if outdoor_c < reach { row.no_better_than(&self.map.line_at(reach)) } else { row }
+    }
+
+    /// Where it is on by its cut-out alone, its map having ended: below which temperature, and from which, °C.
+    pub fn guessed_between(&self) -> Option<(f64, f64)> {
+        let reach = self.map.coldest_c() - EXTRAPOLATION_K;
+        let cut_out_c = self.cut_out_c.filter(|t| self.map.rows().len() > 1 && *t < reach)?;
+        Some((reach, cut_out_c))
     }
 
     /// What it can do in an hour at `outdoor_c` when it is on, its pilot lit.

@@ -24,6 +24,13 @@ impl Point {
     fn times(self, capacity: f64, power: f64) -> Self {
         Self { capacity_kw: self.capacity_kw * capacity, power_kw: self.power_kw * power }
     }
+
+    /// The point with no more capacity than `other` and no better a COP.
+    fn no_better_than(self, other: Self) -> Self {
+        let capacity_kw = self.capacity_kw.min(other.capacity_kw);
+        let at_its_cop = if other.capacity_kw > 0.0 { other.power_kw / other.capacity_kw } else { 0.0 };
+        Self { capacity_kw, power_kw: self.power_kw.max(capacity_kw * at_its_cop) }
+    }
 }
 
 /// What a machine gives at one outdoor temperature: least, rated and greatest output.
@@ -61,6 +68,17 @@ impl MapRow {
             least: self.least.times(capacity, power),
             rated: self.rated.times(capacity, power),
             greatest: self.greatest.times(capacity, power),
+        }
+    }
+
+    /// The row with no more capacity than `other`, level by level, and no better a COP.
+    #[must_use]
+    pub fn no_better_than(self, other: &Self) -> Self {
+        Self {
+            outdoor_c: self.outdoor_c,
+            least: self.least.no_better_than(other.least),
+            rated: self.rated.no_better_than(other.rated),
+            greatest: self.greatest.no_better_than(other.greatest),
         }
     }
 

@@ -23,12 +23,6 @@ pub fn oddity(found: &Oddity, measure: Measure) -> String {
                 options.join(", ")
             )
         }
-        Oddity::HeldBelow { machine, below_c, cut_out_c } => format!(
-            "{machine}: no data below {}; its output there is held down to its cut-out of {}, which is a \
-             guess. Give a colder row.",
-            degrees(below_c),
-            degrees(cut_out_c)
-        ),
         Oddity::OddPrice { fuel, per_unit, unit } => format!(
             "PLEASE CHECK the price of {fuel}: {} a {unit} is far from what it ordinarily costs.",
             grouped(*per_unit, 2)

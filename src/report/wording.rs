@@ -106,16 +106,15 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         Note::Disproportion(found) => disproportion(found, measure),
         Note::Efficiency(found) => efficiency(found, measure),
         Note::BetterLockout(found) => better_lockout(found, measure, currency),
-        Note::NoDataBelow { machine, below_c, hours } => format!(
-            "{machine}: no data below {} (its coldest row, and 5 K on its line beyond), counted as off in {}.",
-            measure.temperature_words(*below_c),
-            hours_words(*hours)
-        ),
-        Note::CutOut { machine, at_c, hours } => format!(
-            "{machine}: off at or below its cut-out of {}, {}.",
-            measure.temperature_words(*at_c),
-            hours_words(*hours)
-        ),
+        Note::Guessed { machine, coldest_row_c, below_c, cut_out_c, .. } => {
+            guessed(machine, [*coldest_row_c, *below_c, *cut_out_c].map(|t| measure.temperature_words(t)))
+        }
+        Note::NoDataBelow { machine, below_c, hours } => {
+            off_for(machine, "colder than", measure.temperature_words(*below_c), BEYOND, *hours)
+        }
+        Note::CutOut { machine, at_c, hours } => {
+            off_for(machine, "at or below its cut-out of", measure.temperature_words(*at_c), "", *hours)
+        }
         Note::Label { machine, rating, label, own } => contradicted(machine, rating, *label, *own),
         Note::PanelUnknown { options } => panel_unknown(options),
         Note::PanelCarries { options, spare_a } => panel_carries(options, *spare_a),
@@ -224,6 +223,22 @@ fn synthetic_year(seed: u64, extreme_low_given: bool) -> String {
         "The weather is a synthetic year: made from monthly means (seed {seed}, the sun as at 40\u{b0} north), \
          no hour of it was measured. Degree-days can be trusted to some percent, cold hours and backup heat \
          less; try other seeds, and use a weather file where there is one. {extremes}"
+    )
+}
+
+/// Why no more is known of it.
+const BEYOND: &str = ", 5 K (9 °F) beyond its coldest row";
+
+/// How long a machine was off in the cold.
+fn off_for(machine: &str, when: &str, degrees: String, why: &str, hours: usize) -> String {
+    format!("{machine}: off {when} {degrees}{why}, {}.", hours_words(hours))
+}
+
+/// That a machine runs where its figures have ended: its coldest row, from where on, and its cut-out.
+fn guessed(machine: &str, [coldest_row, below, cut_out]: [String; 3]) -> String {
+    format!(
+        "{machine}: its coldest row is at {coldest_row}. Below {below} its output goes on along the line of its coldest \
+         rows down to its cut-out of {cut_out}, which is a guess. Give a colder row."
     )
 }
 

@@ -28,6 +28,8 @@
 //!   warmth, and is not lengthened by the part-load factor.
 //! - A rated level counts only where every row gives one. A map of one row is flat; if that row
 //!   has a least level, it is used.
+//! - Colder than the rows no level falls below nothing, and a lower level gives no more than a higher; from 5 K on, where
+//!   a lower cut-out keeps the machine on, no level gives more than there, nor has a better COP.
 //! - A heat pump starts the run switched on (unless at or below its cut-out) and its cut-out and
 //!   cut-on are followed whether or not it is wanted. A capacity that extrapolation takes to 0 or
 //!   below is off.

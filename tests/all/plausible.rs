@@ -57,12 +57,28 @@ fn a_slip_of_the_decimal_point_is_remarked_on() {
 }
 
 #[test]
-fn an_output_held_below_the_map_is_told() {
-    let held = notes(&[("equipment.main heat pump.cut_out", "-30 degF")]);
-    assert!(
-        matches!(&held[..], [Oddity::HeldBelow { machine, .. }] if machine == "main heat pump"),
-        "{held:?}"
-    );
+fn an_output_guessed_below_the_map_is_told_where_the_coldest_night_hangs_on_it() {
+    let rows = include_str!("../../data/demo.toml");
+    let short = rows.replace("  { outdoor = \"-13 degF\"", "# { outdoor = \"-13 degF\"");
+    let short = short.replace("  { outdoor = \"-5 degF\"", "# { outdoor = \"-5 degF\"");
+    let found = |text: &str| {
+        let (job, weather) = (crate::demo_job::job(text, &[]), crate::demo_job::chicago());
+        let c = compare(&job, &weather).unwrap();
+        let around = winterledger::study::around(&job, &weather, &c).unwrap();
+        let page = winterledger::report::front::front(&c, &around, &Default::default()).cautions.join(" ");
+        (c.notes.into_iter().find(|note| matches!(note, Note::Guessed { .. })), page)
+    };
+    let (note, page) = found(rows);
+    assert!(note.is_none() && !page.contains("is a guess"), "{page}");
+    // Rows to 5 °F, cut-out −17 °F: from −4 °F on it is a guess, and the job plans for −22 °F.
+    let (note, page) = found(&short);
+    let Some(Note::Guessed { below_c, cut_out_c, night_c: Some(night_c), .. }) = note else {
+        panic!("{note:?}")
+    };
+    for (found, expected_f) in [(below_c, -4.0), (cut_out_c, -17.0), (night_c, -22.0)] {
+        assert!((found - winterledger::units::fahrenheit_to_celsius(expected_f)).abs() < 1e-9, "{found}");
+    }
+    assert!(page.contains("is a guess: its figures end at 5"), "{page}");
 }
 
 #[test]

@@ -21,7 +21,7 @@ fn asked(rows: Option<&str>, changes: &[(&str, &str)]) -> Vec<String> {
     let job = reader::read("job.toml", text).unwrap();
     let c = compare(&job, &Weather::Year(Box::new(places::open("il-chicago").unwrap()))).unwrap();
     let of_machines = |note: &&Note| match note {
-        Note::Oddity(odd) => !matches!(odd, Oddity::DefrostHeatNotCounted | Oddity::HeldBelow { .. }),
+        Note::Oddity(odd) => !matches!(odd, Oddity::DefrostHeatNotCounted),
         Note::Slip(slip) => matches!(slip, Slip::RowsInOtherUnit { .. } | Slip::HighLabel { .. }),
         _ => false,
     };

@@ -4,7 +4,7 @@
 
 use crate::controls::{furnace, machine, on_cost, plan, propane, run, strips, through, zone};
 use crate::demo_job::{chicago, compared, job, text};
-use winterledger::comparison::note::Oddity;
+use winterledger::comparison::oddity::Oddity;
 use winterledger::comparison::{Note, compare};
 use winterledger::equipment::map::{MapRow, Point};
 use winterledger::equipment::{Machine, MachineKind};

@@ -82,7 +82,7 @@ pub fn front(c: &Comparison, around: &Around, studied: &Studied) -> Front {
             mishaps::band(c, studied.winters.as_ref(), measure),
         ],
         basis: basis(c),
-        cautions: cautions(c),
+        cautions: cautions(c, measure),
         foot: build::foot(c),
     }
 }
@@ -142,17 +142,27 @@ fn winter_words(c: &Comparison) -> String {
     }
 }
 
-/// A label that the rows of its machine contradict: whoever bought by the label would be costed wrongly.
-fn contradiction(note: &Note) -> Option<String> {
-    let Note::Label { machine, rating, label, own: Some(own) } = note else { return None };
-    Some(format!(
-        "The label of {machine} says {rating} {label}; its rows, which are what is costed, make {own:.1}. Have it \
-         looked at before you order."
-    ))
+/// What of a machine's figures cannot be relied on: a label that its rows contradict (whoever bought by it would
+/// be costed wrongly), and a coldest night that its rows do not reach.
+fn doubtful(note: &Note, measure: Measure) -> Option<String> {
+    match note {
+        Note::Label { machine, rating, label, own: Some(own) } => Some(format!(
+            "The label of {machine} says {rating} {label}; its rows, which are what is costed, make {own:.1}. Have it \
+             looked at before you order."
+        )),
+        Note::Guessed { machine, coldest_row_c, below_c, night_c: Some(night_c), .. } => Some(format!(
+            "What {machine} gives below {} is a guess: its figures end at {}, and the cold to plan for is {}. Ask its \
+             maker.",
+            measure.temperature_words(*below_c),
+            measure.temperature_words(*coldest_row_c),
+            measure.temperature_words(*night_c)
+        )),
+        _ => None,
+    }
 }
 
 /// The cautions that no sheet goes without, and whom to ask; all of them stand on a later page.
-fn cautions(c: &Comparison) -> Vec<String> {
+fn cautions(c: &Comparison, measure: Measure) -> Vec<String> {
     let burns = c.machines.iter().any(crate::equipment::Machine::burns);
     let mut list = vec![
         "An estimate, not a quote, nor the load calculation or gas design that a permit needs: local codes and a \
@@ -162,7 +172,7 @@ fn cautions(c: &Comparison) -> Vec<String> {
          alone."
             .into(),
     ];
-    list.extend(c.notes.iter().filter_map(contradiction));
+    list.extend(c.notes.iter().filter_map(|note| doubtful(note, measure)));
     if burns {
         list.push(
             "If you smell gas, leave, then call. Fit carbon-monoxide alarms wherever something burns.".into(),

@@ -170,7 +170,7 @@ fn cut_out_is_off_at_its_temperature_and_cut_on_only_above_its_own() {
 }
 
 #[test]
-fn a_map_goes_on_for_five_kelvin_and_then_is_off_or_held_to_a_lower_cut_out() {
+fn a_map_goes_on_for_five_kelvin_and_then_is_off_or_goes_on_no_better_to_a_lower_cut_out() {
     // 0.1 kW a kelvin below −10 °C: 5.5 kW at −15 °C.
     let sloped = pump(&[(-10.0, 2.0, 0.5, 6.0, 2.0), (0.0, 2.0, 0.5, 7.0, 2.0)]);
     let hours = sloped.at_each_hour(&[-15.0, -15.1, 20.0]);
@@ -180,7 +180,15 @@ fn a_map_goes_on_for_five_kelvin_and_then_is_off_or_held_to_a_lower_cut_out() {
     let held = HeatPump { cut_out: Some(-22.0), ..sloped };
     let hours = held.at_each_hour(&[-21.9, -22.0]);
     assert!(hours[0].on && !hours[1].on);
-    assert_relative_eq!(hours[0].greatest.capacity, 5.5, epsilon = CLOSE);
+    // 0.1 kW a kelvin less than 6 kW at −10 °C, 11.9 K on: 4.81 kW, for the 2 kW that the rows draw.
+    assert_relative_eq!(hours[0].greatest.capacity, 4.81, epsilon = CLOSE);
+    assert_relative_eq!(hours[0].greatest.power, 2.0, epsilon = CLOSE);
+    // One that gives more, and more cheaply, the colder it is, stays as it is 5 K on: 6.5 kW for 1.5.
+    let rising =
+        HeatPump { cut_out: Some(-22.0), ..pump(&[(-10.0, 2.0, 0.5, 6.0, 2.0), (0.0, 2.0, 0.5, 5.0, 3.0)]) };
+    let coldest = rising.at_each_hour(&[-21.9])[0].greatest;
+    assert_relative_eq!(coldest.capacity, 6.5, epsilon = CLOSE);
+    assert_relative_eq!(coldest.power, 1.5, epsilon = CLOSE);
 }
 
 #[test]

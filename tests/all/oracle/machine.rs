@@ -134,9 +134,11 @@ impl HeatPump {
             }
             let beyond_map = coldest - t > 5.0 + 1e-9;
             let held_to_cut_out = self.cut_out.is_some_and(|cut_out| cut_out < coldest - 5.0);
-            let mut hour = self
-                .colder_than_typed(t.max(coldest - 5.0))
-                .unwrap_or_else(|| look_up(&rows, t.max(coldest - 5.0)));
+            let line_at = |t: f64| self.colder_than_typed(t).unwrap_or_else(|| look_up(&rows, t)).uncrossed();
+            let mut hour = line_at(t);
+            if t < coldest - 5.0 {
+                hour = hour.no_better_than(&line_at(coldest - 5.0), self.fan);
+            }
             hour.on = running && (!beyond_map || held_to_cut_out) && hour.greatest.capacity > 0.0;
             hours.push(hour);
         }
@@ -184,7 +186,36 @@ fn look_up(rows: &[Row], t: f64) -> AtHour {
     AtHour { on: true, least: row.least.unwrap_or(row.greatest), rated, greatest: row.greatest }
 }
 
+impl Level {
+    /// No more capacity than `other`, nor a better COP, the fan's warmth in both capacities.
+    fn no_better_than(self, other: Level, fan: f64) -> Level {
+        let capacity = self.capacity.min(other.capacity);
+        let each_kw = other.power / (other.capacity + fan).max(1e-300);
+        Level { capacity, power: self.power.max((capacity + fan) * each_kw) }
+    }
+}
+
 impl AtHour {
+    /// Levels below nothing are nothing, and a lower one gives no more than a higher.
+    fn uncrossed(self) -> AtHour {
+        let kept = |l: Level| Level { capacity: l.capacity.max(0.0), power: l.power.max(0.0) };
+        let at_most = |l: Level, most: f64| Level { capacity: l.capacity.min(most), ..l };
+        let greatest = kept(self.greatest);
+        let rated = self.rated.map(|rated| at_most(kept(rated), greatest.capacity));
+        let most = rated.unwrap_or(greatest).capacity;
+        AtHour { on: self.on, least: at_most(kept(self.least), most), rated, greatest }
+    }
+
+    /// Each level no better than in the other hour.
+    fn no_better_than(self, other: &AtHour, fan: f64) -> AtHour {
+        AtHour {
+            on: self.on,
+            least: self.least.no_better_than(other.least, fan),
+            rated: self.rated.zip(other.rated).map(|(mine, other)| mine.no_better_than(other, fan)),
+            greatest: self.greatest.no_better_than(other.greatest, fan),
+        }
+    }
+
     /// Full output with the fan's warmth, kW; 0 when off.
     pub(crate) fn full(&self, fan: f64) -> f64 {
         if self.on { self.greatest.capacity + fan } else { 0.0 }
