@@ -2,6 +2,8 @@
 //!
 //! Start at [`Basis`].
 
+use crate::calendar::MonthDay;
+
 /// What the job says, or what stands in for it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Basis {
@@ -12,4 +14,6 @@ pub struct Basis {
     /// Air through the ducts at full output, m³/s, one entry a machine in the job's order; nothing
     /// for a machine without ducts.
     pub airflow_m3_s: Vec<Option<f64>>,
+    /// A day of the coldest part of the year, by which a pilot is lit or out.
+    pub midwinter: MonthDay,
 }

@@ -3,6 +3,7 @@
 //! Start at [`basis`].
 
 use super::basis::Basis;
+use crate::calendar::MonthDay;
 use crate::equipment::{Machine, MachineKind};
 use crate::job::{Job, MachineSection, Typed};
 use crate::load::air::kw_per_m3_s_k;
@@ -25,6 +26,7 @@ pub fn basis(
     job: &Job,
     machines: &[Machine],
     designs: &[OptionDesign],
+    midwinter: MonthDay,
     assumptions: &mut Assumptions,
 ) -> Basis {
     let units = job.job.units.system();
@@ -49,7 +51,7 @@ pub fn basis(
         }
     }
     let panel_spare_a = job.house.panel_spare.as_deref().map(|a| a.base());
-    Basis { repair_days: days as usize, panel_spare_a, airflow_m3_s: flows }
+    Basis { repair_days: days as usize, panel_spare_a, airflow_m3_s: flows, midwinter }
 }
 
 fn typed_airflow(job: &Job, machine: &Machine) -> Option<f64> {

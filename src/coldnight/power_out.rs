@@ -16,7 +16,8 @@ use crate::units::METRES_PER_FOOT;
 /// A single-speed compressor draws so many times its running watts as it starts; common practice.
 pub const START_SURGE: (f64, f64) = (3.0, 5.0);
 fn without_power(design: &OptionDesign, house: &House<'_>) -> Option<f64> {
-    let heats = |i: &usize| house.machines.get(*i).is_some_and(Machine::heats_without_power);
+    let heats =
+        |i: &usize| house.machines.get(*i).is_some_and(|m| m.heats_without_power(house.basis.midwinter));
     design.zones.iter().flat_map(|z| &z.heaters).find(|i| heats(i))?;
     let (mut heat, mut need) = (0.0, 0.0);
     for (zone, d) in house.zones.iter().zip(&design.zones) {

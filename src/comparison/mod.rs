@@ -8,6 +8,7 @@ pub mod tenfold;
 pub mod proportion;
 pub mod oddity;
 pub mod efficiency;
+pub mod unlikely;
 pub mod store_note;
 pub mod note;
 pub mod heading;
@@ -50,6 +51,7 @@ pub use run_weather::RunWeather;
 pub use site::Site;
 pub use store::{OrdinaryTerms, StoreResult};
 
+use crate::calendar::MonthDay;
 use crate::coldnight::{self, Basis};
 use crate::economics::{self, Economics};
 use crate::emissions::{self, Grid};
@@ -343,7 +345,7 @@ fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Pa
     let designs = designs(job, &zones, &machines, &surroundings, &mut assumptions)?;
     missing_prices(job, &prices, &machines, &designs, &fuels)?;
     let supplies = supply::from_job::supplies(job, stores, &designs, &machines)?;
-    let basis = coldnight::from_job::basis(job, &machines, &designs, &mut assumptions);
+    let basis = coldnight::from_job::basis(job, &machines, &designs, midwinter(weather), &mut assumptions);
     let economics = economics::from_job::economics(job, &fuels, &mut assumptions)?;
     let grid = emissions::from_job::grid(job, &mut assumptions)?;
     let ratings = ratings::ratings(job, &machines);
@@ -379,6 +381,13 @@ fn surface(weather: &RunWeather) -> Option<Surface> {
     let RunWeather::Year(year) = weather else { return None };
     let means: Vec<f64> = year.monthly_means().into_iter().collect::<Option<_>>()?;
     Some(Surface::of_monthly_means(&means.try_into().ok()?))
+}
+
+/// A day in the middle of the winter: of the southern half of the earth where the weather says that it lies there.
+fn midwinter(weather: &RunWeather) -> MonthDay {
+    let southern =
+        matches!(weather, RunWeather::Year(year) if year.latitude.is_some_and(|north| north < 0.0));
+    MonthDay { month: if southern { 7 } else { 1 }, day: 15 }
 }
 
 /// How cold the water comes in where the weather is this; bins know no seasons.

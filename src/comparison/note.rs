@@ -8,6 +8,7 @@ use super::proportion::Disproportion;
 use super::slip::Slip;
 pub use super::store_note::StoreNote;
 use super::tenfold::Tenfold;
+use super::unlikely::Unlikely;
 use crate::simulation::bins::EconomicBalance;
 use crate::weather::Remark;
 use crate::weather::extremes::NYearLow;
@@ -60,6 +61,8 @@ pub enum Note {
     Disproportion(Disproportion),
     /// A COP or a label that hardly can be.
     Efficiency(OddEfficiency),
+    /// Something that hardly anybody means.
+    Unlikely(Unlikely),
     /// Something about the weather looks wrong; nothing of it was changed.
     Weather(Flag),
     /// Winters of the record whose cold months have gaps say nothing of its lows.
@@ -196,6 +199,7 @@ impl Note {
             | Self::Tenfold(_)
             | Self::Disproportion(_)
             | Self::Efficiency(_)
+            | Self::Unlikely(_)
             | Self::PastBill(_)
             | Self::Weather(_) => true,
             Self::Oddity(odd) => odd.asks(),

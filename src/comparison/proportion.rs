@@ -18,6 +18,17 @@ const TIMES_DESIGN_LOAD: f64 = 4.0;
 /// Nobody buys a furnace or a boiler for less of its zone's design load: ANSI/ACCA 3 (Manual S) has them at 100 to 140 %
 /// of it (from memory), and beside stoves and heat pumps one may be smaller.
 const LEAST_OF_BURNER: f64 = 0.5;
+/// A heat pump that gives so many times what its zones need by design, in heating and in cooling, is a slip: ANSI/ACCA 3
+/// (Manual S) has it at 90 to 130 % of the cooling load, up to 15,000 Btu/h beyond it where heating counts more
+/// (from memory), and kW typed for kBtu/h are 3.4 times as much.
+const PUMP_TIMES_LOAD: f64 = 3.0;
+/// Small heads serve small rooms, since none smaller are made: of less than so much, kW (20,000 Btu/h), nothing is asked.
+const SMALL_HEAD_KW: f64 = 20_000.0 / 3412.14;
+/// Nobody buys a heat pump for less of its smallest zone's design load: a digit is missing. The smallest head gives
+/// about 6,000 Btu/h, which in a zone of 40,000 is just this.
+const LEAST_OF_PUMP: f64 = 0.15;
+/// A heat pump's greatest heating in mild weather over its greatest cooling: 0.9 to 1.5 (from memory).
+const HEATING_OVER_COOLING: RangeInclusive<f64> = 0.4..=2.5;
 /// Some option carries more of what a zone needs at its design temperature: people choose among machines of which one
 /// at least ordinarily carries all. W typed for Btu/h make a load 3.4 times as large, of which machines that are twice
 /// too large still carry 59 %.
@@ -43,8 +54,12 @@ const NEAR_ROWS: RangeInclusive<f64> = 0.0..=2.5;
 const FAR_ROWS: RangeInclusive<f64> = 0.0..=5.0;
 /// 30 °F and a little.
 const NEAR_K: f64 = 30.5 / 1.8;
-/// The same of cooling.
-const COOLING_ROWS: RangeInclusive<f64> = 0.4..=2.0;
+/// The same of cooling, which gives less where it is hotter; a little more at most, where a machine is held back in
+/// mild weather.
+const COOLING_ROWS: RangeInclusive<f64> = 0.4..=1.25;
+
+/// Of a cooler's total what is sensible: common practice.
+const SENSIBLE: f64 = 0.75;
 
 /// What is out of proportion.
 #[derive(Debug, Clone, PartialEq)]
@@ -64,6 +79,35 @@ pub enum Disproportion {
         zone: String,
         /// What it gives of that zone's load.
         share: f64,
+    },
+    /// A heat pump that gives many times what its zones need.
+    LargePump {
+        /// The machine's name.
+        machine: String,
+        /// What it gives at most, kW.
+        output_kw: f64,
+        /// How many times the design load of its zones.
+        times: f64,
+    },
+    /// A heat pump that gives hardly any of its zone's design load.
+    SmallPump {
+        /// The machine's name.
+        machine: String,
+        /// The smallest zone that it heats.
+        zone: String,
+        /// What it gives at most, kW.
+        output_kw: f64,
+        /// What that is of the zone's load.
+        share: f64,
+    },
+    /// A heat pump that heats and cools with very different outputs.
+    HeatsOtherThanCools {
+        /// The machine's name.
+        machine: String,
+        /// What it heats with at most, kW.
+        heating_kw: f64,
+        /// What it cools with at most, kW.
+        cooling_kw: f64,
     },
     /// A zone's design load that no option's machines are made for.
     LoadOfOtherMachines {
@@ -145,6 +189,9 @@ pub(super) fn out_of_proportion(
         found.extend((0..parts.machines.len()).filter_map(|i| large(parts, i)));
         found.extend((0..parts.machines.len()).filter_map(|i| small(parts, i)));
     }
+    if !asked_of_floor && odd.iter().all(Option::is_none) {
+        found.extend((0..parts.machines.len()).filter_map(|i| odd_pump(parts, i)));
+    }
     let zones = odd.iter().enumerate();
     found.extend(zones.filter_map(|(z, odd)| odd_cooling(job, parts, z, odd.is_none())));
     for machine in &parts.machines {
@@ -162,6 +209,41 @@ pub(super) fn out_of_proportion(
 /// What a machine gives at most, kW.
 fn greatest_kw(machine: &Machine) -> Option<f64> {
     Some(machine.heating.as_ref()?.map.rows().last()?.greatest.capacity_kw)
+}
+
+/// A heat pump out of proportion with the zones that it heats, else with its own cooling; what is no house's machine
+/// at all is asked about elsewhere.
+fn odd_pump(parts: &Parts, place: usize) -> Option<Disproportion> {
+    let machine = parts.machines.get(place).filter(|m| m.kind == MachineKind::HeatPump)?;
+    let ordinary = btu_to_kwh(OUTPUT.0)..=btu_to_kwh(OUTPUT.1);
+    let output_kw = greatest_kw(machine).filter(|kw| ordinary.contains(kw))?;
+    let name = || machine.name.clone();
+    let heated = |z: &usize| {
+        parts.designs.iter().any(|d| d.zones.get(*z).is_some_and(|zone| zone.heaters.contains(&place)))
+    };
+    let zones: Vec<&Zone> =
+        (0..parts.zones.len()).filter(heated).filter_map(|z| parts.zones.get(z)).collect();
+    let smallest = zones.iter().min_by(|a, b| a.design_load_kw().total_cmp(&b.design_load_kw()))?;
+    let times = output_kw / zones.iter().map(|zone| largest_need_kw(zone)).sum::<f64>();
+    let share = output_kw / smallest.design_load_kw();
+    if times > PUMP_TIMES_LOAD && output_kw > SMALL_HEAD_KW {
+        return Some(Disproportion::LargePump { machine: name(), output_kw, times });
+    }
+    if share < LEAST_OF_PUMP {
+        let zone = smallest.name.clone();
+        return Some(Disproportion::SmallPump { machine: name(), zone, output_kw, share });
+    }
+    let cooling_kw = machine.cooling.as_ref()?.map.rows().first()?.greatest.capacity_kw;
+    let odd = !HEATING_OVER_COOLING.contains(&(output_kw / cooling_kw));
+    odd.then(|| Disproportion::HeatsOtherThanCools { machine: name(), heating_kw: output_kw, cooling_kw })
+}
+
+/// The larger of a zone's design loads; its cooling one is sensible, of which a cooler gives about three quarters.
+fn largest_need_kw(zone: &Zone) -> f64 {
+    let cooling = zone.cooling.as_ref().map_or(0.0, |need| {
+        need.loss_kw_k * (need.design_temperature_c - need.balance_temperature_c) / SENSIBLE
+    });
+    zone.design_load_kw().max(cooling)
 }
 
 /// How many times its design load every option's machines give to a zone, where that is far too much or little.

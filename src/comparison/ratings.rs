@@ -111,13 +111,14 @@ fn rating(given: &Given, machine: &Machine, us: &UsClimate, eu: &EuClimate) -> O
         let declared = declaration(warm.as_ref()?, EuSeason::Average, Carrier::Air, BIVALENT_C, limit)?;
         scop_on(&declared, eu)
     };
-    let losses = [heating.map(|h| h.cycling_loss), machine.cooling.as_ref().map(|c| c.cycling_loss)];
-    let mut losses = losses.into_iter().flatten();
+    // Of a heat pump heating tells: cooling rows with a least output say nothing of its heating.
+    let cooling_loss = || machine.cooling.as_ref().map(|c| c.cycling_loss);
+    let loss = heating.map(|h| h.cycling_loss).or_else(cooling_loss);
     let cooling = cold.as_ref().map(|cold| (cold, given.speeds(cold)));
     Some(MachineRatings {
         machine: machine.name.clone(),
         speeds,
-        part_load_known: speeds != Speeds::One || losses.any(|loss| loss > 0.0),
+        part_load_known: speeds != Speeds::One || loss.is_some_and(|loss| loss > 0.0),
         hspf2: UsRegion::ALL.map(hspf2_of),
         hspf: hspf_iv(),
         seer2: cooling.and_then(|(cold, speeds)| {

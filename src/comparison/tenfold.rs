@@ -58,7 +58,9 @@ mod draws {
     pub(super) const ROOM_STAGE: (f64, f64) = (0.1, 30.0);
     pub(super) const TEMPERING: (f64, f64) = (0.5, 30.0);
     pub(super) const BOILER_PUMPS: (f64, f64) = (0.01, 0.8);
-    pub(super) const LOOP_PUMP: (f64, f64) = (0.02, 3.0);
+    /// For each kW of the greatest output: 60 to 200 W for each ton of a closed loop (common practice) are 17 to 57, a
+    /// well's pump twice that.
+    pub(super) const LOOP_PUMP_PER_KW: (f64, f64) = (0.002, 0.15);
     pub(super) const PELLET_MOTORS: (f64, f64) = (0.01, 1.0);
     pub(super) const PAN_HEATER: (f64, f64) = (0.01, 1.0);
     /// Drawn for nothing all year, so also what a slip makes dear; 0 is left alone.
@@ -139,7 +141,8 @@ fn of_heat_pump(asks: &Asks<'_>, pump: &HeatPumpSection) -> Vec<Option<Tenfold>>
         asks.draw("standby", pump.standby.as_ref(), draws::STANDBY),
         asks.draw("pan_heater", pump.pan_heater.as_ref(), draws::PAN_HEATER),
         asks.draw("defrost_aux", tempering.as_ref(), draws::TEMPERING),
-        asks.draw("loop_pump", loop_pump, draws::LOOP_PUMP),
+        greatest_kw
+            .and_then(|output| asks.draw("loop_pump", loop_pump, per_kw(draws::LOOP_PUMP_PER_KW, output))),
     ]);
     found
 }

@@ -79,6 +79,13 @@ pub struct Pilot {
     pub lit: Option<(MonthDay, MonthDay)>,
 }
 
+impl Pilot {
+    /// Whether it is lit on `day`.
+    pub fn lit_on(&self, day: MonthDay) -> bool {
+        self.lit.is_none_or(|(from, to)| from.spans(to, day))
+    }
+}
+
 impl Machine {
     /// A machine that neither heats nor cools yet: not ducted, nothing drawn while it waits.
     pub fn new(name: impl Into<String>, kind: MachineKind, fuel: FuelId) -> Self {
@@ -98,12 +105,15 @@ impl Machine {
         }
     }
 
-    /// Whether it heats on when the power is out: a wall heater with a standing pilot does, and a
-    /// stove that is filled by hand. Whatever has a blower, a pump, a motor or an electric igniter
+    /// Whether it heats on when the power is out on `day`: a wall heater whose standing pilot is lit then does,
+    /// and a stove that is filled by hand. Whatever has a blower, a pump, a motor or an electric igniter
     /// does not.
-    pub fn heats_without_power(&self) -> bool {
+    pub fn heats_without_power(&self, day: MonthDay) -> bool {
         match self.kind {
-            MachineKind::WallHeater => self.heating.as_ref().is_some_and(|h| h.pilot.is_some()),
+            MachineKind::WallHeater => {
+                let pilot = self.heating.as_ref().and_then(|h| h.pilot);
+                pilot.is_some_and(|pilot| pilot.lit_on(day))
+            }
             MachineKind::WoodStove => true,
             _ => false,
         }

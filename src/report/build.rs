@@ -2,6 +2,7 @@
 //!
 //! Start at [`report`].
 
+use super::cold_night::led_without_a_break;
 use super::figures::{Measure, grouped, money, quoted, too_close};
 use super::model::{Report, Table};
 use super::{
@@ -210,7 +211,7 @@ fn extreme(c: &Comparison, warm: &[&OptionResult], measure: Measure) -> Option<S
         None => {
             return Some(format!(
                 "{subject} also {carry} every zone on the coldest night to plan for, {low}{}.",
-                fed_evenly(warm)
+                fed_evenly(c, warm)
             ));
         }
         Some(parts) => parts,
@@ -225,14 +226,15 @@ fn extreme(c: &Comparison, warm: &[&OptionResult], measure: Measure) -> Option<S
     ))
 }
 
-/// Whose stove must make its day's fuel last.
-fn fed_evenly(warm: &[&OptionResult]) -> String {
-    let fed = warm.iter().filter(|o| o.fuelling_lasts_h().is_some());
-    let names: Vec<String> = fed.map(|o| format!("\u{201c}{}\u{201d}", o.design.name)).collect();
-    match names.is_empty() {
-        true => String::new(),
-        false => format!(", {} only if the day\u{2019}s fuel is spread over the day", names.join(" and ")),
-    }
+/// Whose stove must make its day's fuel last, and whose must be fed day and night.
+fn fed_evenly(c: &Comparison, warm: &[&OptionResult]) -> String {
+    let only_if = |hangs: &dyn Fn(&OptionResult) -> bool, words: &str| {
+        let names = warm.iter().filter(|o| hangs(o)).map(|o| format!("\u{201c}{}\u{201d}", o.design.name));
+        let names: Vec<String> = names.collect();
+        if names.is_empty() { String::new() } else { format!(", {} only if {words}", names.join(" and ")) }
+    };
+    let spread = only_if(&|o| o.fuelling_lasts_h().is_some(), "the day\u{2019}s fuel is spread over the day");
+    spread + &only_if(&|o| led_without_a_break(c, o), "its stove is fed day and night")
 }
 
 /// To the nearest ten, as nobody can know it closer.

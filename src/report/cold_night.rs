@@ -61,6 +61,21 @@ fn heaters<'a>(c: &'a Comparison, o: &'a OptionResult) -> impl Iterator<Item = &
     o.design.zones.iter().flat_map(|z| &z.heaters).filter_map(|i| c.machines.get(*i))
 }
 
+/// Whether an option has a wood stove that is taken to be fed day and night, since nobody says how often.
+pub fn fed_without_a_break(c: &Comparison, o: &OptionResult) -> bool {
+    heaters(c, o).any(is_fed_without_a_break)
+}
+
+/// The same of a stove that heats some zone before all others.
+pub fn led_without_a_break(c: &Comparison, o: &OptionResult) -> bool {
+    let mut firsts = o.design.zones.iter().filter_map(|z| c.machines.get(*z.heaters.first()?));
+    firsts.any(is_fed_without_a_break)
+}
+
+fn is_fed_without_a_break(machine: &Machine) -> bool {
+    machine.kind == MachineKind::WoodStove && machine.daily_fuelling_kwh.is_none()
+}
+
 /// What the watts have in them, and what not, beyond what runs for heating.
 fn watts_words(c: &Comparison) -> Vec<String> {
     let firsts = || {
@@ -170,18 +185,19 @@ pub fn power_out(c: &Comparison, measure: Measure) -> Table {
         name: "power_out".into(),
         heading: "If the power fails on the design night: what must a generator carry?".into(),
         columns,
-        rows: c.options.iter().map(|o| power_row(o, surge)).collect(),
+        rows: c.options.iter().map(|o| power_row(c, o, surge)).collect(),
         remark: Some(power_remark(c, surge, measure)),
     }
 }
 
-fn power_row(o: &OptionResult, surge: bool) -> Vec<Cell> {
+fn power_row(c: &Comparison, o: &OptionResult, surge: bool) -> Vec<Cell> {
     let out = &o.cold_night.power_out;
+    let fed = out.without_power.is_some() && fed_without_a_break(c, o);
     // To the next ten, as nobody sizes a generator closer.
     let watts = |kw: f64| Cell::number((kw * 100.0).ceil() * 10.0, 0);
     let mut row = vec![
         Cell::text(&o.design.name),
-        Cell::text(without_power_words(out.without_power)),
+        Cell::text(without_power_words(out.without_power) + if fed { ", fed day and night" } else { "" }),
         watts(out.strips_off.running_kw),
         Cell::cut(100.0 * out.strips_off.share_of_need),
         watts(out.strips_on.running_kw),

@@ -15,6 +15,10 @@ use crate::coldnight::{ColdNight, ZoneColdNight};
 use crate::comparison::{Comparison, OptionResult};
 use crate::load::Zone;
 
+/// Switches in ducts cut strips and flames off at less than this, °C (200 °F): common practice.
+const HOTTEST_AIR_C: f64 = 168.0 / 1.8;
+const NOT_POSSIBLE: &str = "not possible";
+
 /// Those that people are shown: what the first machine carries, what strips would ask, how warm the air is.
 pub fn shown(c: &Comparison, measure: Measure) -> Vec<Table> {
     let air = once_each(supply_air(c, measure));
@@ -291,7 +295,10 @@ fn supply_air(c: &Comparison, measure: Measure) -> Table {
     for (o, zone, night, _) in each_zone(c) {
         for air in &night.supply_air {
             let machine = c.machines.get(air.machine).map_or("", |m| &m.name);
-            let shown = |t: &Option<f64>| Cell::maybe(t.map(|t| measure.temperature(t)), 0);
+            let shown = |t: &Option<f64>| match t {
+                Some(t) if *t > HOTTEST_AIR_C => Cell::text(NOT_POSSIBLE),
+                t => Cell::maybe(t.map(|t| measure.temperature(t)), 0),
+            };
             let mut row = vec![Cell::text(&o.design.name), Cell::text(&zone.name), Cell::text(machine)];
             row.push(Cell::number(measure.airflow(air.airflow_m3_s), 0));
             row.extend(air.supply_c.iter().map(shown));
@@ -299,7 +306,15 @@ fn supply_air(c: &Comparison, measure: Measure) -> Table {
             rows.push(row);
         }
     }
-    table("supply_air", "How warm is the air at full output?", columns, rows)
+    let hot = rows.iter().flatten().any(|cell| *cell == Cell::text(NOT_POSSIBLE));
+    let remark = hot.then(|| {
+        let hottest = measure.temperature_words(HOTTEST_AIR_C);
+        format!(
+            "Not possible: so little air for so much heat would be warmer than {hottest}, and limit switches cut the heat \
+             off before. Look at the airflow."
+        )
+    });
+    Table { remark, ..table("supply_air", "How warm is the air at full output?", columns, rows) }
 }
 
 fn heat_off(c: &Comparison, measure: Measure) -> Table {

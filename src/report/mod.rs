@@ -13,6 +13,7 @@ pub mod reading;
 pub mod slips;
 pub mod proportions;
 pub mod efficiencies;
+pub mod unlikely;
 pub mod oddities;
 pub mod supply_words;
 pub mod bill_words;

@@ -20,6 +20,24 @@ pub fn disproportion(found: &Disproportion, measure: Measure) -> String {
              or its unit wrong (Btu/h, kBtu/h or kW)?",
             grouped(100.0 * share, 0)
         ),
+        Disproportion::LargePump { machine, output_kw, times } => format!(
+            "PLEASE CHECK {machine}: it gives {} at most, {} times what its zones need by design. Heat pumps are ordinarily \
+             bought for 1 to 2 times that. Are kW typed for kBtu/h, or is the load too small?",
+            heat(*output_kw, measure),
+            grouped(*times, 1)
+        ),
+        Disproportion::SmallPump { machine, zone, output_kw, share } => format!(
+            "PLEASE CHECK {machine}: it gives {} at most, {} % of the design load of {zone}. Is a digit missing, or the \
+             unit wrong (Btu/h, kBtu/h or kW)?",
+            heat(*output_kw, measure),
+            grouped(100.0 * share, 0)
+        ),
+        Disproportion::HeatsOtherThanCools { machine, heating_kw, cooling_kw } => format!(
+            "PLEASE CHECK {machine}: it heats with {} at most, but cools with {}. Ordinarily the one is 0.9 to 1.5 times \
+             the other: is a digit of one wrong, or its unit (Btu/h, kBtu/h or kW)?",
+            heat(*heating_kw, measure),
+            heat(*cooling_kw, measure)
+        ),
         Disproportion::LoadOfOtherMachines { zone, load_kw, times } => format!(
             "PLEASE CHECK design_load of {zone}: {}, but in every option {} {} times that. Is the load right, with its \
              unit (Btu/h, kBtu/h, W or kW), or the machines?",

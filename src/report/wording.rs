@@ -8,6 +8,7 @@ use super::figures::{Measure, grouped, money};
 use super::oddities::{mismatch, oddity};
 use super::proportions::disproportion;
 use super::slips::{slip, tenfold};
+use super::unlikely::unlikely;
 use super::{bill_words, extremes, reading};
 use crate::coldnight::failure::{FailedPart, FailureGroup};
 use crate::coldnight::strips::Panel;
@@ -95,9 +96,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         Note::Reading(remark) => reading::remark(remark, measure),
         Note::SiteOffset { kelvin } => reading::site_offset(*kelvin, measure),
         Note::ClockUnknown => CLOCK_UNKNOWN.into(),
-        Note::BinsOnly => "The weather has hours by temperature only: no room temperatures, no months, no \
-                           set-backs; the steady need stands for the room."
-            .into(),
+        Note::BinsOnly => BINS_ONLY.into(),
         Note::PastBill(bill) => super::past_use::off(bill),
         Note::Oddity(found) => oddity(found, measure),
         Note::Mismatch(found) => mismatch(found, measure),
@@ -105,6 +104,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         Note::Tenfold(found) => tenfold(found, measure),
         Note::Disproportion(found) => disproportion(found, measure),
         Note::Efficiency(found) => efficiency(found, measure),
+        Note::Unlikely(found) => unlikely(found, measure),
         Note::BetterLockout(found) => better_lockout(found, measure, currency),
         Note::Guessed { machine, coldest_row_c, below_c, cut_out_c, .. } => {
             guessed(machine, [*coldest_row_c, *below_c, *cut_out_c].map(|t| measure.temperature_words(t)))
@@ -132,6 +132,9 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         Note::Price(found) => bill_words::price_note(found),
     }
 }
+
+const BINS_ONLY: &str = "The weather has hours by temperature only: no room temperatures, no months, no set-backs; the \
+                         steady need stands for the room.";
 
 const STORES_NOT_COUNTED: &str =
     "Hours by temperature have no days, so no tank is counted: delivered fuel is paid for as it burns.";

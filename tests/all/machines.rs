@@ -97,7 +97,7 @@ fn a_boiler_burns_its_heat_less_the_pumps_warmth_over_its_afue() {
     assert!((hour.heat - 6.0).abs() < 1e-12);
     assert!((hour.draw - 20.0 * 6.0 / 17.1).abs() < 1e-12);
     assert!((hour.side - 0.1 * 6.0 / 17.1).abs() < 1e-12);
-    assert!(!machines[0].heats_without_power());
+    assert!(!machines[0].heats_without_power(MonthDay::FIRST));
 }
 
 fn with_pilot(lit: Option<(MonthDay, MonthDay)>) -> Machine {
@@ -119,8 +119,8 @@ fn a_standing_pilot_burns_what_its_heater_does_not() {
     assert_eq!((at(0).heat, at(0).draw), (0.0, 0.25));
     assert!((at(8).heat - 0.1).abs() < 1e-12 && at(8).draw == 0.25);
     assert!((at(16).draw - 1.0 / 0.7).abs() < 1e-12);
-    assert!(machines[0].heats_without_power());
-    assert!(!burner(MachineKind::WallHeater, "propane", 10.0, 0.7, 0.0).heats_without_power());
+    assert!(machines[0].heats_without_power(MonthDay::FIRST));
+    assert!(!burner(MachineKind::WallHeater, "propane", 10.0, 0.7, 0.0).heats_without_power(MonthDay::FIRST));
     // What waits is standby: 8 hours of 0.25; the rest is space heating.
     let mut sums = YearSums::new(&run.calendar, Fuels::built_in().unwrap().count(), 1);
     advance(&plan, 0..24, &mut OptionState::at_set_point(&plan), &mut FuelLimits::none(), &mut sums);
@@ -150,7 +150,7 @@ fn a_stove_burns_what_is_laid_in_each_day_and_what_comes_next_takes_over() {
     // Hand-worked: need 0.2·20 = 4 kW all day; the stove, 10 kW at 0.5, burns 8 kW for it. 60 kWh a day
     // last 7.5 hours: seven whole ones, in the eighth half the heat; baseboards give the rest.
     let stove = burner(MachineKind::WoodStove, "cord_wood", 10.0, 0.5, 0.0);
-    assert!(stove.heats_without_power());
+    assert!(stove.heats_without_power(MonthDay::FIRST));
     let machines = [Machine { daily_fuelling_kwh: Some(60.0), ..stove }, baseboard(5.0)];
     let run = outdoors(vec![0.0; 48]);
     let plan = plan(&steady(0.2), &[0, 1], &machines, &run);

@@ -21,7 +21,8 @@ fn of_text(text: String) -> Comparison {
 }
 
 fn asked_of(c: &Comparison) -> Vec<String> {
-    let of_machines = |note: &&Note| matches!(note, Note::Efficiency(_));
+    let of_machines =
+        |note: &&Note| matches!(note, Note::Efficiency(_) | Note::Unlikely(_) | Note::Disproportion(_));
     let worded = c
         .notes
         .iter()
@@ -106,4 +107,109 @@ fn labels_under_those_of_any_machine_are_asked_about() {
     // One speed, an old one that is kept, and less than those.
     assert!(label("air conditioner", "label_seer2", "9").is_empty());
     assert_eq!(label("air conditioner", "label_seer2", "6").len(), 1);
+}
+
+#[test]
+fn machines_out_of_proportion_are_asked_about() {
+    let pump = "equipment.main heat pump.heating";
+    let times = |times: f64| {
+        let scaled = HEATING.map(|(f, least, kbtu_h, cop)| (f, least, kbtu_h * times, cop));
+        rows(&scaled).replace("least = \"9 kBtu/h\"", &format!("least = \"{} kBtu/h\"", 9.0 * times))
+    };
+    // 38 kW typed for 38 kBtu/h; the load of its zone is 33,250 Btu/h: 38·3,412.14/33,250 = 3.90.
+    let found = asked(&[(pump, &times(3.41214))]);
+    assert!(found.iter().any(|words| words.contains("130,000 Btu/h at most, 3.9 times")), "{found:#?}");
+    // A digit less: 3,800 of 33,250 Btu/h are 11 %.
+    let found = asked(&[(pump, &times(0.1))]);
+    assert!(found.iter().any(|words| words.contains("3,800 Btu/h at most, 11 % of")), "{found:#?}");
+    // 12,920 Btu/h in heating, 34,000 in cooling: 0.38.
+    let found = asked(&[(pump, &times(0.34))]);
+    assert!(
+        found.iter().any(|words| words.contains("heats with 12,900 Btu/h at most, but cools with 34,000")),
+        "{found:#?}"
+    );
+}
+
+#[test]
+fn what_hardly_anybody_means_is_asked_about() {
+    let told = [
+        // 38 kBtu/h over 1.08·120 cfm (about, thinner at 659 ft): 293 to 301 °F.
+        ("equipment.main heat pump.airflow", "120 cfm", "airflow of main heat pump: 120 cfm, which"),
+        (
+            "equipment.propane furnace.altitude_factor",
+            "0.3",
+            "altitude_factor of propane furnace: 0.30, but air at",
+        ),
+        ("equipment.main heat pump.cut_out", "-60 degF", "cut_out of main heat pump: −60 °F is colder"),
+        (
+            "equipment.main heat pump.indoor_fan",
+            "400 W",
+            "indoor_fan of main heat pump: 400 W, but power_includes",
+        ),
+        ("equipment.main heat pump.defrost_minutes", "20", "of main heat pump: 20 of each 50 minutes"),
+        (
+            "option.Heat pumps with strips.zone.main.heating",
+            "[\"propane furnace\", \"main heat pump\"]",
+            "“Heat pumps with strips”, main: propane furnace comes before main heat pump",
+        ),
+    ];
+    let beside = [
+        ("equipment.main heat pump.defrost_aux", "5 kW"),
+        ("equipment.main heat pump.defrost_every_minutes", "50"),
+    ];
+    let changes: Vec<_> = beside.into_iter().chain(told.map(|(key, value, _)| (key, value))).collect();
+    let found = asked(&changes);
+    for (key, _, words) in told {
+        assert!(found.iter().any(|asked| asked.contains(words)), "{key}: {found:#?}");
+    }
+    assert_eq!(found.len(), told.len(), "{found:#?}");
+    let ordinary = [
+        ("equipment.main heat pump.airflow", "1100 cfm"),
+        ("equipment.propane furnace.airflow", "1000 cfm"),
+        ("equipment.propane furnace.altitude_factor", "0.96"),
+        ("equipment.main heat pump.cut_out", "-25 degF"),
+    ];
+    assert_eq!(asked(&ordinary), Vec::<String>::new());
+}
+
+/// A house of one heater that draws nothing.
+fn alone(heater: &str) -> Comparison {
+    let text = include_str!("../errors/cop_out_of_range.toml");
+    let text = text.replace("[house]\n", "[house]\nfloor_area = \"2000 ft2\"\n");
+    let (house, rest) = text.split_once("[[equipment]]").unwrap();
+    let option = "[[option]]\nname = \"One\"\n[[option.zone]]\nzone = \"main\"\nheating = [\"one\"]\n";
+    let prices = rest.split_once("[prices.electricity]").unwrap().1;
+    let wood = "[prices.cord_wood]\nprice = \"300 $/cord\"\n";
+    of_text(format!(
+        "{house}[[equipment]]\nname = \"one\"\n{heater}\n{option}\n[prices.electricity]{prices}\n{wood}"
+    ))
+}
+
+fn power_out(c: &Comparison) -> String {
+    format!("{:?}", winterledger::report::cold_night::power_out(c, Measure(c.units)).rows)
+}
+
+#[test]
+fn a_stove_hangs_on_its_feeding_and_a_pilot_on_its_season() {
+    let stove = "kind = \"wood_stove\"\nfuel = \"cord_wood\"\ninput = \"40 kBtu/h\"\nefficiency = 0.7";
+    let free = alone(stove);
+    assert!(free.assumptions.0.iter().any(|a| a.key == "equipment.one.daily_fuelling"));
+    assert!(power_out(&free).contains("fed day and night"));
+    // 40 kBtu/h for 24 h are 960 kBtu.
+    let asks = |fuelling: &str| asked_of(&alone(&format!("{stove}\ndaily_fuelling = \"{fuelling}\"")));
+    assert!(asks("2 cord").iter().any(|words| words.contains("burns 960 kBtu in 24 hours")));
+    assert!(!asks("960 kBtu").iter().any(|words| words.contains("daily_fuelling")));
+    let heater = |season: &str| {
+        alone(&format!(
+            "kind = \"wall_heater\"\nfuel = \"propane\"\ninput = \"50 kBtu/h\"\nefficiency = 0.7\npilot = \"900 Btu/h\"\n{season}"
+        ))
+    };
+    let winter = heater("pilot_from = \"10-01\"\npilot_to = \"05-15\"");
+    assert_eq!(
+        (asked_of(&winter).len(), winter.options[0].cold_night.power_out.without_power.is_some()),
+        (0, true)
+    );
+    let summer = heater("pilot_from = \"05-15\"\npilot_to = \"10-01\"");
+    assert!(matches!(&asked_of(&summer)[..], [only] if only.contains("lit from 05-15 to 10-01")));
+    assert_eq!(summer.options[0].cold_night.power_out.without_power, None);
 }

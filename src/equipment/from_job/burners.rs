@@ -81,7 +81,10 @@ impl Builder<'_> {
         };
         let daily_fuelling_kwh = match &s.daily_fuelling {
             Some(given) => Some(self.daily_fuelling(name, given, fuel)?),
-            None => None,
+            None => {
+                self.fed_without_a_break(name, kind);
+                None
+            }
         };
         let row = furnace_row(s.input.base(), s.efficiency.value, motor, 1.0);
         let burner = self.burner(&s.input, 1.0, s.efficiency.value, motor);
@@ -91,6 +94,15 @@ impl Builder<'_> {
             origin: burner,
             ..Machine::new(name, kind, fuel)
         })
+    }
+
+    /// A fire that somebody must lay, and nobody says how often.
+    fn fed_without_a_break(&mut self, name: &str, kind: MachineKind) {
+        let why = "it is fed without a break, day and night, at full fire whenever the house needs it";
+        if kind == MachineKind::WoodStove {
+            let key = format!("equipment.{name}.daily_fuelling");
+            self.assumptions.note(key, "not bound", Source::CommonPractice(why.into()));
+        }
     }
 
     /// Where a burner's full output comes from.

@@ -8,6 +8,7 @@ use crate::comparison::{Comparison, OptionResult, StoreResult};
 use crate::fuel::FuelId;
 use crate::report::band::{Band, BandRow, Entry, Group};
 use crate::report::charts::option_colour;
+use crate::report::cold_night::fed_without_a_break;
 use crate::report::draws::few_words;
 use crate::report::figures::{Measure, grouped};
 use crate::report::supply_words::truck_words;
@@ -59,17 +60,12 @@ pub(super) fn band(c: &Comparison, winters: Option<&WinterDraws>, measure: Measu
 fn power(c: &Comparison, o: &OptionResult) -> Entry {
     let plate = |kw: f64| format!("{:.1}\u{a0}kW", o.cold_night.power_out.plate_kw(kw));
     let without = o.cold_night.power_out.without_power;
+    let fed = if fed_without_a_break(c, o) { ", fed day and night" } else { "" };
     let Some(needed) = generator(o) else {
-        return without.filter(|share| *share < ENOUGH).map_or(
-            Entry::words("heats without power"),
-            |share| {
-                let shown = format!("{} of the heat that the house needs, without power", percent(share));
-                Entry::Figure { exact: 0.0, shown }
-            },
-        );
+        return without_generator(without, fed);
     };
     let before = without.map_or("no heat".into(), |share| {
-        format!("{} of the house\u{2019}s heat without power", percent(share))
+        format!("{} of the house\u{2019}s heat without power{fed}", percent(share))
     });
     let surge = needed.start_kw.map_or_else(String::new, |start| format!(", {} as it starts", plate(start)));
     let (kw, share) = needed.all;
@@ -85,6 +81,18 @@ fn power(c: &Comparison, o: &OptionResult) -> Entry {
         ),
     };
     Entry::Figure { exact: kw, shown: format!("{before}; {with_it}{surge}") }
+}
+
+/// Where nothing that heats draws a power that counts: a fire, or a burner that nothing lights then.
+fn without_generator(share: Option<f64>, fed: &str) -> Entry {
+    match share {
+        None => Entry::words("no heat without power"),
+        Some(share) if share < ENOUGH => {
+            let shown = format!("{} of the heat that the house needs, without power{fed}", percent(share));
+            Entry::Figure { exact: 0.0, shown }
+        }
+        Some(_) => Entry::words(format!("heats without power{fed}")),
+    }
 }
 
 /// What of the need is met, where there are several zones of that of the one that gets least.

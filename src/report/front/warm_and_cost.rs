@@ -6,6 +6,7 @@ use super::rounding::{about, figure, percent, range};
 use crate::comparison::{Comparison, OptionResult, RunWeather};
 use crate::report::band::{Band, BandRow, Entry, Group};
 use crate::report::charts::option_colour;
+use crate::report::cold_night::led_without_a_break;
 use crate::report::figures::{Measure, grouped};
 use crate::study::Around;
 use crate::weather::YearKind;
@@ -105,12 +106,15 @@ fn coldest_night(c: &Comparison, o: &OptionResult) -> Entry {
     short.sort_by(|a, b| a.1.total_cmp(&b.1));
     match (o.share_at_extreme_low(), short.as_slice()) {
         (None, _) => Entry::words("not known"),
+        (Some(_), []) if led_without_a_break(c, o) => Entry::words("kept warm, if it is fed day and night"),
         (Some(_), []) => Entry::words(o.fuelling_lasts_h().map_or("kept warm".into(), fed_evenly)),
         (Some(_), all) if all.len() == c.zones.len() && all.iter().all(|(_, share)| *share < 0.01) => {
             Entry::words("no heat at all")
         }
         (Some(least), [worst, others @ ..]) => {
-            Entry::Figure { exact: 100.0 * least, shown: short_words(c.zones.len(), worst, others) }
+            let fed = if led_without_a_break(c, o) { ", fed day and night" } else { "" };
+            let shown = short_words(c.zones.len(), worst, others) + fed;
+            Entry::Figure { exact: 100.0 * least, shown }
         }
     }
 }

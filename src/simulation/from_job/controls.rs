@@ -110,7 +110,7 @@ impl<'a> Controls<'a> {
             Some(DefrostAuxSection::Strips(power)) => power.base(),
             None => self.first_stage(first, section)?,
         };
-        let (minutes, every) = rhythm(section);
+        let (minutes, every) = defrost_minutes(section);
         let bank = self.bank(first).map(|(place, _)| place);
         Some(DefrostAux { kw, share_of_running: minutes / every, bank })
     }
@@ -130,7 +130,7 @@ impl<'a> Controls<'a> {
         let is_furnace = |m: &Machine| m.kind == MachineKind::Furnace && m.ducted;
         let place = (1..self.heaters.len()).find(|place| self.heater(*place).is_some_and(is_furnace))?;
         let burning = self.heater(place)?.heating.as_ref()?.hour_at(0.0);
-        let (minutes, every) = rhythm(section);
+        let (minutes, every) = defrost_minutes(section);
         if typed.is_none() {
             let why = format!(
                 "the furnace behind it, at its least output, tempers the air while it defrosts, {minutes} of each \
@@ -167,7 +167,7 @@ impl<'a> Controls<'a> {
     /// The first stage of the strips in the ducts behind a ducted heat pump.
     fn first_stage(&mut self, first: &Machine, section: &HeatPumpSection) -> Option<f64> {
         let kw = *self.bank(first)?.1.stages_kw.first()?;
-        let (minutes, every) = rhythm(section);
+        let (minutes, every) = defrost_minutes(section);
         let why = format!(
             "the first stage of its strips tempers the air while it defrosts, {minutes} of each {every} minutes \
              that it runs, {}",
@@ -180,7 +180,7 @@ impl<'a> Controls<'a> {
 }
 
 /// Minutes of strips each time, and minutes of running between two times.
-fn rhythm(section: &HeatPumpSection) -> (f64, f64) {
+pub fn defrost_minutes(section: &HeatPumpSection) -> (f64, f64) {
     let minutes = section.defrost.minutes.as_deref().copied().unwrap_or(DEFROST_MINUTES);
     (minutes, section.defrost.every_minutes.as_deref().copied().unwrap_or(DEFROST_EVERY_MINUTES))
 }

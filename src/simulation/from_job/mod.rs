@@ -15,6 +15,7 @@ use crate::load::{Mains, Zone};
 use crate::problem::{Problem, Problems};
 use crate::sources::Assumptions;
 use controls::Controls;
+pub use controls::defrost_minutes;
 
 /// What designs need beside the job's own machines and zones.
 pub struct Surroundings<'a> {
