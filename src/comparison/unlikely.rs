@@ -1,7 +1,7 @@
 //! What a machine is told to do that no shop, maker or house does: a fire fed beyond what it burns, air that no duct
 //! carries, a pilot lit in summer, defrosting without end, an order in which a machine never runs.
 //!
-//! Only remarks; each bound says where it comes from. Start at [`unlikely`].
+//! Only remarks; each bound says where it comes from. Start at `unlikely`.
 
 use super::Parts;
 use crate::calendar::MonthDay;
