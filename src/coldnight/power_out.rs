@@ -60,6 +60,8 @@ pub struct Generator {
     pub running_kw: f64,
     /// The smallest share of any zone's need that is met so, 0 to 1.
     pub share_of_need: f64,
+    /// Whether strips run alone in ducts whose blower's draw is not known, and so not in the sum.
+    pub lacks_blower: bool,
 }
 
 impl PowerOut {
@@ -105,7 +107,7 @@ fn without_strips(design: &ZoneDesign, machines: &[Machine]) -> ZoneDesign {
 }
 
 fn generator(designs: &[ZoneDesign], house: &House<'_>) -> Generator {
-    let mut sum = Generator { running_kw: 0.0, share_of_need: 1.0 };
+    let mut sum = Generator { running_kw: 0.0, share_of_need: 1.0, lacks_blower: false };
     for (zone, design) in house.zones.iter().zip(designs) {
         let outcome = steady_hour(zone, design, house.machines, zone.design_temperature_c);
         let at = Carried {
@@ -115,7 +117,13 @@ fn generator(designs: &[ZoneDesign], house: &House<'_>) -> Generator {
             first_capacity_kw: 0.0,
         };
         sum.share_of_need = sum.share_of_need.min(at.share());
-        let running: Vec<f64> = running_machines(zone, design, house.machines).map(|(_, kw)| kw).collect();
+        let machines: Vec<_> = running_machines(zone, design, house.machines).collect();
+        if strips_blow_alone(&machines) {
+            let blower = blower_kw(design, house.machines);
+            sum.running_kw += blower.unwrap_or(0.0);
+            sum.lacks_blower |= blower.is_none();
+        }
+        let running: Vec<f64> = machines.into_iter().map(|(_, kw)| kw).collect();
         sum.running_kw += match (design.changeover, running.as_slice()) {
             // The first two take turns and never run at once.
             (Some(_), [lead, alternate, others @ ..]) => lead.max(*alternate) + others.iter().sum::<f64>(),
@@ -123,6 +131,21 @@ fn generator(designs: &[ZoneDesign], house: &House<'_>) -> Generator {
         };
     }
     sum
+}
+
+/// Whether of the machines that run none in the ducts but strips does, so that no draw has a blower in it.
+fn strips_blow_alone(running: &[(&Machine, f64)]) -> bool {
+    let mut ducted = running.iter().filter(|(machine, kw)| machine.ducted && *kw > 0.0).peekable();
+    ducted.peek().is_some() && ducted.all(|(machine, _)| machine.kind == MachineKind::Resistance)
+}
+
+/// What the blower draws that strips share with a heat pump, kW, where its draw does not hold it; a ground loop's
+/// pump would be in the figure.
+fn blower_kw(design: &ZoneDesign, machines: &[Machine]) -> Option<f64> {
+    let ducted = design.heaters.iter().filter_map(|i| machines.get(*i)).filter(|machine| machine.ducted);
+    let fans =
+        ducted.filter(|machine| machine.ground.is_none()).filter_map(|machine| machine.heating.as_ref());
+    fans.map(|heating| heating.fan_kw).find(|kw| *kw > 0.0)
 }
 
 /// Each heater of a zone with its electricity while it runs at the design temperature, kW; 0 where it

@@ -47,8 +47,8 @@ pub struct SupplyAir {
 pub fn of_zone(zone: &Zone, design: &ZoneDesign, house: &House<'_>) -> Vec<SupplyAir> {
     let lockout_c = design.changeover.and_then(|c| c.compressor_lockout_c);
     let air = design.heaters.iter().enumerate().filter_map(|(place, i)| {
-        let machine = house.machines.get(*i).filter(|m| m.ducted)?;
-        let flow = house.basis.airflow_m3_s.get(*i).copied().flatten()?;
+        let machine = house.machines.get(*i)?;
+        let flow = house.basis.airflow(zone, design, place, house.machines)?.m3_s;
         let each_kelvin = flow * kw_per_m3_s_k(house.elevation_m);
         let at = |outdoor_c| {
             let locked_out = place == 0 && lockout_c.is_some_and(|t| outdoor_c < t);

@@ -345,7 +345,8 @@ fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Pa
     let designs = designs(job, &zones, &machines, &surroundings, &mut assumptions)?;
     missing_prices(job, &prices, &machines, &designs, &fuels)?;
     let supplies = supply::from_job::supplies(job, stores, &designs, &machines)?;
-    let basis = coldnight::from_job::basis(job, &machines, &designs, midwinter(weather), &mut assumptions);
+    let basis =
+        coldnight::from_job::basis(job, &zones, &machines, &designs, midwinter(weather), &mut assumptions);
     let economics = economics::from_job::economics(job, &fuels, &mut assumptions)?;
     let grid = emissions::from_job::grid(job, &mut assumptions)?;
     let ratings = ratings::ratings(job, &machines);

@@ -16,7 +16,6 @@ use crate::equipment::{Machine, MachineKind};
 use crate::fuel::FuelId;
 use crate::load::Zone;
 use crate::simulation::comfort::FORTY_FIVE_F_C;
-use crate::simulation::design::ZoneDesign;
 
 /// With more zones than this only the coldest room is shown.
 const MOST_ZONE_COLUMNS: usize = 3;
@@ -90,13 +89,13 @@ fn watts_words(c: &Comparison) -> Vec<String> {
                 .into(),
         );
     }
-    let blown = |z: &ZoneDesign| {
-        let ducted: Vec<&Machine> =
-            z.heaters.iter().filter_map(|i| c.machines.get(*i)).filter(|m| m.ducted).collect();
-        !ducted.is_empty() && ducted.iter().all(|m| m.kind == MachineKind::Resistance)
-    };
-    if c.options.iter().flat_map(|o| &o.design.zones).any(blown) {
-        words.push("Strips that are alone in their ducts need a blower, which the job does not give and these watts leave out: see its plate.".into());
+    let outs = c.options.iter().map(|o| &o.cold_night.power_out);
+    if outs.flat_map(|out| [out.strips_off, out.strips_on]).any(|generator| generator.lacks_blower) {
+        words.push(
+            "Strips that run alone in their ducts need a blower, which the job does not give and these watts leave out: \
+             see its plate."
+                .into(),
+        );
     }
     let needs_power = c.options.iter().flat_map(|o| &o.design.household.machines).filter(|m| match &m.kind {
         HouseholdKind::WaterHeater(heater) => m.fuel == FuelId::ELECTRICITY || heater.form != WaterForm::Tank,

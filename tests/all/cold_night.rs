@@ -194,6 +194,42 @@ fn supply_air_follows_output_airflow_and_height() {
 }
 
 #[test]
+fn air_is_the_machines_own_else_the_ducts_else_of_the_blower_before_strips() {
+    let c = compared(&[]);
+    let place = |name: &str| c.machines.iter().position(|m| m.name == name).unwrap();
+    let [pump, furnace, strips] = ["main heat pump", "propane furnace", "duct strips 15 kW"].map(place);
+    let mut zone = c.zones[0].clone();
+    let behind = |first: usize| {
+        let design = c.options[0].design.zones[0].clone();
+        winterledger::simulation::design::ZoneDesign { heaters: vec![first, strips], ..design }
+    };
+    let flow = |basis: &winterledger::coldnight::Basis, zone: &Zone, first: usize, place: usize| {
+        basis.airflow(zone, &behind(first), place, &c.machines).unwrap()
+    };
+    // Behind another first machine the same strips have that machine's air, whatever other options have.
+    for first in [pump, furnace] {
+        assert_eq!(flow(&c.basis, &zone, first, 1).assumed_of, Some(first));
+        assert_eq!(flow(&c.basis, &zone, first, 1), flow(&c.basis, &zone, first, 0));
+    }
+    assert!(flow(&c.basis, &zone, pump, 1).m3_s != flow(&c.basis, &zone, furnace, 1).m3_s);
+    let ducts = winterledger::load::Ducts {
+        supply_area_m2: 25.0,
+        return_area_m2: 6.0,
+        supply_r: 1.0,
+        return_r: 1.0,
+        airflow_m3_s: 0.47,
+        elevation_m: None,
+        supply_leak: 0.0,
+        return_leak: 0.0,
+    };
+    zone.duct_line = Some(ducts.line_for(21.0, None));
+    assert_eq!(flow(&c.basis, &zone, furnace, 0).m3_s, 0.47);
+    let mut typed = c.basis.clone();
+    typed.airflows[furnace].typed_m3_s = Some(0.6);
+    assert_eq!(flow(&typed, &zone, furnace, 0).m3_s, 0.6);
+}
+
+#[test]
 fn an_airflow_that_is_not_given_is_the_ordinary_one_and_noted() {
     let c = compared(&[("site.elevation", "0 ft")]);
     let air = |option: &str| main_zone(&c, option).supply_air[0].clone();
@@ -387,6 +423,26 @@ fn a_generator_must_carry_what_runs_at_once_on_the_design_night() {
     // 1 − 0.035·0.659; the height is the weather file's.
     near(out("Propane furnace").generator_share.unwrap(), 0.976_9, 0.0002);
     assert!(c.options.iter().all(|o| o.cold_night.power_out.start_surge_kw.is_none()));
+}
+
+#[test]
+fn strips_that_run_alone_in_ducts_take_the_heat_pumps_blower_along() {
+    let off = ("equipment.main heat pump.cut_out", "2 degF");
+    let out =
+        |changes: &[(&str, &str)]| night(&compared(changes), "Heat pumps with strips").power_out.clone();
+    let unknown = out(&[off]).strips_on;
+    assert!(unknown.lacks_blower && !out(&[]).strips_on.lacks_blower);
+    // Hand-worked at 0 °F with the main heat pump off: two stages of 5 kW for 31,000 Btu/h = 9.085 kW, and 1,149.3 W
+    // in the wing; its blower of 300 W on top where the job gives it.
+    near(unknown.running_kw, 11.1493, 0.0002);
+    let fan = [
+        off,
+        ("equipment.main heat pump.power_includes_indoor_fan", "false"),
+        ("equipment.main heat pump.indoor_fan", "300 W"),
+    ];
+    let known = out(&fan).strips_on;
+    near(known.running_kw, 11.4493, 0.0002);
+    assert!(!known.lacks_blower);
 }
 
 #[test]

@@ -87,7 +87,7 @@ fn what_the_watts_leave_out_and_what_cannot_fail_is_said() {
     // The demonstration's electric furnace is strips alone in ducts.
     let furnace = remark(&crate::demo_job::text(), "power_out");
     assert!(
-        furnace.contains("Strips that are alone in their ducts need a blower")
+        furnace.contains("Strips that run alone in their ducts need a blower")
             && !furnace.contains("Hot water by"),
         "{furnace}"
     );
