@@ -39,10 +39,17 @@ pub fn sentence(c: &Comparison, measure: Measure) -> Option<String> {
     Some(format!(
         "{names} {is} slow to warm up after the thermostat was turned down: {hours} {many} a year {are} still more \
          than {} too cold {} later. {it_has} heat enough: without turning down {it_stays} warm all year{cost}. Turn \
-         down less, or start warming up earlier.",
+         down less, or start warming up earlier{}.",
         too_cold_by(measure),
-        longest_recovery()
+        longest_recovery(),
+        held_back(&slow)
     ))
+}
+
+/// The third way out, where the job itself holds strips back.
+fn held_back(slow: &[&OptionResult]) -> &'static str {
+    let held = slow.iter().flat_map(|o| &o.design.zones).any(|zone| zone.staged_recovery);
+    if held { ", or do not hold the backup back (staged_recovery = false)" } else { "" }
 }
 
 /// What an option costs without set-backs, to the nearest ten.

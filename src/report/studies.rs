@@ -48,20 +48,25 @@ pub fn changeover(sweep: &ChangeoverSweep, currency: &str, measure: Measure) -> 
     }
 }
 
+/// What precedes the least cost where the house stays cold whatever the setting.
+const NO_SETTING_WARM: &str =
+    "This option goes cold at every setting; those that leave the fewest hours cold are compared. ";
+
 fn changeover_remark(sweep: &ChangeoverSweep, currency: &str, measure: Measure) -> Option<String> {
     let at = |row: &SweepRow| measure.temperature_words(row.lockout_c);
     let best: Vec<String> = sweep.best.iter().filter_map(|i| Some(at(sweep.rows.get(*i)?))).collect();
-    let warm = || sweep.rows.iter().filter(|r| !r.warmth.lacks_heat());
-    let as_good: Vec<&SweepRow> = warm().filter(|r| r.over_best <= AS_GOOD).collect();
-    let worst = warm().max_by(|a, b| a.over_best.total_cmp(&b.over_best))?;
+    let judged = || sweep.rows.iter().filter(|row| row.judged);
+    let as_good: Vec<&SweepRow> = judged().filter(|r| r.over_best <= AS_GOOD).collect();
+    let worst = judged().max_by(|a, b| a.over_best.total_cmp(&b.over_best))?;
     let (first, last) = (as_good.first()?, as_good.last()?);
     let least = match best.as_slice() {
         [] => return None,
         [one] => format!("Least at {one}."),
         [others @ .., last] => format!("Least, and equally little, at {} and {last}.", others.join(", ")),
     };
+    let cold = if judged().any(|row| row.warmth.lacks_heat()) { NO_SETTING_WARM } else { "" };
     Some(format!(
-        "{least} From {} to {} it costs within {} of that; the worst setting here, {}, costs {} more a year: that \
+        "{cold}{least} From {} to {} it costs within {} of that; the worst setting here, {}, costs {} more a year: that \
          is what a wrong setting costs.{}",
         at(first),
         at(last),

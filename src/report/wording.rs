@@ -160,7 +160,7 @@ fn better_lockout(found: &BetterLockout, measure: Measure, currency: &str) -> St
         found.option,
         found.zone,
         measure.temperature_words(found.own_lockout_c),
-        money(currency, (found.saved / 10.0).floor() * 10.0),
+        money(currency, (found.saved / 10.0).round() * 10.0),
         found.option,
         found.zone
     )
@@ -277,7 +277,9 @@ pub fn failed_part(part: FailedPart) -> &'static str {
 pub fn panel(panel: Panel) -> String {
     match panel {
         Panel::NothingAsked => "nothing asked".into(),
-        Panel::Carries(left) => format!("carries the strips, {} A left for all else", grouped(left, 0)),
+        Panel::Carries(left) => {
+            format!("carries the strips, {} A left for all else", grouped(left.floor(), 0))
+        }
         Panel::TooSmall(short) => format!("too small by {} A", grouped(short.ceil(), 0)),
         Panel::Unknown => "ask an electrician".into(),
     }

@@ -24,7 +24,7 @@ pub struct ChangeoverSweep {
     pub zone: String,
     /// One row a setting, coldest first.
     pub rows: Vec<SweepRow>,
-    /// The rows that cost least of those that do not go cold, equals all; none if none does.
+    /// The rows that cost least of those that are judged, equals all.
     pub best: Vec<usize>,
     /// Whether an hour that the heat pump cannot carry goes wholly to the furnace.
     pub whole_hour: bool,
@@ -43,6 +43,9 @@ pub struct SweepRow {
     pub hours_not_kept_warm: usize,
     /// Whether that is for want of heat, or for set-backs alone.
     pub warmth: Warmth,
+    /// Whether it counts for the least cost: it keeps the house warm, or, where no setting does, leaves the fewest
+    /// hours cold.
+    pub judged: bool,
     /// What it costs by end use, in the order of postings.
     pub by_use: Vec<(EndUse, f64)>,
 }
@@ -76,6 +79,7 @@ pub fn changeover_sweep(
             over_best: 0.0,
             hours_not_kept_warm: found.hours_not_kept_warm(),
             warmth: found.warmth(),
+            judged: false,
             by_use: by_use(found),
         });
     }
@@ -90,12 +94,19 @@ pub fn takes_turns(job: &Job, served: &OptionZoneSection) -> bool {
 }
 
 fn ranked(option: &str, zone: &str, whole_hour: bool, mut rows: Vec<SweepRow>) -> ChangeoverSweep {
-    let warm = |r: &SweepRow| !r.warmth.lacks_heat();
-    let least = rows.iter().filter(|r| warm(r)).map(|r| r.yearly_cost).min_by(f64::total_cmp);
-    if let Some(least) = least {
-        rows.iter_mut().for_each(|r| r.over_best = r.yearly_cost - least);
+    let any_warm = rows.iter().any(|row| !row.warmth.lacks_heat());
+    let fewest = rows.iter().map(|row| row.hours_not_kept_warm).min();
+    for row in &mut rows {
+        row.judged = match any_warm {
+            true => !row.warmth.lacks_heat(),
+            false => Some(row.hours_not_kept_warm) == fewest,
+        };
     }
-    let is_best = |r: &SweepRow| least.is_some() && warm(r) && r.over_best < SAME_COST;
-    let best = rows.iter().enumerate().filter(|(_, r)| is_best(r)).map(|(i, _)| i).collect();
+    let costs = rows.iter().filter(|row| row.judged).map(|row| row.yearly_cost);
+    if let Some(least) = costs.min_by(f64::total_cmp) {
+        rows.iter_mut().for_each(|row| row.over_best = row.yearly_cost - least);
+    }
+    let is_best = |row: &SweepRow| row.judged && row.over_best < SAME_COST;
+    let best = rows.iter().enumerate().filter(|(_, row)| is_best(row)).map(|(i, _)| i).collect();
     ChangeoverSweep { option: option.to_owned(), zone: zone.to_owned(), rows, best, whole_hour }
 }

@@ -32,6 +32,24 @@ fn a_row_of_the_changeover_sweep_is_the_run_a_person_could_type() {
 }
 
 #[test]
+fn where_no_setting_keeps_the_house_warm_those_with_the_fewest_cold_hours_are_compared() {
+    let (job, weather) = demo();
+    // The wing needs more than its machines have, which no setting of the main zone changes.
+    let text = edit::set(&job.text, "house.zone.studio wing.design_load", "30000 Btu/h").unwrap();
+    let sweep =
+        changeover_sweep(&reader::read("demo.toml", text).unwrap(), &weather, OPTION, "main").unwrap();
+    assert!(sweep.rows.iter().all(|row| row.warmth.lacks_heat()));
+    let cheapest =
+        sweep.rows.iter().filter(|row| row.judged).map(|row| row.yearly_cost).fold(f64::INFINITY, f64::min);
+    let dearest = sweep.rows.iter().map(|row| row.yearly_cost).fold(0.0, f64::max);
+    assert_eq!(sweep.rows[sweep.best[0]].yearly_cost, cheapest);
+    let over = sweep.rows.iter().map(|row| row.over_best).fold(0.0, f64::max);
+    assert!(over > 100.0 && (over - (dearest - cheapest)).abs() < 1e-9, "{over}");
+    let remark = studies::changeover(&sweep, "$", Measure(UnitSystem::Us)).remark.unwrap();
+    assert!(remark.starts_with("This option goes cold at every setting"), "{remark}");
+}
+
+#[test]
 fn the_machine_that_is_there_is_one_of_the_candidates_and_costs_what_it_costs() {
     let (job, weather) = demo();
     let names = ["main heat pump".to_owned(), "wing heat pump".to_owned()];
