@@ -2,6 +2,7 @@
 //!
 //! Start at [`Note`].
 
+use super::doubt::Doubt;
 use super::efficiency::OddEfficiency;
 pub use super::oddity::Oddity;
 use super::proportion::Disproportion;
@@ -63,6 +64,8 @@ pub enum Note {
     Efficiency(OddEfficiency),
     /// Something that hardly anybody means.
     Unlikely(Unlikely),
+    /// An amount, hours or degrees that hardly anybody means.
+    Doubt(Doubt),
     /// Something about the weather looks wrong; nothing of it was changed.
     Weather(Flag),
     /// Winters of the record whose cold months have gaps say nothing of its lows.
@@ -200,6 +203,7 @@ impl Note {
             | Self::Disproportion(_)
             | Self::Efficiency(_)
             | Self::Unlikely(_)
+            | Self::Doubt(_)
             | Self::PastBill(_)
             | Self::Weather(_) => true,
             Self::Oddity(odd) => odd.asks(),

@@ -7,7 +7,9 @@ use super::note::{CLOUDS_F, Note, PastBillOff, PriceNote, StoreNote, Uncovered};
 use super::option::OptionResult;
 use super::run_weather::RunWeather;
 use super::site::PLANNED_YEARS;
-use super::{Parts, efficiency, labels, mismatch, plausible, proportion, row_slip, slip, tenfold, unlikely};
+use super::{
+    Parts, doubtful, efficiency, labels, mismatch, plausible, proportion, row_slip, slip, tenfold, unlikely,
+};
 use crate::coldnight::strips::Panel;
 use crate::equipment::Machine;
 use crate::equipment::machine::Heating;
@@ -91,6 +93,7 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     notes.extend(tenfold::tenfolds(job).into_iter().map(Note::Tenfold));
     notes.extend(efficiency::odd_efficiencies(job).into_iter().map(Note::Efficiency));
     notes.extend(unlikely::unlikely(job, parts).into_iter().map(Note::Unlikely));
+    notes.extend(doubtful::doubts(job, parts, weather).into_iter().map(Note::Doubt));
     let carried = carried_at_design(parts, options);
     let out = proportion::out_of_proportion(job, parts, &carried, plausible::odd_load(job).is_some());
     notes.extend(out.into_iter().map(Note::Disproportion));

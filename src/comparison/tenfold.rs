@@ -50,6 +50,8 @@ mod burners {
     pub(super) const WALL_HEATER: (f64, f64) = (4_000.0, 100_000.0);
     pub(super) const STOVE: (f64, f64) = (6_000.0, 200_000.0);
     pub(super) const PILOT: (f64, f64) = (200.0, 3_000.0);
+    /// From 1.4 kW below a sink to 199,900 Btu/h, the most of a house's tankless one (42 USC 6291 (27), from memory).
+    pub(super) const WATER_HEATER: (f64, f64) = (4_700.0, 210_000.0);
 }
 
 /// kW: electricity, common practice for houses.
@@ -117,7 +119,10 @@ fn of_machine(machine: &EquipmentSection) -> Vec<Tenfold> {
             let cooling = cooling.and_then(|rows| unit_rows(&asks, "cooling", rows));
             vec![unit_rows(&asks, "heating", &unit.heating), cooling]
         }
-        MachineSection::WaterHeater(_) | MachineSection::Dryer(_) | MachineSection::Range(_) => Vec::new(),
+        MachineSection::WaterHeater(heater) => {
+            vec![asks.heat("input", heater.input.as_ref(), burners::WATER_HEATER)]
+        }
+        MachineSection::Dryer(_) | MachineSection::Range(_) => Vec::new(),
     };
     let mut found: Vec<_> = found.into_iter().flatten().collect();
     // Five stages of one slip are one question.

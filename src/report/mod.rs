@@ -14,6 +14,7 @@ pub mod slips;
 pub mod proportions;
 pub mod efficiencies;
 pub mod unlikely;
+pub mod doubts;
 pub mod oddities;
 pub mod supply_words;
 pub mod bill_words;

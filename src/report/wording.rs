@@ -2,6 +2,7 @@
 //!
 //! Start anywhere; one function a kind of thing.
 
+use super::doubts::doubt;
 use super::efficiencies::efficiency;
 pub use super::figures::MONTHS;
 use super::figures::{Measure, grouped, money};
@@ -105,6 +106,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         Note::Disproportion(found) => disproportion(found, measure),
         Note::Efficiency(found) => efficiency(found, measure),
         Note::Unlikely(found) => unlikely(found, measure),
+        Note::Doubt(found) => doubt(found, measure, currency),
         Note::BetterLockout(found) => better_lockout(found, measure, currency),
         Note::Guessed { machine, coldest_row_c, below_c, cut_out_c, .. } => {
             guessed(machine, [*coldest_row_c, *below_c, *cut_out_c].map(|t| measure.temperature_words(t)))

@@ -47,6 +47,7 @@ mod page_one;
 mod page_one_cold;
 mod plausible;
 mod plausible_digits;
+mod plausible_doubts;
 mod plausible_figures;
 mod plausible_machines;
 mod price_history;
