@@ -46,8 +46,11 @@ impl FirstMachine {
         // The machine's own, whatever keeps it off: a cut-out or a lock-out lowers its shares, not this.
         let first = design.heaters.first().and_then(|i| machines.get(*i));
         let pump = first.filter(|m| m.kind == MachineKind::HeatPump && m.ground.is_none());
-        let capacity_kw =
-            |f: f64| Some(pump?.heating.as_ref()?.row_at(fahrenheit_to_celsius(f)).greatest.capacity_kw);
+        let capacity_kw = |f: f64| {
+            let (pump, outdoor_c) = (pump?, fahrenheit_to_celsius(f));
+            let own_kw = pump.heating.as_ref()?.row_at(outdoor_c).greatest.capacity_kw;
+            Some(own_kw * left_by_unit(pump, design, machines, outdoor_c))
+        };
         let retains = |f: f64| capacity_kw(f).zip(capacity_kw(47.0)).map(|(cold, mild)| cold / mild);
         Self {
             shares,
@@ -56,6 +59,22 @@ impl FirstMachine {
             retention_17f: retains(17.0),
             retention_5f: retains(5.0),
         }
+    }
+}
+
+/// The share of what a head can give that its outdoor unit leaves it while all its heads ask for all they can, 0 to
+/// 1, whatever keeps them off; 1 for a machine without such a unit, and where what the unit can give is not known.
+pub fn left_by_unit(machine: &Machine, design: &ZoneDesign, machines: &[Machine], outdoor_c: f64) -> f64 {
+    let greatest_kw = |machine: &Machine| {
+        machine.heating.as_ref().map(|heating| heating.row_at(outdoor_c).greatest.capacity_kw)
+    };
+    let unit = machine.outdoor_unit.and_then(|i| machines.get(i));
+    let heads = design.heads.iter().filter_map(|i| machines.get(*i));
+    let heads_kw: f64 =
+        heads.filter(|head| head.outdoor_unit == machine.outdoor_unit).filter_map(greatest_kw).sum();
+    match unit.and_then(greatest_kw) {
+        Some(unit_kw) if heads_kw > unit_kw => unit_kw / heads_kw,
+        _ => 1.0,
     }
 }
 

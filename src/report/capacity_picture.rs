@@ -6,7 +6,9 @@
 use super::charts::{Balance, CapacityChart, CapacityPanel, MachineCurve, Mark};
 use super::figures::Measure;
 use super::warmth;
+use crate::coldnight::first_machine::left_by_unit;
 use crate::comparison::{Comparison, OptionResult};
+use crate::equipment::machine::Heating;
 use crate::equipment::{Machine, Presence};
 use crate::load::Zone;
 use crate::simulation::source::heating_source_c;
@@ -36,7 +38,7 @@ fn panel(c: &Comparison, z: usize, coldest_c: f64, measure: Measure) -> Option<C
     let grid = temperatures(coldest_c);
     let shown = |t: f64, kw: f64| (measure.temperature(t), measure.power(kw));
     let firsts = first_machines(c, z);
-    let curves = firsts.iter().filter_map(|first| Some((first, curve(first, zone, &grid, &shown)?)));
+    let curves = firsts.iter().filter_map(|first| Some((first, curve(c, first, z, &grid, &shown)?)));
     let curves = alike_together(curves.collect(), c);
     let balances = c.options.iter().filter_map(|o| {
         let machine = c.machines.get(*o.design.zones.get(z)?.heaters.first()?)?;
@@ -153,36 +155,47 @@ fn which_options(c: &Comparison, places: &[usize]) -> String {
 }
 
 fn curve(
+    c: &Comparison,
     first: &First<'_>,
-    zone: &Zone,
+    z: usize,
     grid: &[f64],
     shown: &impl Fn(f64, f64) -> (f64, f64),
 ) -> Option<MachineCurve> {
-    let machine = first.machine;
+    let (machine, zone) = (first.machine, c.zones.get(z)?);
     let heating = machine.heating.as_ref()?;
+    let design = c.options.get(*first.options.first()?)?.design.zones.get(z)?;
+    // A head gives what its outdoor unit leaves it, and nothing where that is off.
+    let left = |t: f64| left_by_unit(machine, design, &c.machines, t);
+    let unit = machine.outdoor_unit.and_then(|i| c.machines.get(i)?.heating.as_ref());
     let in_room = |t: f64, kw: f64| {
         let (kept, lost_kw) = if machine.ducted { zone.ducts_at(t) } else { (1.0, 0.0) };
         (kept * kw - lost_kw).max(0.0)
     };
     let by_air = machine.ground.is_none();
-    let off_below_c = heating.no_data_below_c().max(first.lockout_c);
+    let off_below_c = [Some(heating), unit].into_iter().flatten().map(Heating::no_data_below_c);
+    let off_below_c = off_below_c.fold(first.lockout_c, f64::max);
+    let cut_outs = || [Some(heating), unit].into_iter().flatten().filter_map(|h| h.cut_out_c);
     // What comes from the ground knows no outdoors but in its lock-out.
-    let edge =
-        if by_air { heating.cut_out_c.into_iter().fold(off_below_c, f64::max) } else { first.lockout_c };
+    let edge = if by_air { cut_outs().fold(off_below_c, f64::max) } else { first.lockout_c };
     let on: Vec<f64> = points(machine, zone, edge, grid);
     let of = |t: f64| heating.row_at(heating_source_c(machine, zone, t, None));
     let turns_down = on.iter().any(|t| of(*t).least.capacity_kw < of(*t).greatest.capacity_kw);
     let lasting = machine.lasting_share(&heating.hour_at(0.0));
     let coldest = on.first().copied()?;
-    let on_again = heating.cut_out_c.and(heating.cut_on_c).filter(|t| by_air && *t > coldest + 1e-6);
+    let cut_ons = [Some(heating), unit].into_iter().flatten().filter_map(|h| h.cut_out_c.and(h.cut_on_c));
+    let on_again = cut_ons.reduce(f64::max).filter(|t| by_air && *t > coldest + 1e-6);
     Some(MachineCurve {
         name: machine.name.clone(),
         option: first.options.first().copied().unwrap_or_default(),
         options: String::new(),
-        greatest: on.iter().map(|t| shown(*t, in_room(*t, lasting * of(*t).greatest.capacity_kw))).collect(),
-        least: turns_down
-            .then(|| on.iter().map(|t| shown(*t, in_room(*t, of(*t).least.capacity_kw))).collect()),
-        off_at_end: heating.cut_out_c.is_some_and(|t| t >= off_below_c),
+        greatest: on
+            .iter()
+            .map(|t| shown(*t, in_room(*t, left(*t) * lasting * of(*t).greatest.capacity_kw)))
+            .collect(),
+        least: turns_down.then(|| {
+            on.iter().map(|t| shown(*t, in_room(*t, left(*t) * of(*t).least.capacity_kw))).collect()
+        }),
+        off_at_end: cut_outs().any(|t| t >= off_below_c),
         on_again: on_again.map(|t| shown(t, 0.0).0),
     })
 }
