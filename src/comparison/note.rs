@@ -255,6 +255,7 @@ fn asks_of_reading(remark: &Remark) -> bool {
         | Remark::Averaged { .. }
         | Remark::TakenAsKelvin { .. }
         | Remark::FilledByDays { .. }
+        | Remark::NoLeapDay { .. }
         | Remark::LeftOut { .. }
         | Remark::Turned => false,
     }

@@ -80,6 +80,11 @@ pub fn remark(remark: &Remark, measure: Measure) -> String {
         Remark::TakenAsKelvin { column } => {
             format!("Weather: the column '{column}' does not say its unit; its numbers can only be kelvin.")
         }
+        Remark::NoLeapDay { days } => format!(
+            "Weather: the file has no 29 February{}, as years that are made to have 365 days; each hour of it was filled \
+             from the same hour of the days beside it.",
+            if *days == 1 { String::new() } else { format!(" in {days} years") }
+        ),
         Remark::FilledByDays { hours: n } => format!(
             "Weather: {} in gaps longer than six hours were filled from the same hour of the neighbouring \
              days.",

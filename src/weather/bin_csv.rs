@@ -47,6 +47,8 @@ pub(super) fn read(file: &str, text: Whole) -> Result<BinTable, Problems> {
         let problem = problem.allowed(
             "outdoor_degF,hours or outdoor_degC,hours: hours, and one temperature that ends in its unit",
         );
+        let problem = problem
+            .help("Rename the column of temperatures; a bin goes by its middle, such as -7.5 for -10 to -5");
         return Err(findings.end(Spot::line(header_line, header).mark(problem)));
     };
     if parts.rows.len() > MOST_BINS {
@@ -100,7 +102,12 @@ impl Columns {
             (self.temperature.0, self.temperature.1.as_str(), &self.temperature.2);
         let told = |place: usize, key: &str, problem| row.spot(place).mark(problem).at_key(key);
         let missing = |place, key| told(place, key, Problem::new("the value is missing"));
-        let temperature = writing.value(row.cell(position)).map_err(|p| told(position, title, p))?;
+        let cell = row.cell(position);
+        let middle = |problem: Problem| match is_range(cell) {
+            true => problem.help("Write the middle of the bin: -7.5 for -10 to -5"),
+            false => problem,
+        };
+        let temperature = writing.value(cell).map_err(|p| told(position, title, middle(p)))?;
         let hours = writing::number(row.cell(self.hours)).map_err(|p| told(self.hours, HOURS, p))?;
         let hours = hours.ok_or_else(|| missing(self.hours, HOURS))?;
         if !(hours >= 0.0 && hours <= LEAP_HOURS as f64) {
@@ -110,6 +117,16 @@ impl Columns {
         }
         Ok(Bin { temperature_c: temperature.ok_or_else(|| missing(position, title))?, hours })
     }
+}
+
+/// Whether a cell has a bin's two ends, as in -10--5, 0-5 or 5 to 10.
+fn is_range(cell: &str) -> bool {
+    let signs = cell.char_indices().skip(1).filter(|(_, c)| matches!(c, '-' | '/' | 't' | '\u{2013}'));
+    signs.map(|(at, _)| cell.split_at(at)).any(|(from, to)| {
+        let to = to.trim_start_matches("to").trim_start_matches(['/', '\u{2013}']);
+        let to = to.strip_prefix('-').unwrap_or(to);
+        from.trim().parse::<f64>().is_ok() && to.trim().parse::<f64>().is_ok()
+    })
 }
 
 fn check_new(bin: Bin, row: &Row<'_>, rows: &[(usize, Bin)], findings: &mut Findings) {

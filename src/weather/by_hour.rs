@@ -5,6 +5,8 @@
 use super::dated::Dated;
 use super::hours::{Hours, Within};
 use super::reading::Remark;
+use super::when::{date_of, minute_of};
+use chrono::{Datelike, NaiveDate};
 
 /// The hours to take: from `first` (hours since the calendar's first day), so many.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -50,7 +52,27 @@ pub(super) fn onto(dated: &mut Dated, shift: i64, span: Span) -> Hours {
         dated.reading.rows_skipped += outside;
         dated.reading.remarks.push(Remark::LeftOut { hours: outside.div_ceil(fullest) });
     }
-    Hours { columns, lines, files: files(dated, shift, span) }
+    let leap_days = leap_days(&lines, shift, span);
+    Hours { columns, lines, files: files(dated, shift, span), leap_days }
+}
+
+/// The first hour of each 29 February that has no row at all, though the days beside it have: years of 365 days are
+/// made by leaving it out.
+fn leap_days(lines: &[u32], shift: i64, span: Span) -> Vec<usize> {
+    let year = |hour: i64| date_of(hour * 60).map(|(date, _)| date.year());
+    let last = span.first + span.hours as i64 - 1;
+    let (Some(from), Some(to)) = (year(span.first), year(last)) else { return Vec::new() };
+    let first_hour = |year: i32| {
+        let day = NaiveDate::from_ymd_opt(year, 2, 29)?;
+        usize::try_from((minute_of(day) + shift).div_euclid(60) - span.first).ok()
+    };
+    let row = |hour: Option<usize>| hour.and_then(|hour| lines.get(hour)).is_some_and(|line| *line > 0);
+    let lacks = |hour: &usize| {
+        let day = lines.get(*hour..*hour + 24);
+        let none = day.is_some_and(|lines| lines.iter().all(|line| *line == 0));
+        none && row(hour.checked_sub(1)) && row(Some(*hour + 24))
+    };
+    (from..=to).filter_map(first_hour).filter(lacks).collect()
 }
 
 /// Which file gives which hours of the span; nothing to tell where there is but one.

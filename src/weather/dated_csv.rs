@@ -21,7 +21,7 @@ use super::plain_csv;
 use super::plain_site;
 use super::reading::{Reading, Remark};
 use super::text::Text;
-use super::writing::UNIT_UNSAID;
+use super::writing::{FLAGGED_TENTHS_CELSIUS, UNIT_UNSAID, is_flagged};
 use super::year::YearKind;
 use crate::problem::{Problem, Problems};
 
@@ -73,7 +73,10 @@ pub(super) fn read(file: &str, mut text: Text<'_>, options: &ReadOptions) -> Res
     };
     let mut cells = Cells::default();
     let units = below.as_ref().map(|(line, row)| cells.split(*line, row, separator));
-    let columns = columns(&names, units.as_ref(), &mut findings);
+    let flagged = flagged(&names, &text, separator);
+    // The station reports that are written so are in UTC.
+    let utc = utc || !flagged.is_empty();
+    let columns = if flagged.is_empty() { columns(&names, units.as_ref(), &mut findings) } else { flagged };
     let site = plain_site::read(file, &parts, YearKind::Typical, &mut findings);
     let mut reading = Reading::of(Layout::DatedCsv, false);
     let station = names.cells().position(is_station);
@@ -178,6 +181,21 @@ fn columns(names: &Row<'_>, units: Option<&Row<'_>>, findings: &mut Findings) ->
         findings.add(plain_csv::no_dry_bulb(names).allowed(TEMPERATURE_WORDS).help(help));
     }
     columns
+}
+
+/// The columns `TMP` and `DEW` of whole station reports, where the first row has tenths with a sign of quality in them.
+fn flagged(names: &Row<'_>, text: &Text<'_>, separator: char) -> Vec<Column> {
+    let ahead = text.ahead();
+    let mut cells = Cells::default();
+    let row = cells.split(1, ahead.lines().next().unwrap_or_default(), separator);
+    let column = |(name, field): (&str, Field)| {
+        let position = names.cells().position(|n| n == name).filter(|at| is_flagged(row.cell(*at)))?;
+        Some(Column { position, title: name.to_owned(), field, writing: FLAGGED_TENTHS_CELSIUS })
+    };
+    match column(("TMP", Field::DryBulb)) {
+        Some(dry_bulb) => [Some(dry_bulb), column(("DEW", Field::DewPoint))].into_iter().flatten().collect(),
+        None => Vec::new(),
+    }
 }
 
 /// A unit below a name that says another.

@@ -109,7 +109,8 @@ fn widened(span: Option<(i64, i64)>, offset: Option<i64>) -> Option<(i64, i64)> 
 }
 
 /// The way out for rows that name a day alone.
-const VALUE_A_DAY: &str = "Each row must say its hour: values of whole days are no weather by the hour. From monthly \
+const VALUE_A_DAY: &str = "Each row must say its hour: if another column has it, name that one hour or time. Values of \
+     whole days are no weather by the hour; from monthly \
      means of the days' highs and lows a job makes a year: monthly_highs, monthly_lows and heating_99 in [site]";
 
 /// The same for rows of which each could be read by itself.

@@ -34,19 +34,26 @@ pub(super) struct Filled {
 
 /// The values with their gaps filled; `ring` where the last hour is followed by the first.
 ///
-/// At the ends of hours that are no ring, the nearest value stands for a short gap.
+/// At the ends of hours that are no ring, the nearest value stands for a short gap. Days that begin at one of `days` and
+/// are a gap of their own are filled from their neighbours whatever the rule.
 ///
 /// # Errors
 /// Every gap longer than six hours, unless the rule fills them; hours of which fewer than half
 /// have a value are not filled by any rule.
-pub(super) fn fill(values: &[Option<f64>], ring: bool, rule: GapRule) -> Result<Filled, Vec<Gap>> {
+pub(super) fn fill(
+    values: &[Option<f64>],
+    ring: bool,
+    rule: GapRule,
+    days: &[usize],
+) -> Result<Filled, Vec<Gap>> {
     let gaps = gaps(values, ring);
     let missing: usize = gaps.iter().map(|gap| gap.hours).sum();
     let is_long = |gap: &&Gap| gap.hours > LONGEST_FILLED || gap.hours == values.len();
     let long: Vec<Gap> = gaps.iter().filter(is_long).copied().collect();
     let refused = rule == GapRule::Line || 2 * missing > values.len();
-    if !long.is_empty() && refused {
-        return Err(long);
+    let of_days = |gap: &Gap| gap.hours == 24 && days.contains(&gap.start);
+    if refused && !long.iter().all(of_days) {
+        return Err(long.into_iter().filter(|gap| !of_days(gap)).collect());
     }
     let mut filled = Filled { values: Vec::new(), by_line: 0, by_days: 0 };
     filled.values = values.iter().map(|v| v.unwrap_or_default()).collect();
@@ -128,7 +135,7 @@ mod tests {
     use super::*;
 
     fn line(values: &[Option<f64>], ring: bool) -> Result<(Vec<f64>, usize), Vec<Gap>> {
-        fill(values, ring, GapRule::Line).map(|filled| (filled.values, filled.by_line))
+        fill(values, ring, GapRule::Line, &[]).map(|filled| (filled.values, filled.by_line))
     }
 
     #[test]
@@ -165,7 +172,7 @@ mod tests {
             (!gap).then_some(10.0 * (h / 24) as f64)
         };
         let values: Vec<Option<f64>> = (0..96).map(hour).collect();
-        let filled = fill(&values, false, GapRule::NeighbouringDays).unwrap();
+        let filled = fill(&values, false, GapRule::NeighbouringDays, &[]).unwrap();
         assert_eq!((filled.by_days, filled.by_line), (20, 0));
         // Hand-worked: the nearest days that have hour 3 are days 0 and 3: (0 + 30)/2.
         assert_eq!(
@@ -173,14 +180,14 @@ mod tests {
             (15.0, 15.0, 10.0)
         );
         // At the end of a record one side stands alone.
-        let cut = fill(&values[..72], false, GapRule::NeighbouringDays).unwrap();
+        let cut = fill(&values[..72], false, GapRule::NeighbouringDays, &[]).unwrap();
         assert_eq!(cut.values[48 + 5], 0.0);
     }
 
     #[test]
     fn hours_that_are_mostly_missing_are_filled_by_no_rule() {
         let values = [vec![Some(1.0); 40], vec![None; 56]].concat();
-        assert!(fill(&values, true, GapRule::NeighbouringDays).is_err());
-        assert!(fill(&[None; 48], true, GapRule::NeighbouringDays).is_err());
+        assert!(fill(&values, true, GapRule::NeighbouringDays, &[]).is_err());
+        assert!(fill(&[None; 48], true, GapRule::NeighbouringDays, &[]).is_err());
     }
 }

@@ -40,6 +40,8 @@ pub(super) struct Hours {
     pub(super) lines: Vec<u32>,
     /// Which file gives which hours, in order, where there are several.
     pub(super) files: Vec<Within>,
+    /// The first hour of each 29 February without a row, which is filled whatever the rule for gaps.
+    pub(super) leap_days: Vec<usize>,
 }
 
 /// A file and the hours that it gives, the first and the last.
@@ -60,7 +62,7 @@ impl Hours {
     /// No hours yet, of these columns.
     pub(super) fn new(columns: Vec<Column>) -> Self {
         let columns = columns.into_iter().map(|c| (c, Vec::with_capacity(LEAP_HOURS))).collect();
-        Self { columns, lines: Vec::with_capacity(LEAP_HOURS), files: Vec::new() }
+        Self { columns, lines: Vec::with_capacity(LEAP_HOURS), files: Vec::new(), leap_days: Vec::new() }
     }
 
     /// Takes one row.
@@ -166,7 +168,8 @@ impl Hours {
         mut findings: Findings,
     ) -> Result<Finished, Problems> {
         let (title, dry_bulb) = self.take(Field::DryBulb).unwrap_or_default();
-        let Filled { values, by_line, by_days } = match gaps::fill(&dry_bulb, ring, rule) {
+        self.fill_leap_days();
+        let Filled { values, by_line, by_days } = match gaps::fill(&dry_bulb, ring, rule, &self.leap_days) {
             Ok(filled) => filled,
             Err(gaps) => {
                 let help = way_out(&dry_bulb);
@@ -184,8 +187,12 @@ impl Hours {
         reading.filled_hours = by_line + by_days;
         reading.hours_taken = dry_bulb.len() - reading.filled_hours;
         reading.columns_taken.push(title);
-        if by_days > 0 {
-            reading.remarks.push(Remark::FilledByDays { hours: by_days });
+        let leap = self.leap_days.len();
+        if leap > 0 {
+            reading.remarks.push(Remark::NoLeapDay { days: leap });
+        }
+        if by_days > 24 * leap {
+            reading.remarks.push(Remark::FilledByDays { hours: by_days - 24 * leap });
         }
         let columns = OutdoorColumns {
             dry_bulb_c,
@@ -198,6 +205,19 @@ impl Hours {
             wind_m_s: self.whole(Field::Wind, reading, words),
         };
         Ok(Finished { columns, filled: dry_bulb.iter().map(Option::is_none).collect() })
+    }
+
+    /// What stands beside the dry-bulb, from the same hour of the days before and after.
+    fn fill_leap_days(&mut self) {
+        for (_, values) in &mut self.columns {
+            for hour in self.leap_days.iter().flat_map(|first| *first..first + 24) {
+                let at = |hour: Option<usize>| hour.and_then(|hour| values.get(hour)).copied().flatten();
+                let (before, after) = (at(hour.checked_sub(24)), at(hour.checked_add(24)));
+                if let (Some(value), Some(before), Some(after)) = (values.get_mut(hour), before, after) {
+                    *value = Some((before + after) / 2.0);
+                }
+            }
+        }
     }
 
     fn take(&mut self, field: Field) -> Option<(String, Vec<Option<f64>>)> {

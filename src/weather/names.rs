@@ -14,7 +14,7 @@ pub(super) const TEMPERATURE_WORDS: &str = "a temperature named temp, temperatur
 
 /// Words of a temperature outdoors, in small letters without blanks; German, French and Spanish weather
 /// offices write the last ones.
-const DRY_BULB: [&str; 27] = [
+const DRY_BULB: [&str; 30] = [
     "drybulb",
     "drybulbtemp",
     "drybulbtemperature",
@@ -34,7 +34,10 @@ const DRY_BULB: [&str; 27] = [
     "tair",
     "ambienttemp",
     "ambienttemperature",
+    "oat",
     "outsidetemp",
+    "outsideairtemp",
+    "outsideairtemperature",
     "outsidetemperature",
     "hourlydrybulbtemperature",
     "lufttemperatur",
@@ -44,7 +47,7 @@ const DRY_BULB: [&str; 27] = [
     "temperatura",
 ];
 /// Signs of a temperature outdoors that are one only beside a unit.
-const DRY_BULB_SIGNS: [&str; 2] = ["t", "ta"];
+const DRY_BULB_SIGNS: [&str; 3] = ["t", "ta", "tdb"];
 const DEW_POINT: [&str; 11] = [
     "dewpoint",
     "dewpointtemp",
@@ -86,21 +89,26 @@ pub(super) fn dates<S: AsRef<str>>(names: &[S]) -> Option<(DateColumns, bool)> {
     let plain: Vec<(String, bool)> = names.iter().map(|name| without_clock(name.as_ref())).collect();
     let find = |wanted: &[&str]| plain.iter().position(|(name, _)| wanted.contains(&name.as_str()));
     let utc = |i: usize| plain.get(i).is_some_and(|(_, utc)| *utc);
-    let parts = [find(&["year", "yr"]), find(&["month", "mo"]), find(&["day"]), find(&["hour", "hr"])];
+    let parts = [find(&["year", "yr"]), find(&["month", "mo"]), find(&["day"]), find(&HOUR)];
     if let [Some(year), Some(month), Some(day), Some(hour)] = parts {
         let columns = DateColumns::Parts([year, month, day, hour], find(&["minute", "min"]));
         return Some((columns, [year, month, day, hour].into_iter().any(utc)));
     }
-    let time = find(&["time", "hour", "hhmm", "uhrzeit", "zeit"]);
-    if let (Some(date), Some(time)) = (find(&["date", "datum"]), time) {
+    let time = find(&TIME).or_else(|| find(&HOUR));
+    if let (Some(date), Some(time)) = (find(&["date", "datum", "fecha"]), time) {
         return Some((DateColumns::Two(date, time), utc(date) || utc(time)));
     }
     let one = find(&WHEN)?;
     Some((DateColumns::One(one), utc(one)))
 }
 
+/// Words of a column that holds the time beside a date.
+const TIME: [&str; 6] = ["time", "hhmm", "uhrzeit", "zeit", "timeofday", "hrmn"];
+/// Words of a column that holds the hour beside a date; one that names its end runs to 24, which shows it.
+const HOUR: [&str; 9] = ["hour", "hr", "he", "hourending", "hourend", "hourofday", "hora", "heure", "stunde"];
+
 /// Words of a column that holds date and time together.
-const WHEN: [&str; 14] = [
+const WHEN: [&str; 15] = [
     "datetime",
     "datum",
     "timestamp",
@@ -114,6 +122,7 @@ const WHEN: [&str; 14] = [
     "observationtime",
     "zeit",
     "zeitstempel",
+    "zeitpunkt",
     "datumzeit",
 ];
 
@@ -210,7 +219,16 @@ mod tests {
         ] {
             is(name, Field::DryBulb, 50.0);
         }
-        for name in ["temp_F", "Temperature (F)", "tempF", "tmpf", "Dry-bulb temperature [degF]"] {
+        for name in [
+            "temp_F",
+            "Temperature (F)",
+            "tempF",
+            "tmpf",
+            "Dry-bulb temperature [degF]",
+            "OAT (F)",
+            "Outside Air Temp [degF]",
+            "T_db_F",
+        ] {
             is(name, Field::DryBulb, 10.0);
         }
         for name in ["t2m_K", "temp_2m (kelvin)"] {
@@ -245,6 +263,9 @@ mod tests {
         assert_eq!(dates(&["Datum", "Uhrzeit", "x"]), Some((DateColumns::Two(0, 1), false)));
         assert_eq!(dates(&["Datum", "Temperatur_C"]), Some((DateColumns::One(0), false)));
         assert_eq!(dates(&["local_time", "x"]), Some((DateColumns::One(0), false)));
+        for name in ["Hr", "HE", "Hour Ending", "Heure", "Hora", "HrMn", "Stunde", "Time of day"] {
+            assert_eq!(dates(&["Date", name, "x"]), Some((DateColumns::Two(0, 1), false)), "{name}");
+        }
         assert_eq!(dates(&["hour", "dry_bulb_degC"]), None);
     }
 }

@@ -91,6 +91,7 @@ pub(super) fn read(file: &str, text: Whole, options: &ReadOptions) -> Result<Out
     let kind = kind(&parts, an_hour, &mut findings);
     let site = plain_site::read(file, &parts, kind, &mut findings);
     let mut hours = Hours::new(columns);
+    let mut count = Count::default();
     for (index, (line, row)) in parts.rows.iter().enumerate() {
         let row = cells.split(*line, row, separator);
         if row.len() != width {
@@ -98,7 +99,7 @@ pub(super) fn read(file: &str, text: Whole, options: &ReadOptions) -> Result<Out
             continue;
         }
         if let Some(place) = hour_column {
-            check_hour(&row, place, index / an_hour, &mut findings);
+            count.check(&row, place, index / an_hour, &mut findings);
         }
         hours.push(&row, &mut findings);
     }
@@ -188,11 +189,32 @@ fn kind(parts: &Parts<'_>, an_hour: usize, findings: &mut Findings) -> YearKind 
     kind
 }
 
-fn check_hour(row: &Row<'_>, place: usize, wanted: usize, findings: &mut Findings) {
-    let cell = row.cell(place);
-    if cell.parse() != Ok(wanted) {
-        let problem = Problem::new(format!("found {}, which is out of order", shown(cell))).at_key(HOUR);
-        let allowed = format!("{wanted} here: hours run from 0 without a break");
-        findings.add(row.spot(place).mark(problem).allowed(allowed));
+/// How a column numbers the hours: those of the year or of the day, from 0 or from 1.
+#[derive(Debug, Default)]
+struct Count {
+    first: usize,
+    /// Whether the second day begins anew.
+    daily: bool,
+    told: bool,
+}
+
+impl Count {
+    /// Tells the first row that is out of order.
+    fn check(&mut self, row: &Row<'_>, place: usize, hour: usize, findings: &mut Findings) {
+        let found = row.cell(place).parse::<usize>().ok();
+        match hour {
+            0 if found == Some(1) => self.first = 1,
+            24 if found == Some(self.first) => self.daily = true,
+            _ => {}
+        }
+        let wanted = self.first + if self.daily { hour % 24 } else { hour };
+        if found == Some(wanted) || self.told {
+            return;
+        }
+        self.told = true;
+        let problem = Problem::new(format!("found {}, which is out of order", shown(row.cell(place))));
+        let allowed =
+            format!("{wanted} here: hours of the year or of the day run from 0 or 1 without a break");
+        findings.add(row.spot(place).mark(problem.at_key(HOUR)).allowed(allowed));
     }
 }

@@ -111,6 +111,11 @@ pub enum Remark {
         /// Its name in the file.
         column: String,
     },
+    /// Each 29 February had no row at all and was filled from the days beside it.
+    NoLeapDay {
+        /// How many.
+        days: usize,
+    },
     /// Gaps longer than six hours were filled from the neighbouring days.
     FilledByDays {
         /// Hours so filled.

@@ -31,6 +31,15 @@ fn of_names(names: &Row<'_>) -> Option<Problem> {
         (Some(_), _) => Problem::new(format!("none of the columns {found} is known as the temperature outdoors"))
             .allowed(TEMPERATURE_WORDS)
             .help("Rename the temperature's column in the line of names, with the unit its numbers are in"),
+        (None, Some(temperature)) if names.cells().any(of_bins) => {
+            Problem::new("no column is known as date and time, and none as hours by temperature").allowed(format!(
+                "outdoor_degF,hours or outdoor_degC,hours for bins; else {DATE_WORDS}"
+            )).help(format!(
+                "Are these hours of a year by temperature? Then name {} outdoor_{}, and the hours hours",
+                shown(temperature),
+                plain_csv::unit_word(temperature)
+            ))
+        }
         (None, Some(temperature)) => Problem::new("no column is known as date and time").allowed(DATE_WORDS).help(
             format!(
                 "Rename the column with the dates; or, where the rows are the hours of one year from 1 January \
@@ -42,6 +51,11 @@ fn of_names(names: &Row<'_>) -> Option<Problem> {
         (None, None) => return None,
     };
     Some(names.spot_of_all().mark(problem))
+}
+
+/// Whether a name says hours, many of them: one alone is the hour of a row.
+fn of_bins(name: &str) -> bool {
+    name.to_lowercase().split(|c: char| !c.is_alphabetic()).any(|word| matches!(word, "hours" | "hrs"))
 }
 
 fn of_first_line(text: &str) -> Problem {

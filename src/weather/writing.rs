@@ -96,6 +96,17 @@ pub(super) const TENTHS_CELSIUS: Writing = Writing {
     into_base: |x| x / 10.0,
 };
 
+/// Tenths of °C with a comma and a sign of their quality behind them, as in −0083,5. Published: NCEI, Federal Climate
+/// Complex Data Documentation for Integrated Surface Data; 3 and 7 there mark erroneous values.
+pub(super) const FLAGGED_TENTHS_CELSIUS: Writing =
+    Writing { unit: "flagged tenths of °C", ..TENTHS_CELSIUS };
+
+/// Whether a cell is such a number: a sign, four digits, a comma, one more.
+pub(super) fn is_flagged(cell: &str) -> bool {
+    matches!(cell.trim().as_bytes(), [b'+' | b'-', tenths @ .., b',', flag]
+        if tenths.len() == 4 && tenths.iter().all(u8::is_ascii_digit) && flag.is_ascii_alphanumeric())
+}
+
 /// Tenths of m/s; 999 stands for missing in one layout and is no wind on record.
 pub(super) const TENTHS_WIND: Writing = Writing {
     unit: "tenths of m/s",
@@ -106,7 +117,7 @@ pub(super) const TENTHS_WIND: Writing = Writing {
 
 /// Words that mean *missing*, in small letters, as spreadsheets and weather offices write them. *NaN* is none:
 /// it is what a calculation leaves that went wrong, so it is refused and asked about.
-const MISSING_WORDS: [&str; 9] = ["na", "n/a", "#n/a", "m", "null", "none", "missing", "-", "--"];
+const MISSING_WORDS: [&str; 10] = ["na", "n/a", "#n/a", "m", "null", "none", "missing", "-", "--", "---"];
 
 /// No number that means *missing* is smaller than this.
 const LEAST_CODE: f64 = 99.0;
@@ -146,6 +157,11 @@ impl Writing {
         if MISSING_WORDS.iter().any(|word| cell.trim().eq_ignore_ascii_case(word)) {
             return Ok(None);
         }
+        let cell = match cell.split_once(',') {
+            Some((_, "3" | "7")) if self.is(&FLAGGED_TENTHS_CELSIUS) => return Ok(None),
+            Some((tenths, _)) if self.is(&FLAGGED_TENTHS_CELSIUS) => tenths,
+            _ => cell,
+        };
         let Some(number) = number(cell)? else { return Ok(None) };
         if self.missing.contains(&number) {
             return Ok(None);
@@ -188,8 +204,8 @@ pub(super) fn number(cell: &str) -> Result<Option<f64>, Problem> {
     if cell.is_empty() {
         return Ok(None);
     }
-    // The minus sign of typesetters, which some programs write for the hyphen.
-    let typeset = cell.strip_prefix('\u{2212}').map(|digits| format!("-{digits}"));
+    // The minus sign and the dash of typesetters, which some programs write for the hyphen.
+    let typeset = cell.strip_prefix(['\u{2212}', '\u{2013}']).map(|digits| format!("-{digits}"));
     match typeset.as_deref().unwrap_or(cell).parse::<f64>() {
         Ok(number) if number.is_finite() => Ok(Some(number)),
         _ => {
@@ -274,8 +290,8 @@ mod tests {
     #[test]
     fn missing_codes_are_missing_and_never_numbers() {
         for code in [
-            "M", "null", "NA", "N/A", "-", " None ", "9999", "99.9", "-9999", "-9900", "", "  ", "9999.0",
-            "-9.9e3",
+            "M", "null", "NA", "N/A", "-", "---", " None ", "9999", "99.9", "-9999", "-9900", "", "  ",
+            "9999.0", "-9.9e3",
         ] {
             assert_eq!(CELSIUS.value(code).unwrap(), None, "{code}");
         }
@@ -306,6 +322,15 @@ mod tests {
     }
 
     #[test]
+    fn tenths_with_a_sign_of_quality_are_numbers_or_missing() {
+        let value = |cell: &str| FLAGGED_TENTHS_CELSIUS.value(cell).unwrap();
+        assert_eq!([value("-0083,5"), value("+0211,1")], [Some(-8.3), Some(21.1)]);
+        assert_eq!([value("+9999,9"), value("+0211,3"), value("-0083,7")], [None; 3]);
+        assert!(is_flagged("-0083,5") && is_flagged("+9999,9"));
+        assert!(["-8,3", "0083,5", "+0083", "+0083,12", "-00a3,5"].iter().all(|cell| !is_flagged(cell)));
+    }
+
+    #[test]
     fn a_number_that_cannot_be_is_refused() {
         for text in ["inf", "-inf", "1e999", "x", "1 2", "1,5"] {
             assert!(CELSIUS.value(text).unwrap_err().what.ends_with("is no number"), "{text}");
@@ -330,6 +355,7 @@ mod tests {
         assert!(["NaN", "nan"].iter().all(|nan| asked(CELSIUS, nan).as_deref() == Some(NOT_A_NUMBER)));
         assert_eq!(CELSIUS.value("-90").unwrap(), Some(-90.0));
         assert_eq!(CELSIUS.value("\u{2212}4.4").unwrap(), Some(-4.4));
+        assert_eq!(CELSIUS.value("\u{2013}4.4").unwrap(), Some(-4.4));
         assert!(CELSIUS.value("\u{2212}-4.4").is_err() && CELSIUS.value("4\u{2212}4").is_err());
         assert_eq!(FAHRENHEIT.value("-130").unwrap(), Some(-90.0));
         assert_eq!(KELVIN.value("273.15").unwrap(), Some(0.0));

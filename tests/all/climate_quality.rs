@@ -399,6 +399,7 @@ fn every_flag_says_where_what_and_that_nothing_was_changed() {
             hours: 1,
         },
         Flag::Smoothed { day_to_day_k: 0.2, daily_spread_k: 9.0 },
+        Flag::NoCycle { cycle_k: 0.2, day_to_day_k: 3.0 },
         Flag::ClockShift { hours: 1.0, by: Cycle::Sun },
     ];
     for flag in &all {

@@ -295,6 +295,48 @@ fn days_that_are_warmest_at_an_hour_no_place_has_are_told() {
     }
 }
 
+/// Sun and temperature may be of two sources; half a day moves the sun from noon to midnight.
+#[test]
+fn temperatures_that_were_shifted_alone_and_a_sun_at_midnight_are_told() {
+    for year in years() {
+        for by in [3, 6, 11, 12] {
+            let turn = |hours: &Hourly<f64>| hours.clone().rotated(8760 - by);
+            let mut shifted = year.clone();
+            shifted.columns.dry_bulb_c = turn(&year.columns.dry_bulb_c);
+            let found = flags(&shifted);
+            let told = found
+                .iter()
+                .any(|flag| matches!(flag, Flag::HourOfDay { by: Cycle::Temperature | Cycle::Morning, .. }));
+            assert!(told, "{} {by}: {found:?}", year.place);
+            shifted.columns.global_w_m2 = year.columns.global_w_m2.as_ref().map(turn);
+            let Flag::HourOfDay { by: Cycle::Sun, hour, .. } = only(&shifted) else { panic!() };
+            // About noon and so many hours later, by hand.
+            let late = (hour - 12.0 - by as f64 + 12.0).rem_euclid(24.0) - 12.0;
+            assert!(late.abs() < 1.5, "{} {by}: {hour}", year.place);
+        }
+    }
+}
+
+/// Means over a day, and over an hour less or more, have no nights.
+#[test]
+fn running_means_over_a_day_are_told() {
+    for year in years().into_iter().chain(actual_years()) {
+        for over in [23, 24, 25] {
+            let real = year.columns.dry_bulb_c.to_vec();
+            let mean = |hour: usize| {
+                let hours = (0..over).map(|i| real[(hour + real.len() + i - over / 2) % real.len()]);
+                (hours.sum::<f64>() / over as f64 * 10.0).round() / 10.0
+            };
+            let smooth = changed(&year, |hours| {
+                hours.iter_mut().enumerate().for_each(|(hour, value)| *value = mean(hour));
+            });
+            let found = flags(&smooth);
+            let told = found.iter().any(|flag| matches!(flag, Flag::NoCycle { .. }));
+            assert!(told, "{} {over}: {found:?}", year.place);
+        }
+    }
+}
+
 #[test]
 fn many_short_stretches_of_one_value_are_added_up() {
     for year in years() {

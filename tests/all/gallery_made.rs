@@ -74,9 +74,16 @@ fn normals() -> String {
     })
 }
 
+/// Each hour the mean of the day about it.
+fn means_over_a_day() -> String {
+    let real = chicago();
+    dated(2023, |hour, _| Some((0..24).map(|i| real[(hour + 8760 - 12 + i) % 8760]).sum::<f64>() / 24.0))
+}
+
 fn what_sensors_do() -> Vec<Case> {
     let hours = chicago();
     vec![
+        case("running_means_for_weather", means_over_a_day(), &[]),
         case("sensor_dropped_out", dated(2023, |h, c| Some(if h / 2 == 2000 { -18.0 } else { c })), &[]),
         case("zero_for_missing", dated(2023, |h, c| Some(if h % 60 == 0 { 0.0 } else { c + 5.0 })), &[]),
         case("sensor_stuck", dated(2023, |h, c| Some(if h / 100 == 10 { 3.0 } else { c })), &[]),

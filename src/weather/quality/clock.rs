@@ -2,7 +2,7 @@
 //!
 //! Hours are in standard time all year. A file whose summer hours carry clock time has its sun, and its
 //! morning's warming, an hour late all summer. Must never know time zones: files lie about them. Start
-//! at [`shift`].
+//! at [`by_sun`].
 
 use super::{Cycle, Flag};
 use crate::weather::year::OutdoorYear;
@@ -35,20 +35,37 @@ struct Windows {
     autumn: (Range<usize>, Range<usize>),
 }
 
-/// A shift, by the sun where the file has it, else by the temperature.
-pub(super) fn shift(year: &OutdoorYear) -> Option<Flag> {
+/// A year's irradiance, if it has a sun.
+pub(super) fn sun_of(year: &OutdoorYear) -> Option<&[f64]> {
+    year.columns.global_w_m2.as_deref().filter(|sun| sun.iter().any(|w| *w > 0.0))
+}
+
+/// How far one hour of the day lies after another, hours, the shorter way round.
+pub(super) fn after(hour: f64, other: f64) -> f64 {
+    (hour - other + 12.0).rem_euclid(24.0) - 12.0
+}
+
+/// A shift of the sun.
+pub(super) fn by_sun(year: &OutdoorYear) -> Option<Flag> {
+    let (windows, summer) = windows(year.latitude?);
+    let global = sun_of(year)?;
+    let middle_days = windows.spring.1.start..windows.autumn.0.end;
+    let middle = sun_middle(global, std::slice::from_ref(&middle_days))?;
+    let ends = [0..windows.spring.0.end, windows.autumn.1.start..global.len() / 24];
+    let hours = summer * after(middle, sun_middle(global, &ends)?);
+    (hours.abs() >= SUN_SHIFT).then_some(Flag::ClockShift { hours, by: Cycle::Sun })
+}
+
+/// Days before and after the clock changes, and the sign of summer in them: in the south the middle of the calendar
+/// year is winter.
+fn windows(latitude: f64) -> (Windows, f64) {
+    if latitude < 0.0 { (SOUTH, -1.0) } else { (NORTH, 1.0) }
+}
+
+/// A shift of the mornings' warming, which may be of another source than the sun.
+pub(super) fn by_mornings(year: &OutdoorYear) -> Option<Flag> {
     let latitude = year.latitude?;
-    let windows = if latitude < 0.0 { SOUTH } else { NORTH };
-    // In the south the middle of the calendar year is winter.
-    let summer = if latitude < 0.0 { -1.0 } else { 1.0 };
-    let global = year.columns.global_w_m2.as_deref().filter(|sun| sun.iter().any(|w| *w > 0.0));
-    if let Some(global) = global {
-        let middle_days = windows.spring.1.start..windows.autumn.0.end;
-        let middle = sun_middle(global, std::slice::from_ref(&middle_days))?;
-        let ends = [0..windows.spring.0.end, windows.autumn.1.start..global.len() / 24];
-        let hours = summer * (middle - sun_middle(global, &ends)?);
-        return (hours.abs() >= SUN_SHIFT).then_some(Flag::ClockShift { hours, by: Cycle::Sun });
-    }
+    let (windows, summer) = windows(latitude);
     if latitude.abs() > HIGHEST_LATITUDE {
         return None;
     }
@@ -62,13 +79,21 @@ pub(super) fn shift(year: &OutdoorYear) -> Option<Flag> {
     shifted.then_some(Flag::ClockShift { hours, by: Cycle::Morning })
 }
 
-/// The hour of the day about which the irradiance of those days balances.
+/// The hour of the day about which the irradiance of those days balances, midnight as well as noon.
 pub(super) fn sun_middle(global: &[f64], days: &[Range<usize>]) -> Option<f64> {
-    let hours = days.iter().flat_map(|days| days.start * 24..days.end * 24);
-    let values = hours.filter_map(|hour| Some(((hour % 24) as f64 + 0.5, *global.get(hour)?)));
-    let (weighted, sum) =
-        values.fold((0.0, 0.0), |(weighted, sum), (hour, w)| (weighted + hour * w, sum + w));
-    (sum > 0.0).then(|| weighted / sum)
+    let mut day = [0.0; 24];
+    for hours in days.iter().filter_map(|days| global.get(days.start * 24..days.end * 24)) {
+        hours.chunks_exact(24).for_each(|hours| day.iter_mut().zip(hours).for_each(|(sum, w)| *sum += w));
+    }
+    (day.iter().sum::<f64>() > 0.0).then(|| first_wave(&day).0)
+}
+
+/// The hour about which the first wave of a day is highest, and half of its height from least to greatest.
+pub(super) fn first_wave(day: &[f64; 24]) -> (f64, f64) {
+    let turn = |hour: usize| 2.0 * PI * (hour as f64 + 0.5) / 24.0;
+    let wave = |of: fn(f64) -> f64| day.iter().enumerate().map(|(h, c)| c * of(turn(h))).sum::<f64>();
+    let (cosine, sine) = (wave(f64::cos), wave(f64::sin));
+    ((sine.atan2(cosine) * 12.0 / PI).rem_euclid(24.0), cosine.hypot(sine) / 12.0)
 }
 
 /// The median change in an hour at each quarter hour around sunrise over those days.

@@ -196,6 +196,13 @@ pub enum Flag {
         /// Mean of the days' greatest less least hour, K.
         daily_spread_k: f64,
     },
+    /// Day and night are alike while the days differ, as in running means over a day.
+    NoCycle {
+        /// How far the first wave of the mean day goes from least to greatest, K.
+        cycle_k: f64,
+        /// Standard deviation of the step from one day's mean to the next, K.
+        day_to_day_k: f64,
+    },
     /// The daily cycle shifts between winter and summer, as when the clock's daylight saving is in the
     /// file.
     ClockShift {

@@ -3,10 +3,9 @@
 //! Tells hours in UTC that were taken as local time, hours of another zone, and hours that were shifted though
 //! they were local. Must never know a file's clock. Start at [`odd`].
 
-use super::clock::{HIGHEST_LATITUDE, change, sun_middle, sunrise};
+use super::clock::{HIGHEST_LATITUDE, after, change, first_wave, sun_middle, sun_of, sunrise};
 use super::{Cycle, Flag};
 use crate::weather::year::OutdoorYear;
-use std::f64::consts::TAU;
 use std::ops::{Range, RangeInclusive};
 
 /// The sun's middle may lie so far from noon, hours; 0.17 at most at the six built-in places (Golden).
@@ -33,16 +32,21 @@ const AFTER_SUNRISE: RangeInclusive<f64> = -0.7..=1.9;
 /// Solar time of sunrise at the equinox, hours.
 const EQUINOX: f64 = 6.0;
 
-/// An hour that no place has.
+/// An hour that no place has: of the sun where the file has it, else of the temperature, which may have been shifted alone.
 pub(super) fn odd(year: &OutdoorYear) -> Option<Flag> {
     let ahead = year.longitude.zip(year.utc_offset_h).map(|(longitude, offset)| offset - longitude / 15.0);
-    let global = year.columns.global_w_m2.as_deref().filter(|sun| sun.iter().any(|w| *w > 0.0));
-    if let (Some(ahead), Some(global)) = (ahead, global) {
-        let hour = sun_middle(global, std::slice::from_ref(&(0..global.len() / 24)))?;
-        let noon = 12.0 + ahead;
-        let usual = (noon - FROM_NOON, noon + FROM_NOON);
-        return ((hour - noon).abs() > FROM_NOON).then_some(Flag::HourOfDay { hour, usual, by: Cycle::Sun });
-    }
+    odd_sun(year, ahead).or_else(|| odd_temperature(year, ahead))
+}
+
+fn odd_sun(year: &OutdoorYear, ahead: Option<f64>) -> Option<Flag> {
+    let (ahead, global) = (ahead?, sun_of(year)?);
+    let hour = sun_middle(global, std::slice::from_ref(&(0..global.len() / 24)))?;
+    let noon = 12.0 + ahead;
+    let usual = (noon - FROM_NOON, noon + FROM_NOON);
+    (after(hour, noon).abs() > FROM_NOON).then_some(Flag::HourOfDay { hour, usual, by: Cycle::Sun })
+}
+
+fn odd_temperature(year: &OutdoorYear, ahead: Option<f64>) -> Option<Flag> {
     let hours = &year.columns.dry_bulb_c;
     let hour = warmest(hours)?;
     let ahead = ahead.map_or(AHEAD, |ahead| (ahead, ahead));
@@ -90,9 +94,6 @@ fn warmest(hours: &[f64]) -> Option<f64> {
     for hours in hours.chunks_exact(24) {
         day.iter_mut().zip(hours).for_each(|(sum, c)| *sum += c);
     }
-    let turn = |hour: usize| TAU * (hour as f64 + 0.5) / 24.0;
-    let wave = |of: fn(f64) -> f64| day.iter().enumerate().map(|(h, c)| c * of(turn(h))).sum::<f64>();
-    let (cosine, sine) = (wave(f64::cos), wave(f64::sin));
-    let cycle_k = cosine.hypot(sine) / 12.0 / (hours.len() / 24).max(1) as f64;
-    (cycle_k >= LEAST_CYCLE).then(|| (sine.atan2(cosine) * 24.0 / TAU).rem_euclid(24.0))
+    let (hour, sum_k) = first_wave(&day);
+    (sum_k / (hours.len() / 24).max(1) as f64 >= LEAST_CYCLE).then_some(hour)
 }

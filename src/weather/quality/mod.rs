@@ -9,8 +9,8 @@ mod folded;
 mod minus;
 mod stretch;
 mod rows;
-mod place;
 mod clock;
+mod place;
 mod hour_of_day;
 mod repeats;
 mod unit;
@@ -69,6 +69,12 @@ pub fn flags_in(year: &OutdoorYear, zone: Option<Tz>) -> Vec<Flag> {
     let explained = |flag: &Flag| stretch.is_some() && by_days(flag);
     let signs = even.then(|| minus::lost(hours, times)).flatten().filter(|flag| !explained(flag));
     let line = |flag: &Flag| matches!(flag, Flag::FilledRows { by: Filling::Line, .. });
+    // Nights without their signs can make day and night alike; days without a cycle can look upside down.
+    let floor = |flag: &Flag| matches!(flag, Flag::FloorAtZero { .. } | Flag::ThrownBack { .. });
+    let no_cycle = (even && !signs.as_ref().is_some_and(floor))
+        .then(|| place::without_cycle(&shape, year.latitude))
+        .flatten();
+    let signs = signs.filter(|flag| no_cycle.is_none() || floor(flag));
     let rows = rows::filled(hours).filter(|flag| !(jumpy && line(flag)));
     let found = [
         unit::other_unit(year),
@@ -87,18 +93,21 @@ pub fn flags_in(year: &OutdoorYear, zone: Option<Tz>) -> Vec<Flag> {
         place::impossible(year, &shape, times, place::End::Cold),
         place::impossible(year, &shape, times, place::End::Warm),
         smoothed,
+        no_cycle,
         clock(year),
     ];
     found.into_iter().flatten().collect()
 }
 
 /// Of a shift by daylight saving and a clock that is wrong throughout the one that explains the other: days that
-/// are warmest at night shift too, and a summer that is late makes the year's sun late.
+/// are warmest at night shift too, and a summer that is late makes the year's sun late. What is wrong with the sun
+/// throughout, where it keeps its place from winter to summer, is wrong with the mornings too.
 fn clock(year: &OutdoorYear) -> Option<Flag> {
     let throughout = hour_of_day::odd(year);
     match throughout {
         Some(Flag::HourOfDay { by: Cycle::Temperature, .. }) => throughout,
-        _ => clock::shift(year).or(throughout),
+        Some(Flag::HourOfDay { by: Cycle::Sun, .. }) => clock::by_sun(year).or(throughout),
+        _ => clock::by_sun(year).or_else(|| clock::by_mornings(year)).or(throughout),
     }
 }
 
