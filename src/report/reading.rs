@@ -80,16 +80,7 @@ pub fn remark(remark: &Remark, measure: Measure) -> String {
         Remark::TakenAsKelvin { column } => {
             format!("Weather: the column '{column}' does not say its unit; its numbers can only be kelvin.")
         }
-        Remark::NoLeapDay { days } => format!(
-            "Weather: the file has no 29 February{}, as years that are made to have 365 days; each hour of it was filled \
-             from the same hour of the days beside it.",
-            if *days == 1 { String::new() } else { format!(" in {days} years") }
-        ),
-        Remark::FilledByDays { hours: n } => format!(
-            "Weather: {} in gaps longer than six hours were filled from the same hour of the neighbouring \
-             days.",
-            hours(*n)
-        ),
+        Remark::NoLeapDay { .. } | Remark::FilledByDays { .. } => of_gaps(remark),
         Remark::LeftOut { hours: n } => {
             format!("Weather: {} before or after the days that were taken were left out.", hours(*n))
         }
@@ -107,6 +98,23 @@ fn begun(line: &str) -> String {
 
 fn hours(n: usize) -> String {
     if n == 1 { "1 hour".to_owned() } else { format!("{} hours", grouped(n as f64, 0)) }
+}
+
+/// A remark on what was filled.
+fn of_gaps(remark: &Remark) -> String {
+    match remark {
+        Remark::NoLeapDay { days } => format!(
+            "Weather: the file has no 29 February{}, as years that are made to have 365 days; each hour of it was filled \
+             from the same hour of the days beside it.",
+            if *days == 1 { String::new() } else { format!(" in {days} years") }
+        ),
+        Remark::FilledByDays { hours: n } => format!(
+            "Weather: {} in gaps longer than six hours were filled from the same hour of the neighbouring \
+             days.",
+            hours(*n)
+        ),
+        _ => String::new(),
+    }
 }
 
 /// A remark on the clock of a file.

@@ -112,24 +112,25 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
             kelvin_words(*day_to_day_k, measure),
             kelvin_words(*daily_spread_k, measure)
         ),
-        Flag::NoCycle { cycle_k, day_to_day_k } => format!(
-            "day and night are alike (the mean day goes up and down by {}) while the days differ (from one to the next by \
-             {}), as in running means over a day, which have no cold nights, or in dew points: give the temperatures of \
-             the hours as they were measured",
-            kelvin_words(*cycle_k, measure),
-            kelvin_words(*day_to_day_k, measure)
-        ),
+        Flag::NoCycle { cycle_k, day_to_day_k } => no_cycle(*cycle_k, *day_to_day_k, measure),
         Flag::ClockShift { hours, by } => format!(
             "in summer the {} comes {} h {} than in winter, as when summer hours are labelled by the clock; hours \
              must be in standard time all year. Have the source give them in standard time or in UTC",
-            match by {
-                Cycle::Sun => "sun",
-                Cycle::Temperature | Cycle::Morning => "morning",
-            },
+            if *by == Cycle::Sun { "sun" } else { "morning" },
             grouped(hours.abs(), 1),
             if *hours > 0.0 { "later" } else { "earlier" }
         ),
     }
+}
+
+fn no_cycle(cycle_k: f64, day_to_day_k: f64, measure: Measure) -> String {
+    format!(
+        "day and night are alike (the mean day goes up and down by {}) while the days differ (from one to the next by \
+         {}), as in running means over a day, which have no cold nights, or in dew points: give the temperatures of \
+         the hours as they were measured",
+        kelvin_words(cycle_k, measure),
+        kelvin_words(day_to_day_k, measure)
+    )
 }
 
 fn lacking(first_year: i32, (missing, of): (usize, usize), times: usize) -> String {

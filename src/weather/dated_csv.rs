@@ -27,6 +27,9 @@ use crate::problem::{Problem, Problems};
 
 /// The coldest air there is, in kelvin: numbers above it are no °C and no °F.
 const COLDEST_KELVIN: f64 = 183.15;
+/// The way out where no column has the dates.
+const NO_DATES: &str = "Rename the column with the dates; or take the layout out (weather_format, --format), so that the \
+     content tells it";
 /// 0 °C in kelvin.
 const ZERO_CELSIUS_K: f64 = 273.15;
 
@@ -61,10 +64,7 @@ pub(super) fn read(file: &str, mut text: Text<'_>, options: &ReadOptions) -> Res
     let names = cells.split(header_line, header, separator);
     let Some((date, utc)) = dates(&names.cells().collect::<Vec<_>>()) else {
         let problem = Problem::new("there is no column with date and time");
-        let problem = problem.allowed(DATE_WORDS).help(
-            "Rename the column with the dates; or take the layout out (weather_format, --format), so that the \
-             content tells it",
-        );
+        let problem = problem.allowed(DATE_WORDS).help(NO_DATES);
         return Err(findings.end(names.spot_of_all().mark(problem)));
     };
     let below = match units_below(&mut text, separator, names.len(), date) {
@@ -73,10 +73,10 @@ pub(super) fn read(file: &str, mut text: Text<'_>, options: &ReadOptions) -> Res
     };
     let mut cells = Cells::default();
     let units = below.as_ref().map(|(line, row)| cells.split(*line, row, separator));
-    let flagged = flagged(&names, &text, separator);
-    // The station reports that are written so are in UTC.
-    let utc = utc || !flagged.is_empty();
-    let columns = if flagged.is_empty() { columns(&names, units.as_ref(), &mut findings) } else { flagged };
+    let (columns, flagged) = match flagged(&names, &text, separator) {
+        flagged if flagged.is_empty() => (columns(&names, units.as_ref(), &mut findings), false),
+        flagged => (flagged, true),
+    };
     let site = plain_site::read(file, &parts, YearKind::Typical, &mut findings);
     let mut reading = Reading::of(Layout::DatedCsv, false);
     let station = names.cells().position(is_station);
@@ -90,7 +90,7 @@ pub(super) fn read(file: &str, mut text: Text<'_>, options: &ReadOptions) -> Res
         Err(problem) => return Err(findings.end(problem)),
     };
     settle_units(&mut rows.hours, &names, &mut reading, &mut findings);
-    let says_utc = utc || options.clock == Some(FileClock::Utc);
+    let says_utc = utc || flagged || options.clock == Some(FileClock::Utc);
     let clock = match (rows.offsets, options.clock) {
         (Some(offsets), Some(FileClock::Standard)) => {
             as_written(&mut rows, offsets, &mut findings);
@@ -183,7 +183,8 @@ fn columns(names: &Row<'_>, units: Option<&Row<'_>>, findings: &mut Findings) ->
     columns
 }
 
-/// The columns `TMP` and `DEW` of whole station reports, where the first row has tenths with a sign of quality in them.
+/// The columns `TMP` and `DEW` of whole station reports, where the first row has tenths with a sign of quality in them;
+/// these are in UTC.
 fn flagged(names: &Row<'_>, text: &Text<'_>, separator: char) -> Vec<Column> {
     let ahead = text.ahead();
     let mut cells = Cells::default();

@@ -34,22 +34,27 @@ const EQUINOX: f64 = 6.0;
 
 /// An hour that no place has: of the sun where the file has it, else of the temperature, which may have been shifted alone.
 pub(super) fn odd(year: &OutdoorYear) -> Option<Flag> {
-    let ahead = year.longitude.zip(year.utc_offset_h).map(|(longitude, offset)| offset - longitude / 15.0);
-    odd_sun(year, ahead).or_else(|| odd_temperature(year, ahead))
+    odd_sun(year).or_else(|| odd_temperature(year))
 }
 
-fn odd_sun(year: &OutdoorYear, ahead: Option<f64>) -> Option<Flag> {
-    let (ahead, global) = (ahead?, sun_of(year)?);
+/// How far standard time is ahead of the sun, hours.
+fn ahead(year: &OutdoorYear) -> Option<f64> {
+    year.longitude.zip(year.utc_offset_h).map(|(longitude, offset)| offset - longitude / 15.0)
+}
+
+/// A sun that stands in its middle at such an hour.
+pub(super) fn odd_sun(year: &OutdoorYear) -> Option<Flag> {
+    let (ahead, global) = (ahead(year)?, sun_of(year)?);
     let hour = sun_middle(global, std::slice::from_ref(&(0..global.len() / 24)))?;
     let noon = 12.0 + ahead;
     let usual = (noon - FROM_NOON, noon + FROM_NOON);
     (after(hour, noon).abs() > FROM_NOON).then_some(Flag::HourOfDay { hour, usual, by: Cycle::Sun })
 }
 
-fn odd_temperature(year: &OutdoorYear, ahead: Option<f64>) -> Option<Flag> {
+fn odd_temperature(year: &OutdoorYear) -> Option<Flag> {
     let hours = &year.columns.dry_bulb_c;
     let hour = warmest(hours)?;
-    let ahead = ahead.map_or(AHEAD, |ahead| (ahead, ahead));
+    let ahead = ahead(year).map_or(AHEAD, |ahead| (ahead, ahead));
     let within = |range: RangeInclusive<f64>| (range.start() + ahead.0, range.end() + ahead.1);
     let usual = within(SOLAR);
     if !(usual.0..=usual.1).contains(&hour) {

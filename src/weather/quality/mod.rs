@@ -76,6 +76,7 @@ pub fn flags_in(year: &OutdoorYear, zone: Option<Tz>) -> Vec<Flag> {
         .flatten();
     let signs = signs.filter(|flag| no_cycle.is_none() || floor(flag));
     let rows = rows::filled(hours).filter(|flag| !(jumpy && line(flag)));
+    let flat = smoothed.is_some() || no_cycle.is_some();
     let found = [
         unit::other_unit(year),
         codes::missing(hours, times),
@@ -94,7 +95,7 @@ pub fn flags_in(year: &OutdoorYear, zone: Option<Tz>) -> Vec<Flag> {
         place::impossible(year, &shape, times, place::End::Warm),
         smoothed,
         no_cycle,
-        clock(year),
+        clock(year, flat),
     ];
     found.into_iter().flatten().collect()
 }
@@ -102,7 +103,11 @@ pub fn flags_in(year: &OutdoorYear, zone: Option<Tz>) -> Vec<Flag> {
 /// Of a shift by daylight saving and a clock that is wrong throughout the one that explains the other: days that
 /// are warmest at night shift too, and a summer that is late makes the year's sun late. What is wrong with the sun
 /// throughout, where it keeps its place from winter to summer, is wrong with the mornings too.
-fn clock(year: &OutdoorYear) -> Option<Flag> {
+/// Temperatures that are flat tell no clock.
+fn clock(year: &OutdoorYear, flat: bool) -> Option<Flag> {
+    if flat {
+        return clock::by_sun(year).or_else(|| hour_of_day::odd_sun(year));
+    }
     let throughout = hour_of_day::odd(year);
     match throughout {
         Some(Flag::HourOfDay { by: Cycle::Temperature, .. }) => throughout,
