@@ -123,6 +123,12 @@ impl Fuel {
         if self.id == "cord_wood" && (kilograms(unit).is_some() || unit == "ton") {
             return WOOD_BY_WEIGHT.into();
         }
+        if self.id == "propane" && kilograms(unit).is_some() {
+            return PROPANE_BY_WEIGHT.into();
+        }
+        if gallons(&self.selling_unit).is_some() && kilograms(unit).is_some() {
+            return format!("Give it by the {}", self.selling_unit);
+        }
         let near = known.max_by(|a, b| likeness(a).total_cmp(&likeness(b)));
         match near.filter(|near| likeness(near) >= ALIKE) {
             Some(near) => format!("Did you mean {near}?"),
@@ -151,6 +157,9 @@ impl Fuel {
 /// less, 13.98. How wet it is nobody says with the price.
 const WOOD_BY_WEIGHT: &str = "Of a weight, how wet the wood is decides. Give it by the cord, or by the MMBtu: a \
                               short ton has 17.48 of them dry and 13.98 with 20 % water (a tonne 1.1023 times that)";
+/// NFPA 58 has 4.24 lb a gallon at 60 °F (from memory); 4.24 × 0.45359237 = 1.92 kg.
+const PROPANE_BY_WEIGHT: &str = "It is counted by the gal, which weighs 4.24 lb (1.92 kg) at 60 °F: multiply a price for a \
+                                 lb by that, divide an amount in lb by it. Of a tank, take the water capacity from its plate";
 /// Units that may have been meant.
 const UNITS: [&str; 11] =
     ["kWh", "MWh", "MMBtu", "therm", "gal", "L", "kg", "tonne", "short ton", "lb", "cord"];

@@ -109,6 +109,13 @@ pub enum Doubt {
         /// How much; kWh a year, gallons a day or loads a week.
         amount: f64,
     },
+    /// A clock that never changes, of places where clocks do.
+    NoDaylightSaving {
+        /// The zone as typed.
+        zone: String,
+        /// The clock that may be meant.
+        meant: &'static str,
+    },
     /// Months whose winter is in July.
     SummerInJanuary {
         /// The first month's mean, °C.

@@ -69,6 +69,7 @@ pub(super) fn doubts(job: &Job, parts: &Parts, weather: &RunWeather) -> Vec<Doub
     }
     found.extend(household(job));
     found.extend(summer_in_january(job, parts));
+    found.extend(job.site.time_zone.as_ref().and_then(|zone| no_daylight_saving(&zone.value)));
     found
 }
 
@@ -225,6 +226,16 @@ fn household(job: &Job) -> Vec<Doubt> {
         Some(Doubt::LargeUse { of, amount })
     });
     large.collect()
+}
+
+/// Names of standard time alone, where nearly all clocks have summer time.
+fn no_daylight_saving(zone: &str) -> Option<Doubt> {
+    let meant = match zone {
+        "EST" => "America/New_York",
+        "MST" => "America/Denver",
+        _ => return None,
+    };
+    Some(Doubt::NoDaylightSaving { zone: zone.to_owned(), meant })
 }
 
 /// Monthly lists that begin in summer, but for places whose clock says that January is summer there.

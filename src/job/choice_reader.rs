@@ -108,6 +108,12 @@ fn option_zone(mut table: Table<'_>, known: &Known) -> Option<OptionZoneSection>
 /// The machine is known and can do what it is named for.
 fn machine_for(table: &Table<'_>, key: &str, machine: &Typed<String>, known: &Known) {
     if let Some(fault) = known.machines.fault(machine, "machine") {
+        let several = known.machines.several(machine).filter(|_| key == "heating");
+        let fault = match several {
+            Some(names) => Fault::new(format!("{} holds several machines", quoted(machine)))
+                .help(format!("put each into quotation marks of its own: [{names}]")),
+            None => fault,
+        };
         table.bad_form(key, &machine.span, fault);
         return;
     }

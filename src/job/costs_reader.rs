@@ -54,6 +54,7 @@ pub(super) fn option_costs(table: &mut Table<'_>, known: &Known) -> Option<Optio
     let incentive: Vec<_> = incentives.into_iter().map(|entry| incentive(entry, known)).collect();
     let has_loan = table.has("loan");
     let all = cost.iter().flatten().map(|part| part.amount.value).sum();
+    paid_by_others(table, &incentive, all);
     let loan = table.table("loan").and_then(|entry| loan(entry, all, known));
     let upkeep = table.opt("upkeep", |value| yearly(value, &known.currency));
     let (cost, incentive) =
@@ -85,6 +86,19 @@ fn incentive(mut table: Table<'_>, known: &Known) -> Option<IncentiveSection> {
     let basis = table.opt("basis", word(BASES));
     table.done();
     Some(IncentiveSection { what: what?, amount: amount?, date: date?, source: source?, basis })
+}
+
+/// Nobody is paid more than the whole job costs.
+fn paid_by_others(table: &Table<'_>, incentives: &[Option<IncentiveSection>], all_costs: f64) {
+    let given: f64 = incentives.iter().flatten().map(|given| given.amount.value).sum();
+    let largest = incentives.iter().flatten().max_by(|a, b| a.amount.value.total_cmp(&b.amount.value));
+    if let Some(largest) = largest.filter(|_| given > all_costs && all_costs > 0.0) {
+        let typed = table.typed(&largest.amount.span);
+        let what =
+            format!("incentives, this one {typed}, come to more than the option\u{2019}s costs together");
+        let help = "list the whole job under [[option.cost]], or look at the digits";
+        table.bad_form("incentive", &largest.amount.span, Fault::new(what).help(help));
+    }
 }
 
 /// Nobody lends more than the whole job costs.

@@ -13,6 +13,7 @@ use super::table::Table;
 use super::typed::Typed;
 use super::values::{number, quantity, text, word};
 use super::wording::{Fault, quoted};
+use crate::units::Quantity;
 
 /// Hot and cold water, °C: 32 to 185 °F.
 const WATER: Limits = from_to(0.0, 85.0);
@@ -34,6 +35,13 @@ pub(super) fn household(mut table: Table<'_>, known: &Known) -> HouseholdSection
         cooking: table.opt("cooking", quantity(from_to(0.0, 20_000.0))),
         machines: household_machines(&mut table, known),
     };
+    if let (Some(hot), Some(mains)) = (&section.hot_water_temperature, &section.mains_temperature)
+        && hot.value.base() <= mains.value.base()
+    {
+        let (typed, cold) = (table.typed(&hot.span), table.typed(&mains.span));
+        let fault = Fault::new(format!("hot water of {typed} is not warmer than the mains, {cold}"));
+        table.bad_form("hot_water_temperature", &hot.span, fault.help("see whether the two are exchanged"));
+    }
     for (machine, amount) in
         [("hot_water", "hot_water_use"), ("dryer", "dryer_loads_a_week"), ("range", "cooking")]
     {

@@ -96,6 +96,19 @@ impl Names {
         self.list.iter().take(200).map(String::as_str).collect()
     }
 
+    /// The names in a text that holds several of them, as they should stand in a list.
+    pub(super) fn several(&self, text: &str) -> Option<String> {
+        if self.kinds.contains_key(text) {
+            return None;
+        }
+        let parts: Vec<&str> = text.split([',', ';', '+', '&']).map(str::trim).collect();
+        let near = |part: &&str| closest(part, self.nearby());
+        let names: Vec<&str> = parts.iter().map(near).collect::<Option<_>>()?;
+        let shown: Vec<String> =
+            names.iter().map(|name| format!("\"{}\"", quoted(name).trim_matches('\''))).collect();
+        (names.len() > 1).then(|| shown.join(", "))
+    }
+
     /// What is wrong with a name that should be one of these.
     pub(super) fn fault(&self, name: &str, sort: &str) -> Option<Fault> {
         if self.unsure || self.kinds.contains_key(name) {

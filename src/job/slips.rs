@@ -29,13 +29,49 @@ const PLACEHOLDERS: [&str; 11] =
 
 /// What was meant, where the line shows it.
 pub(super) fn slip(message: &str, around: &Around<'_>) -> Option<Fault> {
-    let of_value = || if is_of_value(message, around) { value(around) } else { None };
+    let of_value = || {
+        let bare = is_of_value(message, around).then(|| bare_value(around))?;
+        remark_behind(&bare).or_else(|| value(around))
+    };
     quotes(message, around)
         .or_else(of_value)
         .or_else(|| value_end(message, around))
         .or_else(|| list(message, around))
         .or_else(|| header(message, around))
         .or_else(|| line(message, around))
+}
+
+/// A number with a decimal comma in a table in braces, where it seems to end the value: `cop = 2,3 }`.
+pub(super) fn comma_in_braces(line: &str) -> Option<(std::ops::Range<usize>, Fault)> {
+    let braces = line.find('{')?;
+    let mut places = line.match_indices(',').map(|(at, _)| at).filter(|at| *at > braces);
+    places.find_map(|at| {
+        let (before, after) = (line.get(..at)?, line.get(at + 1..)?);
+        let key = before.rfind('=')?;
+        let whole = before.get(key + 1..)?.trim_start();
+        let decimals = after.len() - after.trim_start_matches(|c: char| c.is_ascii_digit()).len();
+        let number = |text: &str| !text.is_empty() && text.bytes().all(|b| b.is_ascii_digit());
+        let ends = after.get(decimals..)?.trim_start().starts_with([',', '}']);
+        let quoted = before.matches('"').count() % 2 == 1 || before.contains('#');
+        if !number(whole.trim_start_matches('-')) || decimals == 0 || !ends || quoted {
+            return None;
+        }
+        let fault = Fault::new("a comma stands in this number where its decimal point should be");
+        let fault = fault.help(format!("write {whole}.{}", after.get(..decimals)?));
+        Some((at - whole.len()..at + 1 + decimals, fault))
+    })
+}
+
+/// A value with words behind it that are a remark without its sign.
+fn remark_behind(value: &str) -> Option<Fault> {
+    let (first, rest) = value.split_once([' ', '\t'])?;
+    let is_value = first.parse::<f64>().is_ok() || matches!(first, "true" | "false");
+    let apart = rest.starts_with([' ', '\t']) || rest.split_whitespace().nth(2).is_some();
+    (is_value && apart && rest.contains(char::is_alphabetic) && !rest.contains('=')).then(|| {
+        let fault = Fault::new(format!("more stands behind the value {first}"));
+        let words: Vec<&str> = rest.split_whitespace().take(4).collect();
+        fault.help(format!("a remark begins with #: write {first}  # {} and so on", words.join(" ")))
+    })
 }
 
 fn is_of_value(message: &str, around: &Around<'_>) -> bool {
@@ -157,6 +193,10 @@ fn value_end(message: &str, around: &Around<'_>) -> Option<Fault> {
     {
         let fault = Fault::new("a comma stands in this number");
         return Some(fault.help("write a point before decimals, and thousands without a comma"));
+    }
+    if rest.starts_with("...") || rest.starts_with('\u{2026}') {
+        let fault = Fault::new("the dots stand for values that are left out");
+        return Some(fault.help("write the values themselves, parted by commas, or # before the line"));
     }
     if rest.starts_with('.') && rest.get(1..).is_some_and(digits) {
         let number: String = rest.chars().skip(1).take_while(char::is_ascii_digit).collect();

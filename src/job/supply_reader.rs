@@ -2,7 +2,10 @@
 //!
 //! Must never know what a fuel is. Start at [`supply`].
 
+use toml::de::DeValue;
+
 use super::limits::{Limits, above_zero, from_to};
+use super::money::AmountText;
 use super::names::Known;
 use super::rate_reader::{Money, amount};
 use super::supply::{
@@ -12,7 +15,7 @@ use super::supply::{
 use super::table::Table;
 use super::typed::Typed;
 use super::values::{flag, month_day, number, quantity, text, whole, word};
-use super::wording::{Fault, quoted};
+use super::wording::{Fault, digits, quoted};
 use crate::units::Measure;
 
 /// A share of a tank.
@@ -33,7 +36,7 @@ pub(super) fn supply(mut table: Table<'_>, known: &Known) -> Option<SupplySectio
         ("summer_fill", OrdersWord::SummerFill),
     ];
     let orders = table.req("orders", word(words));
-    let reorder_level = table.opt("reorder_level", number(SHARE));
+    let reorder_level = table.opt("reorder_level", |value| level(value, tank.as_ref()));
     let lead_days = table.opt("lead_days", whole(from_to(1.0, 90.0)));
     let cold_lead_days = table.opt("cold_lead_days", whole(from_to(1.0, 90.0)));
     sooner_in_the_cold(&table, lead_days.as_ref(), cold_lead_days.as_ref());
@@ -68,6 +71,33 @@ pub(super) fn supply(mut table: Table<'_>, known: &Known) -> Option<SupplySectio
         run_out_guarantee,
         plan,
         fees,
+    })
+}
+
+/// A level as a share; for one that is typed as an amount, what share of the capacity it is.
+fn level(value: &DeValue<'_>, tank: Option<&TankSection>) -> Result<f64, Fault> {
+    number(SHARE)(value).map_err(|fault| {
+        let typed = match value {
+            DeValue::String(text) => AmountText::parse(text),
+            DeValue::Integer(number) => {
+                let unit = tank.map(|tank| tank.capacity.value.unit.clone()).unwrap_or_default();
+                number.as_str().parse().ok().map(|amount| AmountText { amount, unit })
+            }
+            _ => None,
+        };
+        let capacity = tank.map(|tank| &tank.capacity.value);
+        let share = typed.zip(capacity).and_then(|(typed, capacity)| {
+            let share = typed.amount / capacity.amount;
+            let fits = typed.unit == capacity.unit && share <= 1.0 && typed.amount > 1.0;
+            let shown = digits((share * 1000.0).round() / 1000.0);
+            let (amount, unit) = (digits(typed.amount), quoted(&capacity.unit));
+            let of = format!("{amount} of {} {}", digits(capacity.amount), unit.trim_matches('\''));
+            fits.then(|| format!("write the share of the capacity: {shown} for {of}"))
+        });
+        match share {
+            Some(help) => fault.help(help),
+            None => fault,
+        }
     })
 }
 

@@ -9,7 +9,7 @@ use toml::de::Error;
 
 use super::found::MOST_PROBLEMS;
 use super::sections::problem_at;
-use super::slips::{Around, LIST_OF_ONE, NO_COMMA, slip};
+use super::slips::{Around, LIST_OF_ONE, NO_COMMA, comma_in_braces, slip};
 use super::wording::{Fault, quoted};
 use crate::problem::Problem;
 
@@ -119,8 +119,26 @@ fn problem(file: &str, text: &str, error: &Error) -> Problem {
         rest: text.get(start..).and_then(|text| text.lines().next()).unwrap_or_default(),
         text,
     };
+    let line = start - around.before.len();
+    let whole = text.get(line..).and_then(|text| text.lines().next()).unwrap_or_default();
+    if let Some((at, fault)) = comma_in_braces(whole) {
+        return placed(file, text, line + at.start..line + at.end, fault);
+    }
+    if let Some(end) = open_row(text, start, error.message()) {
+        let fault = Fault::new("the table in braces that ends here lacks its closing }");
+        return placed(file, text, end.saturating_sub(1)..end, fault.help("write } behind its last value"));
+    }
     let fault = slip(error.message(), &around).unwrap_or_else(|| worded(error.message(), around.found));
     placed(file, text, start..end.max(start), fault)
+}
+
+/// Where a table in braces ends that is not closed, so that the list's end or next row seems to be of it.
+fn open_row(text: &str, at: usize, message: &str) -> Option<usize> {
+    let starts = ["invalid inline table element", "missing key for inline table"];
+    let (above, rest) = (text.get(..at)?, text.get(at..)?);
+    let begins_line = above.rsplit('\n').next()?.trim().is_empty();
+    let meant = begins_line && rest.starts_with([']', '{']) && starts.iter().any(|s| message.starts_with(s));
+    meant.then(|| above.trim_end().trim_end_matches(',').trim_end().len())
 }
 
 fn placed(file: &str, text: &str, span: Range<usize>, fault: Fault) -> Problem {
@@ -156,7 +174,7 @@ fn worded(message: &str, found: &str) -> Fault {
         Fault::new("lists and tables are nested too deep").allowed("up to 80 levels")
     } else if starts("unexpected key or value") || starts("unexpected content") {
         Fault::new("the line should end here")
-            .help("write one key = value on each line, and texts in quotation marks")
+            .help("write one key = value on each line, texts in quotation marks, and # before a remark")
     } else {
         other(message)
     }

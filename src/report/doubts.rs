@@ -45,12 +45,10 @@ pub fn doubt(found: &Doubt, measure: Measure, currency: &str) -> String {
             degrees(extreme_low_c),
             degrees(coldest_c)
         ),
-        Doubt::SummerInJanuary { january_c, july_c } => format!(
-            "PLEASE CHECK monthly_highs and monthly_lows: the first month\u{2019}s mean is {}, the seventh\u{2019}s {}. Do \
-             the lists begin with January? South of the equator give the time_zone.",
-            degrees(january_c),
-            degrees(july_c)
-        ),
+        Doubt::SummerInJanuary { january_c, july_c } => {
+            summer_in_january(&degrees(january_c), &degrees(july_c))
+        }
+        Doubt::NoDaylightSaving { zone, meant } => no_daylight_saving(zone, meant),
         Doubt::LargeUse { of, amount } => large_use(*of, *amount, measure),
         Doubt::LongSetBack { zone, span: (from, to), hours } => format!(
             "PLEASE CHECK set_back of {zone}: from {from} to {to} are {} hours, so that the rooms are set back for most of \
@@ -95,7 +93,7 @@ fn large_use(of: HouseholdUse, amount: f64, measure: Measure) -> String {
     match of {
         HouseholdUse::BaseElectricity => format!(
             "PLEASE CHECK base_electricity: {} kWh a year, where houses ordinarily use 2,000 to 12,000 beside heating and \
-             cooling. Is a digit too many, or is it a year\u{2019}s for a month\u{2019}s?",
+             cooling. Is a digit too many?",
             grouped(amount, 0)
         ),
         HouseholdUse::HotWater => format!(
@@ -111,6 +109,21 @@ fn large_use(of: HouseholdUse, amount: f64, measure: Measure) -> String {
             grouped(amount, 0)
         ),
     }
+}
+
+fn summer_in_january(january: &str, july: &str) -> String {
+    format!(
+        "PLEASE CHECK monthly_highs and monthly_lows: the first month\u{2019}s mean is {}, the seventh\u{2019}s {}. Do \
+             the lists begin with January? South of the equator give the time_zone.",
+        january, july
+    )
+}
+
+fn no_daylight_saving(zone: &str, meant: &str) -> String {
+    format!(
+        "PLEASE CHECK time_zone: {zone} has no daylight saving, so set-backs and prices by the hour are an hour off in \
+         summer where clocks change. Is it {meant}?"
+    )
 }
 
 fn hours_words(hours: f64) -> String {

@@ -121,11 +121,24 @@ fn year_rows(c: &Comparison, year: &OutdoorYear, measure: Measure) -> Vec<(&'sta
         ("weather", weather_words(c, measure)),
         ("hours", format!("{}, {filled}", grouped(year.columns.dry_bulb_c.len() as f64, 0))),
         ("place", place),
-        ("elevation", year.elevation_m.map_or_else(unknown, |m| measure.height_words(m))),
+        ("elevation", elevation(c.site.elevation_m, year.elevation_m, measure)),
         ("clock", clock(c, year)),
         ("columns", columns(year)),
         ("file", short(&year.sha256)),
     ]
+}
+
+/// The height that holds, and the weather station's where the job gives another.
+fn elevation(site_m: Option<f64>, station_m: Option<f64>, measure: Measure) -> String {
+    let words = |m: f64| measure.height_words(m);
+    match (site_m.or(station_m), station_m) {
+        (None, _) => "not known".to_owned(),
+        (Some(held_m), Some(station_m)) if held_m == station_m => words(held_m),
+        (Some(held_m), Some(station_m)) => {
+            format!("{}, the job\u{2019}s; the station\u{2019}s {}", words(held_m), words(station_m))
+        }
+        (Some(held_m), None) => format!("{}, the job\u{2019}s", words(held_m)),
+    }
 }
 
 fn clock(c: &Comparison, year: &OutdoorYear) -> String {

@@ -38,7 +38,12 @@ fn the_jobs_that_come_with_the_program_are_asked_nothing_of_the_kind() {
 }
 
 /// Each change of the demonstration's text, and what the questions must say, one for each.
-const ASKED: [(&str, &str, &[&str]); 13] = [
+const ASKED: [(&str, &str, &[&str]); 14] = [
+    (
+        "weather = \"il-chicago\"",
+        "weather = \"il-chicago\"\ntime_zone = \"EST\"",
+        &["EST has no daylight saving", "America/New_York"],
+    ),
     (
         "stages = [\"5 kW\", \"5 kW\", \"5 kW\"]",
         "stages = [\"5 kW\", \"5 kW\", \"5 kW\"]\nlockout_above = \"-10 degF\"",

@@ -133,8 +133,8 @@ impl<'a> Controls<'a> {
         let (minutes, every) = defrost_minutes(section);
         if typed.is_none() {
             let why = format!(
-                "the furnace behind it, at its least output, tempers the air while it defrosts, {minutes} of each \
-                 {every} minutes that it runs, {}",
+                "in options with a furnace and no strips behind it in the ducts: the furnace, at its least output, tempers the \
+                 air while it defrosts, {minutes} of each {every} minutes that it runs, {}",
                 self.while_frosty()
             );
             let key = format!("equipment.{}.defrost_aux", first.name);
@@ -169,8 +169,8 @@ impl<'a> Controls<'a> {
         let kw = *self.bank(first)?.1.stages_kw.first()?;
         let (minutes, every) = defrost_minutes(section);
         let why = format!(
-            "the first stage of its strips tempers the air while it defrosts, {minutes} of each {every} minutes \
-             that it runs, {}",
+            "in options with strips behind it in the ducts: their first stage tempers the air while it defrosts, {minutes} \
+             of each {every} minutes that it runs, {}",
             self.while_frosty()
         );
         let key = format!("equipment.{}.defrost_aux", first.name);
