@@ -27,6 +27,7 @@ mod ducts;
 mod draws;
 mod gallery;
 mod gallery_made;
+mod heads_drawn;
 mod history_command;
 mod household;
 mod job;

@@ -238,38 +238,6 @@ fn heads() -> &'static Comparison {
 }
 
 #[test]
-fn the_chart_draws_of_a_head_what_its_outdoor_unit_leaves_it() {
-    use winterledger::coldnight::carried::carried;
-    use winterledger::units::fahrenheit_to_celsius;
-    let c = heads();
-    let measure = Measure(c.units);
-    let chart = winterledger::report::capacity_picture::capacity(c, measure, "");
-    let mut compared = 0;
-    for (z, panel) in chart.panels.iter().enumerate() {
-        let design = &c.options[0].design.zones[z];
-        let first = &c.machines[design.heaters[0]];
-        let Some(unit) = first.outdoor_unit.map(|i| &c.machines[i]) else { continue };
-        let curve = panel.machines.iter().find(|curve| curve.name == first.name).unwrap();
-        for &(degrees_f, shown) in &curve.greatest {
-            let off_to_f = curve.on_again.unwrap_or(f64::NEG_INFINITY);
-            if degrees_f > off_to_f + 1e-6 {
-                let kw = carried(&c.zones[z], design, &c.machines, fahrenheit_to_celsius(degrees_f))
-                    .first_capacity_kw;
-                assert!(
-                    (shown - measure.power(kw)).abs() < 1e-9,
-                    "{}, {degrees_f}: {shown}, {kw}",
-                    first.name
-                );
-                compared += 1;
-            }
-        }
-        assert!(unit.heating.is_some());
-    }
-    // One head comes first, every half kelvin from its cut-on of 3 °F to 65 °F is about 68 points.
-    assert!(compared > 50, "{compared}");
-}
-
-#[test]
 fn heads_turns_by_cost_and_recovery_recompute_and_each_kind_of_step_is_there() {
     let mut seen = Seen::default();
     recomputes(heads(), &mut seen);
