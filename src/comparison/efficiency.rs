@@ -3,6 +3,7 @@
 //!
 //! Only remarks; each bound says where it comes from. Start at [`odd_efficiencies`].
 
+use super::slip::Labels;
 use crate::job::{
     DrawSection, EquipmentSection, Job, MachineSection, MapSection, PointSection, RowSection, Speed,
 };
@@ -223,31 +224,17 @@ fn poor_least(rows: &Rows<'_>, row: &RowSection) -> Option<OddEfficiency> {
     (least < LEAST_OVER_GREATEST * greatest).then_some(OddEfficiency::PoorLeast { at, cop: least, greatest })
 }
 
-/// Labels worse than any, of a nameplate or beside rows.
+/// Labels worse than any.
 fn low_labels(machine: &EquipmentSection) -> Vec<OddEfficiency> {
-    let (map, speed, hspf2, seer2) = match &machine.kind.value {
-        MachineSection::HeatPump(s) => (&s.heating, &s.speed, s.label_hspf2.as_ref(), s.label_seer2.as_ref()),
-        MachineSection::AirConditioner(s) => (&s.cooling, &s.speed, None, s.label_seer2.as_ref()),
-        _ => return Vec::new(),
-    };
-    let plate = if let MapSection::Nameplate(plate) = map { Some(&plate.value) } else { None };
-    let by_rows = matches!(map, MapSection::Rows(rows) if rows.value.iter().any(|row| row.least.is_some()));
-    let turns_down = plate.is_some_and(|plate| plate.turndown.value < 1.0)
+    let Some(labels) = Labels::of(machine) else { return Vec::new() };
+    let by_rows =
+        matches!(labels.map, MapSection::Rows(rows) if rows.value.iter().any(|row| row.least.is_some()));
+    let turns_down = labels.turndown.is_some_and(|share| share < 1.0)
         || by_rows
-        || speed.as_ref().is_some_and(|speed| speed.value != Speed::One);
+        || labels.speed.is_some_and(|speed| speed != Speed::One);
     let least = if turns_down { LEAST_LABELS } else { LEAST_LABELS_OF_ONE_SPEED };
-    let heating = plate.and_then(|plate| plate.heating.as_ref());
-    let cooling = plate.and_then(|plate| plate.cooling.as_ref());
-    let labels = [
-        ("label_hspf2", hspf2, least.0),
-        ("hspf2", heating.map(|plate| &plate.hspf2), least.0),
-        ("label_seer2", seer2, least.1),
-        ("seer2", cooling.map(|plate| &plate.seer2), least.1),
-    ];
-    let low = labels.into_iter().filter_map(|(key, label, least)| {
-        let label = label.map(|typed| typed.value).filter(|label| *label < least)?;
-        let machine = machine.name.value.clone();
-        Some(OddEfficiency::LowLabel { machine, key, label, least, turns_down })
+    let low = labels.beside(least).filter(|(_, label, least)| label < least).map(|(key, label, least)| {
+        OddEfficiency::LowLabel { machine: machine.name.value.clone(), key, label, least, turns_down }
     });
     low.collect()
 }

@@ -120,28 +120,56 @@ pub enum Slip {
     },
 }
 
-/// Labels better than any, of a nameplate or beside rows.
+/// A machine's labels with their keys, of a nameplate or beside rows.
+pub(super) struct Labels<'a> {
+    pub(super) map: &'a MapSection,
+    pub(super) speed: Option<Speed>,
+    /// The nameplate's turndown, 1 for one speed.
+    pub(super) turndown: Option<f64>,
+    /// HSPF2, Btu/Wh.
+    heating: [(&'static str, Option<f64>); 2],
+    /// SEER2, Btu/Wh.
+    cooling: [(&'static str, Option<f64>); 2],
+}
+
+impl<'a> Labels<'a> {
+    /// Of a heat pump or an air conditioner; no other machine has any.
+    pub(super) fn of(machine: &'a EquipmentSection) -> Option<Self> {
+        let (map, speed, hspf2, seer2) = match &machine.kind.value {
+            MachineSection::HeatPump(s) => {
+                (&s.heating, &s.speed, s.label_hspf2.as_ref(), s.label_seer2.as_ref())
+            }
+            MachineSection::AirConditioner(s) => (&s.cooling, &s.speed, None, s.label_seer2.as_ref()),
+            _ => return None,
+        };
+        let plate = if let MapSection::Nameplate(plate) = map { Some(&plate.value) } else { None };
+        let typed = |label: Option<&Typed<f64>>| label.map(|typed| typed.value);
+        let heating = typed(plate.and_then(|plate| plate.heating.as_ref()).map(|plate| &plate.hspf2));
+        let cooling = typed(plate.and_then(|plate| plate.cooling.as_ref()).map(|plate| &plate.seer2));
+        Some(Self {
+            map,
+            speed: speed.as_ref().map(|speed| speed.value),
+            turndown: plate.map(|plate| plate.turndown.value),
+            heating: [("label_hspf2", typed(hspf2)), ("hspf2", heating)],
+            cooling: [("label_seer2", typed(seer2)), ("seer2", cooling)],
+        })
+    }
+
+    /// Each label that is given with its key and its bound: the first of HSPF2, the second of SEER2.
+    pub(super) fn beside(&self, bounds: (f64, f64)) -> impl Iterator<Item = (&'static str, f64, f64)> {
+        let heating = self.heating.into_iter().map(move |(key, label)| (key, label, bounds.0));
+        let cooling = self.cooling.into_iter().map(move |(key, label)| (key, label, bounds.1));
+        heating.chain(cooling).filter_map(|(key, label, bound)| Some((key, label?, bound)))
+    }
+}
+
+/// Labels better than any.
 fn high_labels(machine: &EquipmentSection) -> Vec<Slip> {
-    let (map, speed, hspf2, seer2) = match &machine.kind.value {
-        MachineSection::HeatPump(s) => (&s.heating, &s.speed, s.label_hspf2.as_ref(), s.label_seer2.as_ref()),
-        MachineSection::AirConditioner(s) => (&s.cooling, &s.speed, None, s.label_seer2.as_ref()),
-        _ => return Vec::new(),
-    };
-    let plate = if let MapSection::Nameplate(plate) = map { Some(&plate.value) } else { None };
-    let one_speed = plate.is_some_and(|plate| plate.turndown.value >= 1.0)
-        || speed.as_ref().is_some_and(|speed| speed.value == Speed::One);
+    let Some(labels) = Labels::of(machine) else { return Vec::new() };
+    let one_speed = labels.turndown.is_some_and(|share| share >= 1.0) || labels.speed == Some(Speed::One);
     let most = if one_speed { LABELS_OF_ONE_SPEED } else { LABELS };
-    let heating = plate.and_then(|plate| plate.heating.as_ref());
-    let cooling = plate.and_then(|plate| plate.cooling.as_ref());
-    let labels = [
-        ("label_hspf2", hspf2, most.0),
-        ("hspf2", heating.map(|plate| &plate.hspf2), most.0),
-        ("label_seer2", seer2, most.1),
-        ("seer2", cooling.map(|plate| &plate.seer2), most.1),
-    ];
-    let high = labels.into_iter().filter_map(|(key, label, most)| {
-        let label = label.map(|typed| typed.value).filter(|label| *label > most)?;
-        Some(Slip::HighLabel { machine: machine.name.value.clone(), key, label, most, one_speed })
+    let high = labels.beside(most).filter(|(_, label, most)| label > most).map(|(key, label, most)| {
+        Slip::HighLabel { machine: machine.name.value.clone(), key, label, most, one_speed }
     });
     high.collect()
 }
