@@ -85,6 +85,7 @@ fn check_tells_every_default_with_its_source_and_what_the_weather_gives() {
         "8,760, none missing",
         "standard time is −6 h from UTC; America/Chicago",
         "cycling_loss = 0.25",
+        "default degradation coefficient of cooling with one speed",
         "published: ISO 13790:2008",
         "vent = 77 degF",
     ] {

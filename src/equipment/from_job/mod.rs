@@ -23,7 +23,7 @@ use crate::job::{
 use crate::problem::Problems;
 use crate::sources::{Assumptions, Source};
 use crate::units::{Power, Quantity};
-use modes::{Mode, TurnDown};
+use modes::{Mode, RowsFor, TurnDown};
 pub use plates::{MachineBand, bands};
 
 const PAN_HEATER_BELOW_C: f64 = 0.0;
@@ -100,8 +100,10 @@ impl Builder<'_> {
             name,
             speed: s.speed.as_deref().copied(),
             cycling_loss: s.cycling_loss.as_deref().copied(),
+            rows_for: RowsFor::Heating,
             rows: None,
         };
+        let chilling = TurnDown { rows_for: RowsFor::Cooling, ..turn_down };
         let mut derived_cooling = None;
         let heating = match &s.heating {
             MapSection::Rows(rows) => {
@@ -113,13 +115,13 @@ impl Builder<'_> {
             MapSection::Nameplate(plate) => {
                 let derived = self.derived(name, plate)?;
                 let line = self.job.line(&plate.span);
-                derived_cooling = derived.cooling.map(|map| self.derived_mode(map, line, turn_down));
+                derived_cooling = derived.cooling.map(|map| self.derived_mode(map, line, chilling));
                 self.derived_mode(derived.heating?, line, turn_down)
             }
         };
         let least = |row: &RowSection| row.least.is_some();
         let heating_tells = !matches!(&s.heating, MapSection::Rows(rows) if !rows.value.iter().any(least));
-        let of_cooling = TurnDown { rows: heating_tells.then_some("cooling"), ..turn_down };
+        let of_cooling = TurnDown { rows: heating_tells.then_some("cooling"), ..chilling };
         let cooling = match &s.cooling {
             Some(rows) => Some(self.typed_mode(rows, fan_kw, of_cooling)?),
             None => derived_cooling,
@@ -159,6 +161,7 @@ impl Builder<'_> {
             name,
             speed: s.speed.as_deref().copied(),
             cycling_loss: s.cycling_loss.as_deref().copied(),
+            rows_for: RowsFor::Cooling,
             rows: None,
         };
         let mode = match &s.cooling {

@@ -6,13 +6,14 @@ use super::Builder;
 use crate::equipment::machine::Cooling;
 use crate::equipment::map::{MapRow, PerformanceMap, Point};
 use crate::equipment::origin::{RowsFrom, RowsOrigin};
+use crate::equipment::ratings::of_map::Speeds;
+use crate::equipment::ratings::us_cooling::{DEFAULT_MANY_SPEEDS_LOSS, DEFAULT_ONE_SPEED_LOSS};
+use crate::equipment::ratings::us_heating::DEFAULT_HEATING_LOSS;
 use crate::equipment::tables;
 use crate::job::{DrawSection, PointSection, RowSection, Speed, Typed};
 use crate::sources::Source;
 use crate::units::Quantity;
 
-/// The loss of efficiency on cycling where the job gives none.
-const DEFAULT_CYCLING_LOSS: f64 = 0.25;
 const DEFAULT_SENSIBLE_HEAT_RATIO: f64 = 0.75;
 
 /// A map, the fan that its power leaves out, and the loss on cycling below its least output.
@@ -22,12 +23,36 @@ pub(super) struct Mode {
     pub(super) cycling_loss: f64,
 }
 
+/// What rows are for: of one machine, losses on cycling are not the same by default.
+#[derive(Clone, Copy, PartialEq)]
+pub(super) enum RowsFor {
+    Heating,
+    Cooling,
+}
+
+impl RowsFor {
+    /// The loss on cycling where the job gives none, the same that ratings take, and where it comes from.
+    fn default_loss(self, speeds: Speeds) -> (f64, Source) {
+        let of = |of| format!("10 CFR 430 Subpart B Appendix M1, default degradation coefficient of {of}");
+        match (self, speeds) {
+            (Self::Heating, _) => (DEFAULT_HEATING_LOSS, Source::Published(of("heating"))),
+            (Self::Cooling, Speeds::One) => {
+                (DEFAULT_ONE_SPEED_LOSS, Source::FromMemory(of("cooling with one speed")))
+            }
+            (Self::Cooling, _) => {
+                (DEFAULT_MANY_SPEEDS_LOSS, Source::FromMemory(of("cooling with several speeds")))
+            }
+        }
+    }
+}
+
 /// What the job says of how a machine turns down.
 #[derive(Clone, Copy)]
 pub(super) struct TurnDown<'a> {
     pub(super) name: &'a str,
     pub(super) speed: Option<Speed>,
     pub(super) cycling_loss: Option<f64>,
+    pub(super) rows_for: RowsFor,
     /// Which rows they are, where the others say how far the machine turns down: "cooling".
     pub(super) rows: Option<&'a str>,
 }
@@ -41,7 +66,7 @@ impl Builder<'_> {
     ) -> Option<Mode> {
         let map = PerformanceMap::new(rows.value.iter().map(typed_row).collect())?;
         let knows_least = rows.value.iter().any(|r| r.least.is_some());
-        let cycling_loss = self.cycling_loss(turn_down, knows_least);
+        let cycling_loss = self.cycling_loss(turn_down, &map, knows_least);
         let lines = rows.value.iter().map(|row| (row.outdoor.base(), self.job.line(&row.span)));
         let origin = RowsOrigin::of(RowsFrom::Typed(lines.collect()), map);
         Some(Mode { origin, fan_kw, cycling_loss })
@@ -69,15 +94,20 @@ impl Builder<'_> {
         let turn_down = TurnDown { speed: opened.one_speed.then_some(Speed::One), ..turn_down };
         let from = RowsFrom::Table(table.value.clone());
         Some(Mode {
+            cycling_loss: self.cycling_loss(turn_down, &map, true),
             origin: RowsOrigin { charged: !opened.with_defrost, ..RowsOrigin::of(from, map) },
             fan_kw: if opened.includes_fan { 0.0 } else { fan_kw },
-            cycling_loss: self.cycling_loss(turn_down, true),
         })
     }
 
     /// The loss on cycling below the least output; none where a machine turns down by so much that
     /// nobody says how far.
-    pub(super) fn cycling_loss(&mut self, turn_down: TurnDown<'_>, knows_least: bool) -> f64 {
+    pub(super) fn cycling_loss(
+        &mut self,
+        turn_down: TurnDown<'_>,
+        map: &PerformanceMap,
+        knows_least: bool,
+    ) -> f64 {
         let name = turn_down.name;
         if !knows_least && turn_down.speed != Some(Speed::One) {
             if turn_down.speed.is_none() {
@@ -92,10 +122,8 @@ impl Builder<'_> {
             return 0.0;
         }
         let key = format!("equipment.{name}.cycling_loss");
-        let default = DEFAULT_CYCLING_LOSS;
-        self.assumptions.or_default(turn_down.cycling_loss, key, default, default.to_string(), || {
-            Source::Published("10 CFR 430 Subpart B Appendix M1, default degradation coefficient".into())
-        })
+        let (default, source) = turn_down.rows_for.default_loss(Speeds::of(map));
+        self.assumptions.or_default(turn_down.cycling_loss, key, default, default.to_string(), || source)
     }
 
     pub(super) fn cooling(

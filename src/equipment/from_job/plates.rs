@@ -102,9 +102,9 @@ impl Builder<'_> {
     pub(super) fn derived_mode(&mut self, map: DerivedMap, line: usize, turn_down: TurnDown<'_>) -> Mode {
         let from = RowsFrom::Nameplate { line, multiplier: map.multiplier };
         Mode {
+            cycling_loss: self.cycling_loss(turn_down, &map.map, true),
             origin: RowsOrigin::of(from, map.map),
             fan_kw: 0.0,
-            cycling_loss: self.cycling_loss(turn_down, true),
         }
     }
 }

@@ -83,7 +83,7 @@ fn wing_cooling() -> HeatPump {
 }
 
 fn air_conditioner() -> HeatPump {
-    pump(one_level(&[(82.0, 32.0, 4.10), (95.0, 30.0, 3.30)]), None, 0.25, 0.0)
+    pump(one_level(&[(82.0, 32.0, 4.10), (95.0, 30.0, 3.30)]), None, 0.20, 0.0)
 }
 
 fn cools(pump: HeatPump, duct_efficiency: f64, is_the_lead: bool) -> CoolingMachine {
