@@ -256,6 +256,7 @@ fn asks_of_reading(remark: &Remark) -> bool {
         | Remark::TakenAsKelvin { .. }
         | Remark::FilledByDays { .. }
         | Remark::NoLeapDay { .. }
+        | Remark::TakenAsTypical
         | Remark::LeftOut { .. }
         | Remark::Turned => false,
     }

@@ -64,10 +64,8 @@ pub(super) fn run_weather(job: &Job, weather: &Weather) -> Result<Chosen, Proble
         let problem = job.problem(&asked.span, "site.weather_year", what);
         return Err(problem.help("Take the key out, or name a weather file of several years"));
     }
-    if let RunWeather::Year(year) = &run
-        && let Some(reading) = &year.reading
-    {
-        notes.extend(reading.remarks.iter().cloned().map(Note::Reading));
+    if let RunWeather::Year(year) = &run {
+        notes.extend(year.remarks_to_tell().cloned().map(Note::Reading));
     }
     let Some(kelvin) = offset else { return Ok(Chosen { weather: run, winters, notes }) };
     notes.push(Note::SiteOffset { kelvin });

@@ -55,21 +55,25 @@ pub(super) fn job(mut table: Table<'_>) -> Option<JobSection> {
     })
 }
 
-/// A day of the calendar, as it is written in a job: `2026-03-15`.
+/// A day of the calendar, as it is written in a job: `2026-03-15`; or with its month by name, which can mean no other.
 pub(super) fn a_day(value: &toml::de::DeValue<'_>) -> Result<String, Fault> {
     if let toml::de::DeValue::Datetime(day) = value {
         let fault = Fault::new(format!("{day} must stand in quotation marks"));
         return Err(fault.help(format!("write \"{day}\"")));
     }
-    let day = text(value)?;
-    match chrono::NaiveDate::parse_from_str(&day, "%Y-%m-%d") {
-        Ok(_) if day.len() == 10 => Ok(day),
+    let typed = text(value)?;
+    let day = typed.trim();
+    let meant = meant_day(day).and_then(|(year, meant)| Some(format!("{}-{meant}", year?)));
+    let by_name = meant.as_deref().filter(|_| day.chars().filter(|c| c.is_alphabetic()).count() > 2);
+    let written = by_name.unwrap_or(day);
+    match chrono::NaiveDate::parse_from_str(written, "%Y-%m-%d") {
+        Ok(_) if written.len() == 10 => Ok(written.to_owned()),
         _ => {
-            let help = match meant_day(&day) {
-                Some((Some(year), meant)) => format!("write \"{year}-{meant}\""),
+            let help = match meant {
+                Some(meant) if by_name.is_none() => format!("write \"{meant}\""),
                 _ => "write year, month and day as in \"2026-03-15\"".to_owned(),
             };
-            Err(Fault::new(format!("{} is no day", quoted(&day))).help(help))
+            Err(Fault::new(format!("{} is no day", quoted(day))).help(help))
         }
     }
 }

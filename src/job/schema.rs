@@ -11,8 +11,8 @@ use super::schema_machines::Machine;
 use super::schema_prices::FuelPrice;
 use super::schema_supply::Supply;
 use super::schema_values::{
-    Airflow, Amount, Area, Clock, Current, HeatCapacity, Height, Line, Money, Power, Temperature,
-    TemperatureDifference, WaterUse, YearlyEnergy,
+    Airflow, Amount, Area, CalendarDay, Clock, Current, HeatCapacity, Height, Line, Money, Power,
+    Temperature, TemperatureDifference, WaterUse, YearlyEnergy,
 };
 use super::schema_what_if::{Draws, Scenario, Vary};
 use schemars::generate::SchemaSettings;
@@ -117,8 +117,7 @@ struct Head {
     /// For whom it is.
     customer: Option<Line>,
     /// The day on which it was made: 2026-03-15.
-    #[schemars(regex(pattern = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"))]
-    date: Option<String>,
+    date: Option<CalendarDay>,
     /// What is printed on; letter with US units and a4 with SI units without it.
     paper: Option<Paper>,
     /// The currency's sign; "$" without it.
@@ -277,11 +276,9 @@ struct PastUse {
 #[serde(deny_unknown_fields)]
 struct Bill {
     /// The first day.
-    #[schemars(regex(pattern = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"))]
-    from: String,
+    from: CalendarDay,
     /// The day of the next reading or fill, itself left out; up to 400 days on.
-    #[schemars(regex(pattern = r"^[0-9]{4}-[0-9]{2}-[0-9]{2}$"))]
-    to: String,
+    to: CalendarDay,
     /// What was used.
     used: Amount,
 }

@@ -5,7 +5,7 @@
 use super::figures::{Measure, grouped};
 use super::model::{Cell, Column, Table};
 use crate::comparison::note::Uncovered;
-use crate::weather::extremes::{Extremes, LEAST_WINTERS, LEAST_WINTERS_FOR_50, NYearLow};
+use crate::weather::extremes::{DRAWS, Extremes, LEAST_WINTERS, LEAST_WINTERS_FOR_50, NYearLow};
 
 /// The lows of each record, by its name; nothing without a record.
 pub fn table(records: &[(&str, &Extremes)], measure: Measure) -> Option<Table> {
@@ -44,14 +44,19 @@ pub fn table(records: &[(&str, &Extremes)], measure: Measure) -> Option<Table> {
         ],
         rows,
         remark: Some(format!(
-            "The coldest hour of each winter, Gumbel\u{2019}s distribution fitted by moments; nine in ten \
-             records of as many winters would give a low from \u{201c}90 % from\u{201d} to \u{201c}90 % \
-             to\u{201d}. {}No 50-year low from fewer than {LEAST_WINTERS_FOR_50} winters. What the climate \
-             will be is another matter.",
+            "The coldest hour of each winter, Gumbel\u{2019}s distribution fitted by moments; of {} records of as \
+             many winters drawn from it, nine in ten give a low from \u{201c}90 % from\u{201d} to \u{201c}90 % \
+             to\u{201d}. {}{}What the climate will be is another matter.",
+            grouped(DRAWS as f64, 0),
             if records.iter().any(|(_, e)| e.lows.iter().any(|low| low.methods_differ)) {
                 "The methods lie more than 1 K apart: take none of them to the degree. "
             } else {
                 ""
+            },
+            if records.iter().any(|(_, e)| e.winters < LEAST_WINTERS_FOR_50) {
+                format!("No 50-year low from fewer than {LEAST_WINTERS_FOR_50} winters. ")
+            } else {
+                String::new()
             }
         )),
     })

@@ -109,7 +109,8 @@ fn year_rows(c: &Comparison, year: &OutdoorYear, measure: Measure) -> Vec<(&'sta
     let unknown = || "not known".to_owned();
     let filled = match year.filled_hours {
         0 => "none missing".to_owned(),
-        n => format!("{n} filled from their neighbours"),
+        1 => "1 of them filled from its neighbours".to_owned(),
+        n => format!("{} of them filled from their neighbours", grouped(n as f64, 0)),
     };
     let degrees = |d: Option<f64>, positive: &str, negative: &str| {
         d.map_or_else(unknown, |d| {

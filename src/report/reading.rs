@@ -80,6 +80,10 @@ pub fn remark(remark: &Remark, measure: Measure) -> String {
         Remark::TakenAsKelvin { column } => {
             format!("Weather: the column '{column}' does not say its unit; its numbers can only be kelvin.")
         }
+        Remark::TakenAsTypical => "Weather: the file names no year, so its hours are taken for a typical year, on the \
+                                   calendar of 2023. If they were measured in one year, write it above the names \
+                                   of the columns: # year: 2015."
+            .into(),
         Remark::NoLeapDay { .. } | Remark::FilledByDays { .. } => of_gaps(remark),
         Remark::LeftOut { hours: n } => {
             format!("Weather: {} before or after the days that were taken were left out.", hours(*n))
@@ -109,8 +113,8 @@ fn of_gaps(remark: &Remark) -> String {
             if *days == 1 { String::new() } else { format!(" in {days} years") }
         ),
         Remark::FilledByDays { hours: n } => format!(
-            "Weather: {} in gaps longer than six hours were filled from the same hour of the neighbouring \
-             days.",
+            "Weather: in all the years of the record, {} in gaps longer than six hours were filled from the same hour \
+             of the neighbouring days.",
             hours(*n)
         ),
         _ => String::new(),
@@ -155,13 +159,18 @@ fn of_clock(remark: &Remark) -> String {
     }
 }
 
-/// Hours that the file did not have.
+/// Hours of the year that is used which had no temperature.
 pub fn filled(hours: usize, at: Option<&FilledAt>) -> String {
     let (noun, verb, whose) = if hours == 1 { ("hour", "was", "its") } else { ("hours", "were", "their") };
     format!(
-        "{} {noun} of the weather file had no temperature and {verb} filled from {whose} neighbours{}.",
+        "{} {noun} of the weather year that is used had no temperature and {verb} filled from {whose} neighbours{}{}.",
         grouped(hours as f64, 0),
-        at.map_or_else(String::new, filled_at)
+        at.map_or_else(String::new, filled_at),
+        match at {
+            Some(at) if at.longest.1 > LONGEST_GAP_H =>
+                "; gaps longer than six hours from the same hour of the days beside",
+            _ => "",
+        }
     )
 }
 

@@ -279,8 +279,9 @@ fn notes(summed: &[Summed<'_>], measure: Measure) -> Vec<String> {
     for s in summed {
         if let Weather::Year(year) = s.weather {
             let read = year.reading.iter();
-            let words = read.clone().map(reading::taken);
-            let words = words.chain(read.flat_map(|r| r.remarks.iter().map(|r| reading::remark(r, measure))));
+            let words = read.map(reading::taken);
+            let remarks = year.remarks_to_tell();
+            let words = words.chain(remarks.map(|remark| reading::remark(remark, measure)));
             let flags = quality::flags_in(year, s.zone);
             let beside = s.winters.iter().flat_map(|winters| winters.suspect_beside(year.kind));
             let left_out =

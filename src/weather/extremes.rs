@@ -19,7 +19,7 @@ pub const LONGEST_GAP_H: usize = 6;
 /// Methods that lie farther apart than this, K, are told to differ.
 pub const METHODS_DIFFER_K: f64 = 1.0;
 /// Rows of winters drawn for the interval.
-const DRAWS: u64 = 10_000;
+pub const DRAWS: u64 = 10_000;
 /// The shares between which nine draws in ten lie.
 const INTERVAL: (f64, f64) = (0.05, 0.95);
 

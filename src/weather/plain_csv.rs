@@ -19,7 +19,7 @@ use super::lines::{self, Cells, Row};
 use super::names::temperature;
 use super::options::{Layout, ReadOptions};
 use super::plain_site;
-use super::reading::Reading;
+use super::reading::{Reading, Remark};
 use super::stamps::{AN_HOUR, LEAP_HOURS, YEAR_HOURS, is_leap, wrong_rows};
 use super::text::Whole;
 use super::writing::{CELSIUS, FAHRENHEIT, IRRADIANCE, KELVIN, PASCAL, PERCENT, WIND, Writing};
@@ -89,6 +89,9 @@ pub(super) fn read(file: &str, text: Whole, options: &ReadOptions) -> Result<Out
     reading.pass_over(&names, &columns, hour_column.as_slice());
     let an_hour = an_hour(parts.rows.len());
     let kind = kind(&parts, an_hour, &mut findings);
+    if kind == YearKind::Typical && parts.get("year", &mut Findings::new(file)).is_none() {
+        reading.remarks.push(Remark::TakenAsTypical);
+    }
     let site = plain_site::read(file, &parts, kind, &mut findings);
     let mut hours = Hours::new(columns);
     let mut count = Count::default();

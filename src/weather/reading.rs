@@ -116,6 +116,8 @@ pub enum Remark {
         /// How many.
         days: usize,
     },
+    /// The rows name no year and were taken for a typical one's.
+    TakenAsTypical,
     /// Gaps longer than six hours were filled from the neighbouring days.
     FilledByDays {
         /// Hours so filled.

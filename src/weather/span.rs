@@ -38,9 +38,11 @@ pub(super) fn into_weather(mut dated: Dated, options: &ReadOptions) -> Result<We
         return Err(findings.end(Problem::new("the dates are out of range")));
     };
     let hours = onto(&mut dated, shift, span);
-    if shift != 0 {
+    // Times that carry their offset are in UTC within the program alone.
+    let moved = shift - dated.offsets.map_or(0, |(standard, _)| standard);
+    if moved != 0 {
         let wrapped = if span.wraps { wrapped(&dated, shift, span) } else { 0 };
-        dated.reading.remarks.push(Remark::Shifted { hours: shift as f64 / 60.0, wrapped });
+        dated.reading.remarks.push(Remark::Shifted { hours: moved as f64 / 60.0, wrapped });
     }
     let end = (options.gaps, findings);
     let Dated { site, sha256, reading, .. } = dated;

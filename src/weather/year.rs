@@ -3,7 +3,7 @@
 //! Built by the readers, never changed afterwards. Start at [`OutdoorYear`].
 
 use super::columns::OutdoorColumns;
-use super::reading::Reading;
+use super::reading::{Reading, Remark};
 use super::zones::standard_offset_h;
 use crate::calendar::{Calendar, TYPICAL_YEAR};
 use crate::series::Hourly;
@@ -85,6 +85,14 @@ pub struct FilledAt {
 }
 
 impl OutdoorYear {
+    /// What to tell of the reading beside the hours that were filled: of a single year its long gaps are among
+    /// those, of a record they are those of all its years.
+    pub fn remarks_to_tell(&self) -> impl Iterator<Item = &Remark> {
+        let of_record = matches!(self.kind, YearKind::FromJuly(_));
+        let told = move |remark: &&Remark| of_record || !matches!(remark, Remark::FilledByDays { .. });
+        self.reading.iter().flat_map(|reading| &reading.remarks).filter(told)
+    }
+
     /// Where hours were filled; nothing where none was.
     pub fn filled_at(&self) -> Option<FilledAt> {
         let month = if matches!(self.kind, YearKind::FromJuly(_)) { 7 } else { 1 };

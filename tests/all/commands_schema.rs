@@ -152,7 +152,7 @@ fn the_starter_job_explains_every_key_that_the_reader_knows() {
     }
 }
 
-fn faults(schema: &str, documents: &[(&str, &str)]) -> Vec<Vec<String>> {
+pub(crate) fn faults(schema: &str, documents: &[(&str, &str)]) -> Vec<Vec<String>> {
     let documents: Vec<Value> =
         documents.iter().map(|(form, text)| json!({ "form": form, "text": text })).collect();
     let question = json!({ "schema": schema, "documents": documents });

@@ -18,6 +18,7 @@ mod climate_quality;
 mod climate_quality_hours;
 mod climate_synthetic;
 mod commands_schema;
+mod schema_spellings;
 mod commands_start;
 mod commands_weather;
 mod command;

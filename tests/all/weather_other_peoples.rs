@@ -164,11 +164,18 @@ fn offsets_in_the_times_are_followed_and_told_where_others_say_otherwise() {
     near(&alone, &hours);
     assert_eq!(alone.utc_offset_h, Some(-5.0));
     assert!(remarks(&alone).contains(&Remark::OffsetFromTimes { hours: -5.0 }));
+    let moved = |year: &OutdoorYear| {
+        remarks(year)
+            .iter()
+            .find_map(|r| if let Remark::Shifted { hours, .. } = r { Some(*hours) } else { None })
+    };
+    assert_eq!(moved(&alone), None, "the hours are those that are written");
     // In Chicago, an hour behind, hour 0 is the file's hour 1.
     let zone = Some(chrono_tz::America::Chicago);
     let elsewhere = year(&stamped("datetime,temp_C"), &ReadOptions { zone, ..ReadOptions::default() });
     assert!((elsewhere.columns.dry_bulb_c[0] - hours[1]).abs() < 0.051);
     assert!(remarks(&elsewhere).contains(&Remark::OffsetsDiffer { times: -5.0, place: -6.0 }));
+    assert_eq!(moved(&elsewhere), Some(-1.0));
     let in_utc = year(&stamped("datetime_utc,temp_C"), &ReadOptions::default());
     near(&in_utc, &hours);
     assert!(remarks(&in_utc).contains(&Remark::OffsetsNotUtc { hours: -5.0 }));
