@@ -252,6 +252,7 @@ fn asks_of_reading(remark: &Remark) -> bool {
         | Remark::OffsetFromTimes { .. }
         | Remark::ClockUnsaid
         | Remark::EndOfHour
+        | Remark::NoYear
         | Remark::Averaged { .. }
         | Remark::TakenAsKelvin { .. }
         | Remark::FilledByDays { .. }

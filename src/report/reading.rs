@@ -56,6 +56,11 @@ pub fn remark(remark: &Remark, measure: Measure) -> String {
         Remark::EndOfHour => {
             "Weather: the file's times run to 24:00, so each was taken as the end of its hour.".into()
         }
+        Remark::NoYear => {
+            "Weather: the dates name no year, so the hours were taken as those of a typical year. If \
+                           they are of one actual year, write it into the dates."
+                .into()
+        }
         Remark::Labels(labels) => weather_flags::labels(labels, measure),
         Remark::OtherStation { file, of, first_file, first_of } => format!(
             "Check the weather file: {file} says that it is of {of}, {first_file} of {first_of}; both were taken \

@@ -65,15 +65,22 @@ pub(super) fn named_columns(names: &Row<'_>, known: &[(&str, Field, Writing)]) -
 
 /// A row that has another number of cells than there are names.
 pub(super) fn wrong_width(row: &Row<'_>, names: usize) -> Problem {
-    wrong_shape(row, names, "as the line of names has")
+    wrong_shape(row, names, AS_NAMES)
 }
+
+/// Why a row must have so many cells where the names of the columns tell it.
+pub(super) const AS_NAMES: &str = "as the line of names has";
 
 /// A row with another number of cells than its layout has, and why it must have so many.
 pub(super) fn wrong_shape(row: &Row<'_>, width: usize, shape: &str) -> Problem {
-    let problem = Problem::new(format!("the row has {} columns", row.len()));
+    let columns = if row.len() == 1 { "column" } else { "columns" };
+    let problem = Problem::new(format!("the row has {} {columns}", row.len()));
     let problem = row.spot_of_all().mark(problem).allowed(format!("{width} columns, {shape}"));
     if row.len() > width && row.text.contains(',') && !row.text.contains(';') {
         return problem.help(DECIMAL_COMMAS);
+    }
+    if row.len() == 1 && shape == AS_NAMES && row.text.contains(['|', ';', '\t', ',']) {
+        return problem.help("Part the names of the columns and the cells of the rows by the same sign");
     }
     problem
 }

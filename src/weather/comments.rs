@@ -44,7 +44,7 @@ impl<'a> Parts<'a> {
         let above = filled_lines(text).take_while(|(line, _)| *line < header_line);
         let comments = above.filter_map(|(line, text)| comment(line, text)).collect();
         // Where there is but one column, an empty line is an hour whose value is missing.
-        let one_column = !names.contains([',', ';', '\t']);
+        let one_column = !names.contains([',', ';', '\t', '|']);
         let below = text.trim_end().lines().enumerate().map(|(i, row)| (i + 1, row)).skip(header_line);
         let rows = below.filter(|(_, row)| one_column || !row.trim().is_empty()).take(most).collect();
         Self { comments, header, rows }

@@ -39,7 +39,7 @@ pub(super) struct Dated {
     pub(super) clock: Clock,
     /// The least and the greatest offset from UTC that the rows themselves say, minutes; it is taken off.
     pub(super) offsets: Option<(i64, i64)>,
-    /// Whether the layout itself says that the months are of different years.
+    /// Whether the layout itself says that the months are of different years, or the dates name none.
     pub(super) typical: bool,
     /// The values, a row each.
     pub(super) hours: Hours,
@@ -76,10 +76,13 @@ impl Dated {
         if rows.end_of_hour {
             reading.remarks.push(Remark::EndOfHour);
         }
+        if rows.no_year {
+            reading.remarks.push(Remark::NoYear);
+        }
         reading.rows = rows.minutes.len();
-        let Rows { hours, minutes, offsets, station, .. } = rows;
+        let Rows { hours, minutes, offsets, station, no_year: typical, .. } = rows;
         let (file, sha256) = (findings.file().to_owned(), origin.sha256);
-        let (files, typical) = (Vec::new(), false);
+        let files = Vec::new();
         Ok(Self { file, sha256, site, station, files, clock, offsets, typical, hours, minutes, reading })
     }
 }

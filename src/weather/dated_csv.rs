@@ -8,7 +8,7 @@
 //! column of our plain layout or one whose name says temperature; its unit is in the name, or is
 //! kelvin where no other unit is possible. Knows no other layout. Start at [`read`].
 
-use super::cells::{Column, Field};
+use super::cells::{AS_NAMES, Column, Field};
 use super::comments::{Parts, is_comment};
 use super::dated::{Clock, Dated};
 use super::dated_rows::{Rows, Table, rows};
@@ -37,7 +37,11 @@ const ZERO_CELSIUS_K: f64 = 273.15;
 pub(super) fn is_header(line: &str) -> bool {
     let mut cells = Cells::default();
     let names = cells.split(1, line, lines::separator(line));
-    dates(&names.cells().collect::<Vec<_>>()).is_some() && names.cells().any(is_dry_bulb)
+    match dates(&names.cells().collect::<Vec<_>>()) {
+        // Our plain layout may have such columns too.
+        Some((DateColumns::NoYear(..), _)) if plain_csv::is_header(line) => false,
+        found => found.is_some() && names.cells().any(is_dry_bulb),
+    }
 }
 
 /// Whether a column of that name holds the temperature outdoors.
@@ -83,7 +87,7 @@ pub(super) fn read(file: &str, mut text: Text<'_>, options: &ReadOptions) -> Res
     let others: Vec<usize> = date.positions().into_iter().chain(station).collect();
     reading.pass_over(&names, &columns, &others);
     reading.remarks.extend(below.as_ref().map(|(_, row)| Remark::UnitsBelow { line: row.trim().to_owned() }));
-    let shape = "as the line of names has";
+    let shape = AS_NAMES;
     let table = Table { separator, width: names.len(), shape, date, columns, station, foot: false };
     let mut rows = match rows(table, &mut text, &mut findings) {
         Ok(rows) => rows,
@@ -211,6 +215,10 @@ fn settle_units(hours: &mut Hours, names: &Row<'_>, reading: &mut Reading, findi
     let mut settled = Vec::new();
     for (column, mut values) in std::mem::take(&mut hours.columns) {
         if column.writing.is(&UNIT_UNSAID) {
+            if values.iter().all(Option::is_none) {
+                settled.push((column, values));
+                continue;
+            }
             if values.iter().flatten().any(|value| *value < COLDEST_KELVIN) {
                 if column.field == Field::DryBulb {
                     let what = format!("the column {} does not say its unit", shown(&column.title));

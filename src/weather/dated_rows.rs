@@ -8,8 +8,9 @@ use super::findings::{Findings, shown};
 use super::hours::Hours;
 use super::lines::{Cells, Row};
 use super::names::DateColumns;
+use super::no_date::{is_day, no_such_day, way_out};
 use super::text::Text;
-use super::when::{DayOrder, Moment, of_numbers, shown_order};
+use super::when::{ANY_LEAP_YEAR, DayOrder, Moment, has_no_year, of_numbers, shown_order};
 use crate::problem::Problem;
 
 /// Where things stand in the rows of a file with dates.
@@ -43,6 +44,8 @@ pub(super) struct Rows {
     pub(super) station: Option<String>,
     /// Whether times run to 24:00 and never are 00:00, so that each is the end of its hour.
     pub(super) end_of_hour: bool,
+    /// Whether the dates name no year; the minutes are then of a leap year.
+    pub(super) no_year: bool,
 }
 
 /// Reads all rows that are left of a text. Each must have a date, and every one its offset from UTC or
@@ -51,7 +54,7 @@ pub(super) struct Rows {
 /// # Errors
 /// What ends the reading; what is wrong with single rows goes to `findings`.
 pub(super) fn rows(table: Table, text: &mut Text<'_>, findings: &mut Findings) -> Result<Rows, Problem> {
-    let mut dates = Dates::new(order(&table, text));
+    let (mut dates, no_year) = dates(&table, text);
     let mut hours = Hours::new(table.columns.clone());
     let mut minutes = Vec::new();
     let (mut at_24, mut at_0) = (false, false);
@@ -89,7 +92,7 @@ pub(super) fn rows(table: Table, text: &mut Text<'_>, findings: &mut Findings) -
     if end_of_hour {
         minutes.iter_mut().for_each(|minute| *minute -= 60);
     }
-    Ok(Rows { hours, minutes, offsets, station, end_of_hour })
+    Ok(Rows { hours, minutes, offsets, station, end_of_hour, no_year })
 }
 
 /// Tells a row of another station than the first.
@@ -108,20 +111,8 @@ fn widened(span: Option<(i64, i64)>, offset: Option<i64>) -> Option<(i64, i64)> 
     Some(span.map_or((offset, offset), |(least, most)| (least.min(offset), most.max(offset))))
 }
 
-/// The way out for rows that name a day alone.
-const VALUE_A_DAY: &str = "Each row must say its hour: if another column has it, name that one hour or time. Values of \
-     whole days are no weather by the hour; from monthly \
-     means of the days' highs and lows a job makes a year: monthly_highs, monthly_lows and heating_99 in [site]";
-
-/// The same for rows of which each could be read by itself.
-const NOT_ALIKE: &str = "Write all rows alike: month and day in one order, and an offset from UTC in every row or in \
-     none";
-const SECONDS: &str = "Are these seconds since 1970? Have the source give date and time";
-const SPREADSHEET_DAY: &str = "Is this a spreadsheet's number of a day? Format the column as date and time there, and \
-     save it as CSV again";
-const NO_HOUR: &str = "Is this a second line of names, or one of sums? Take it out: below the names there must be hours \
-     alone";
-const IN_DIGITS: &str = "Write year, month, day and hour in digits";
+const WHOLE_NUMBERS: &str = "Year, month, day and hour must each be a whole number in every row";
+const HOURS: &str = "Hours run from 0 to 23 or from 1 to 24 (or from 100 to 2400), minutes to 59";
 
 /// What is wrong with a row of which the date is not known.
 fn wrong(row: &Row<'_>, (width, shape): (usize, &str), date: DateColumns) -> Problem {
@@ -131,28 +122,30 @@ fn wrong(row: &Row<'_>, (width, shape): (usize, &str), date: DateColumns) -> Pro
     let positions = date.positions();
     let texts: Vec<&str> = positions.iter().map(|place| row.cell(*place)).collect();
     let text = texts.join(" ");
-    let problem = Problem::new(format!("found {}, which is no date and time", shown(&text)));
-    let problem = row
-        .spot(positions.first().copied().unwrap_or_default())
-        .mark(problem)
-        .allowed("such as 2015-01-31 23:00, written alike in every row; years 1850 to 2200");
-    problem.help(way_out(&text))
+    let (wrong, help) = match (date, texts.as_slice()) {
+        (DateColumns::Two(..), [day, _]) => (usize::from(is_day(day)), way_out(&text)),
+        (DateColumns::One(_) | DateColumns::Two(..), _) => (0, way_out(&text)),
+        (DateColumns::Parts(..) | DateColumns::NoYear(..), _) => way_out_of_numbers(date, &texts),
+    };
+    row.spot(positions.get(wrong).copied().unwrap_or_default())
+        .mark(Problem::new(format!("found {}, which is no date and time", shown(&text))))
+        .allowed("such as 2015-01-31 23:00, written alike in every row; years 1850 to 2200")
+        .help(help)
 }
 
-/// What to do about a text that is no date and time, by what it looks like.
-fn way_out(text: &str) -> &'static str {
-    let reads = |text: &str| {
-        let read = |order| Dates::new(order).moment(text).is_some();
-        read(DayOrder::MonthFirst) || read(DayOrder::DayFirst)
-    };
-    match text.parse::<f64>() {
-        _ if reads(text) => NOT_ALIKE,
-        _ if reads(&format!("{text} 00:00")) => VALUE_A_DAY,
-        Ok(number) if (1.0e8..1.0e13).contains(&number) => SECONDS,
-        Ok(number) if (1.0e4..1.0e5).contains(&number) => SPREADSHEET_DAY,
-        _ if !text.bytes().any(|byte| byte.is_ascii_digit()) => NO_HOUR,
-        _ => IN_DIGITS,
+/// Which of the numbers is wrong that are no date and hour, and what to do about it.
+fn way_out_of_numbers(date: DateColumns, texts: &[&str]) -> (usize, String) {
+    let number = |text: &&str| text.strip_suffix(".0").unwrap_or(text).parse::<u32>().ok();
+    if let Some(wrong) = texts.iter().position(|text| number(text).is_none()) {
+        return (wrong, WHOLE_NUMBERS.to_owned());
     }
+    let numbers: Vec<u32> = texts.iter().filter_map(number).collect();
+    let (day, hour) = match (date, numbers.as_slice()) {
+        (DateColumns::NoYear(..), [month, day, ..]) => (no_such_day(None, (*month, *day)), 2),
+        (_, [year, month, day, ..]) => (no_such_day(Some(*year), (*month, *day)), 3),
+        _ => (None, 0),
+    };
+    day.map_or_else(|| (hour, HOURS.to_owned()), |help| (0, help))
 }
 
 fn when(date: DateColumns, row: &Row<'_>, dates: &mut Dates) -> Option<Moment> {
@@ -169,7 +162,28 @@ fn when(date: DateColumns, row: &Row<'_>, dates: &mut Dates) -> Option<Moment> {
             number(hour)?,
             minute.map_or(Some(0), number)?,
         ),
+        DateColumns::NoYear([month, day, hour], minute) => of_numbers(
+            (i64::from(ANY_LEAP_YEAR), number(month)?, number(day)?),
+            number(hour)?,
+            minute.map_or(Some(0), number)?,
+        ),
     }
+}
+
+/// How the dates are read, and whether they name no year, as the first of them shows.
+fn dates(table: &Table, text: &Text<'_>) -> (Dates, bool) {
+    let order = order(table, text);
+    let (column, of_columns) = match table.date {
+        DateColumns::One(column) | DateColumns::Two(column, _) => (Some(column), false),
+        DateColumns::Parts(..) => (None, false),
+        DateColumns::NoYear(..) => (None, true),
+    };
+    let mut cells = Cells::default();
+    let ahead = text.ahead();
+    let first = ahead.lines().find(|line| !line.trim().is_empty()).unwrap_or_default();
+    let row = cells.split(0, first, table.separator);
+    let of_text = column.is_some_and(|column| has_no_year(row.cell(column)));
+    (if of_text { Dates::of_no_year(order) } else { Dates::new(order) }, of_text || of_columns)
 }
 
 /// Month or day first, as the first date ahead that can be read in one way only shows.

@@ -2,12 +2,13 @@
 //!
 //! Start at [`Dates`].
 
-use super::when::{DayOrder, Moment, moment, number_of, of_parts};
+use super::when::{DayOrder, Moment, moment, moment_of_no_year, number_of, of_parts};
 
 /// Reads the dates of one row after another: hours of one day write it alike.
 #[derive(Debug)]
 pub(super) struct Dates {
     order: DayOrder,
+    no_year: bool,
     last: [u8; 10],
     day: i64,
 }
@@ -15,12 +16,20 @@ pub(super) struct Dates {
 impl Dates {
     /// None yet, of that order.
     pub(super) fn new(order: DayOrder) -> Self {
-        Self { order, last: [0; 10], day: 0 }
+        Self { order, no_year: false, last: [0; 10], day: 0 }
     }
 
-    /// As [`moment`].
+    /// The same, of dates without a year.
+    pub(super) fn of_no_year(order: DayOrder) -> Self {
+        Self { no_year: true, ..Self::new(order) }
+    }
+
+    /// As [`moment`], or as [`moment_of_no_year`].
     pub(super) fn moment(&mut self, text: &str) -> Option<Moment> {
-        self.commonest(text.as_bytes()).or_else(|| moment(text, self.order))
+        match self.no_year {
+            false => self.commonest(text.as_bytes()).or_else(|| moment(text, self.order)),
+            true => moment_of_no_year(text, self.order),
+        }
     }
 
     /// `2015-01-31 23:00`, with seconds or without: records have very many of them.

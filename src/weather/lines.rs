@@ -159,9 +159,10 @@ fn unquoted(text: &str, separator: char, cells: &mut String, bounds: &mut Vec<(u
     }
 }
 
-/// What separates the cells of a header line: tab or semicolon if it has one, else the comma.
+/// What separates the cells of a header line: tab or semicolon if it has one, else the comma; a bar where there is no
+/// comma.
 pub(super) fn separator(header: &str) -> char {
-    ['\t', ';'].into_iter().find(|c| header.contains(*c)).unwrap_or(',')
+    ['\t', ';', ',', '|'].into_iter().find(|c| header.contains(*c)).unwrap_or(',')
 }
 
 /// Whether any cell of a header line is so.
@@ -190,6 +191,8 @@ mod tests {
         assert_eq!(split("1,5;2", separator("dry_bulb_degC;hour")), ["1.5", "2"]);
         assert_eq!(split("\"1,5\"; 2", ';'), ["1.5", "2"]);
         assert_eq!(split("1\t2", separator("a\tb")), ["1", "2"]);
+        assert_eq!(split("1|2", separator("a|b")), ["1", "2"]);
+        assert_eq!(separator("a,b|c"), ',');
         assert_eq!(split("  1   2 ", ' '), ["1", "2"]);
         assert_eq!(split(",", ','), ["", ""]);
         assert_eq!(split("", ','), [""]);

@@ -71,6 +71,8 @@ pub(super) enum DateColumns {
     Two(usize, usize),
     /// Year, month, day, hour, and the minute where there is one.
     Parts([usize; 4], Option<usize>),
+    /// The same without the year.
+    NoYear([usize; 3], Option<usize>),
 }
 
 impl DateColumns {
@@ -80,6 +82,7 @@ impl DateColumns {
             Self::One(one) => vec![one],
             Self::Two(date, time) => vec![date, time],
             Self::Parts(parts, minute) => parts.into_iter().chain(minute).collect(),
+            Self::NoYear(parts, minute) => parts.into_iter().chain(minute).collect(),
         }
     }
 }
@@ -89,17 +92,21 @@ pub(super) fn dates<S: AsRef<str>>(names: &[S]) -> Option<(DateColumns, bool)> {
     let plain: Vec<(String, bool)> = names.iter().map(|name| without_clock(name.as_ref())).collect();
     let find = |wanted: &[&str]| plain.iter().position(|(name, _)| wanted.contains(&name.as_str()));
     let utc = |i: usize| plain.get(i).is_some_and(|(_, utc)| *utc);
+    let minute = find(&["minute", "min"]);
     let parts = [find(&["year", "yr"]), find(&["month", "mo"]), find(&["day"]), find(&HOUR)];
     if let [Some(year), Some(month), Some(day), Some(hour)] = parts {
-        let columns = DateColumns::Parts([year, month, day, hour], find(&["minute", "min"]));
+        let columns = DateColumns::Parts([year, month, day, hour], minute);
         return Some((columns, [year, month, day, hour].into_iter().any(utc)));
     }
     let time = find(&TIME).or_else(|| find(&HOUR));
     if let (Some(date), Some(time)) = (find(&["date", "datum", "fecha"]), time) {
         return Some((DateColumns::Two(date, time), utc(date) || utc(time)));
     }
-    let one = find(&WHEN)?;
-    Some((DateColumns::One(one), utc(one)))
+    if let Some(one) = find(&WHEN) {
+        return Some((DateColumns::One(one), utc(one)));
+    }
+    let [_, Some(month), Some(day), Some(hour)] = parts else { return None };
+    Some((DateColumns::NoYear([month, day, hour], minute), [month, day, hour].into_iter().any(utc)))
 }
 
 /// Words of a column that holds the time beside a date.
@@ -266,6 +273,9 @@ mod tests {
         for name in ["Hr", "HE", "Hour Ending", "Heure", "Hora", "HrMn", "Stunde", "Time of day"] {
             assert_eq!(dates(&["Date", name, "x"]), Some((DateColumns::Two(0, 1), false)), "{name}");
         }
+        let no_year = DateColumns::NoYear([0, 1, 2], None);
+        assert_eq!(dates(&["Month", "Day", "Hour (LST)", "x"]), Some((no_year, false)));
+        assert_eq!(dates(&["Date", "Month", "Day", "Hour"]), Some((DateColumns::Two(0, 3), false)));
         assert_eq!(dates(&["hour", "dry_bulb_degC"]), None);
     }
 }

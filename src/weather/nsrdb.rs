@@ -7,7 +7,7 @@
 //! are year, month, day, hour and minute. Typical years of the same source name another year in
 //! each month. Knows no other layout. Start at [`read`].
 
-use super::cells::{Column, Field};
+use super::cells::{AS_NAMES, Column, Field};
 use super::dated::{Clock, Dated};
 use super::dated_rows::{Table, rows};
 use super::findings::{Findings, shown};
@@ -70,7 +70,7 @@ pub(super) fn read(file: &str, mut text: Text<'_>) -> Result<Dated, Problems> {
     let site = facts.site(file, local.or(own.filter(|own| *own != 0.0)), &mut findings);
     let mut reading = Reading::of(Layout::Nsrdb, false);
     reading.pass_over(&names, &columns, &date.positions());
-    let shape = "as the line of names has";
+    let shape = AS_NAMES;
     let table = Table { separator, width: names.len(), shape, date, columns, station: None, foot: false };
     match rows(table, &mut text, &mut findings) {
         Ok(rows) => {

@@ -5,7 +5,7 @@
 //! European Commission, Joint Research Centre, *PVGIS user manual*, "Hourly radiation" and "TMY".
 //! Irradiance on a tilted plane, `G(i)`, is passed over. Knows no other layout. Start at [`read`].
 
-use super::cells::{Field, named_columns};
+use super::cells::{AS_NAMES, Field, named_columns};
 use super::dated::{Clock, Dated};
 use super::dated_rows::{Table, rows};
 use super::findings::Findings;
@@ -66,14 +66,14 @@ pub(super) fn read(file: &str, mut text: Text<'_>) -> Result<Dated, Problems> {
     let site = site(file, &head, &mut findings);
     let mut reading = Reading::of(Layout::Pvgis, false);
     reading.pass_over(&names, &columns, &[0]);
-    let (date, shape) = (DateColumns::One(0), "as the line of names has");
+    let (date, shape) = (DateColumns::One(0), AS_NAMES);
     let table = Table { separator, width: names.len(), shape, date, columns, station: None, foot: true };
     let rows = match rows(table, &mut text, &mut findings) {
         Ok(rows) => rows,
         Err(problem) => return Err(findings.end(problem)),
     };
     let mut dated = Dated::of(site, Clock::Offset(0.0), rows, reading, (text, findings))?;
-    dated.typical = head.iter().any(|(_, line)| line.trim().replace(';', ",").starts_with(MONTHS));
+    dated.typical |= head.iter().any(|(_, line)| line.trim().replace(';', ",").starts_with(MONTHS));
     Ok(dated)
 }
 

@@ -97,6 +97,8 @@ pub enum Remark {
     },
     /// Neither file nor job says the clock; the hours were taken as local standard time.
     ClockUnsaid,
+    /// The dates name no year; the hours were taken as those of a typical one.
+    NoYear,
     /// Times name the end of the hour, as 24:00 shows; each was counted as the hour before.
     EndOfHour,
     /// The labels of the rows look wrong; hours were laid where their labels say.

@@ -189,7 +189,13 @@ fn part(dated: &mut Dated, shift: i64) -> Option<(Span, Option<YearKind>)> {
 }
 
 fn no_whole_year(dated: &Dated, shift: i64) -> Problem {
-    let at = |minutes: Option<&i64>| minutes.map_or_else(String::new, |m| words(m + shift));
+    let at = |minutes: Option<&i64>| match minutes {
+        // The year of such days is none of the file's.
+        Some(m) if dated.typical => {
+            date_of(m + shift).map_or_else(String::new, |(day, _)| day.format("%-d %B").to_string())
+        }
+        minutes => minutes.map_or_else(String::new, |m| words(m + shift)),
+    };
     let what = format!(
         "the hours run from {} to {}, which is no whole year",
         at(dated.minutes.first()),

@@ -5,6 +5,7 @@
 
 use super::findings::Findings;
 use super::lines::Row;
+use super::when::ANY_LEAP_YEAR;
 use super::year::YearKind;
 use crate::calendar::TYPICAL_YEAR;
 use crate::problem::Problem;
@@ -14,7 +15,6 @@ use chrono::{Datelike, NaiveDate};
 pub(super) const YEAR_HOURS: usize = 8760;
 /// Hours of a leap year.
 pub(super) const LEAP_HOURS: usize = 8784;
-const A_LEAP_YEAR: i32 = 2024;
 
 /// Label of a row: the hour that ends then.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -78,7 +78,7 @@ impl Stamps {
     }
 
     fn first_day(&self) -> Option<NaiveDate> {
-        NaiveDate::from_ymd_opt(if self.leap { A_LEAP_YEAR } else { TYPICAL_YEAR }, 1, 1)
+        NaiveDate::from_ymd_opt(if self.leap { ANY_LEAP_YEAR } else { TYPICAL_YEAR }, 1, 1)
     }
 
     fn hour_of_year(&self, label: EndOfHour) -> Option<usize> {
@@ -96,7 +96,7 @@ impl Stamps {
 
 /// The day (`3 February`) and the hour of the day, 0 to 23, of an hour of the year.
 pub(super) fn hour_words(leap: bool, hour: usize) -> Option<(String, usize)> {
-    let year = if leap { A_LEAP_YEAR } else { TYPICAL_YEAR };
+    let year = if leap { ANY_LEAP_YEAR } else { TYPICAL_YEAR };
     let ordinal = u32::try_from(hour / 24 + 1).ok()?;
     let date = NaiveDate::from_yo_opt(year, ordinal)?;
     Some((date.format("%-d %B").to_string(), hour % 24))

@@ -2,10 +2,14 @@
 //!
 //! Must never know where in a row they stand. Start at [`moment`].
 
-use chrono::{Datelike, Duration, Month, NaiveDate, NaiveDateTime, NaiveTime};
+use super::named_dates::{named, without_weekday};
+use chrono::{Datelike, Duration, NaiveDate, NaiveDateTime, NaiveTime};
 
 /// Two digits from here on are a year of the 1900s. Published: POSIX.1, `strptime`, `%y`.
 const SHORT_YEARS_FROM: i32 = 69;
+
+/// A year with a 29 February, for dates that name none.
+pub(super) const ANY_LEAP_YEAR: i32 = 2024;
 
 /// Minutes of a day.
 const DAY: i64 = 24 * 60;
@@ -33,10 +37,41 @@ pub(super) enum DayOrder {
 }
 
 /// Reads a date with a time: `2015-01-31 23:00`, `2015-01-31T23:00:00Z`, `01/31/2015 11:00 PM`,
-/// `31.01.2015 23:00`, `31-Jan-2015 23:00`, `1/31/15 23:00`, `20150131:2300`, `2015013123`. Years 1850 to 2200.
+/// `31.01.2015 23:00`, `31-Jan-2015 23:00`, `Jan 31, 2015 11 PM`, `1/31/15 23:00`, `20150131:2300`, `2015013123`.
+/// Years 1850 to 2200.
 pub(super) fn moment(text: &str, order: DayOrder) -> Option<Moment> {
+    let text = text.trim();
+    let in_digits = |text| {
+        let (date, time) = parted(text)?;
+        at(day(date, order)?, time)
+    };
+    in_digits(text).or_else(|| match named(text) {
+        Some(((year, month, day), time)) => at(number_of(year, month, day)?, time),
+        None => in_digits(Some(without_weekday(text)).filter(|rest| rest.len() < text.len())?),
+    })
+}
+
+/// Reads a month and a day with a time, `01/31 23:00`, as of [`ANY_LEAP_YEAR`].
+pub(super) fn moment_of_no_year(text: &str, order: DayOrder) -> Option<Moment> {
     let (date, time) = parted(text.trim())?;
-    at(day(date, order)?, time)
+    let (first, second) = month_and_day(date)?;
+    let (month, day) = match order {
+        DayOrder::MonthFirst => (first, second),
+        DayOrder::DayFirst => (second, first),
+    };
+    at(number_of(ANY_LEAP_YEAR, month, day)?, time)
+}
+
+/// The two numbers of a date without a year.
+fn month_and_day(date: &str) -> Option<(u32, u32)> {
+    let (first, second) = date.trim_end_matches('.').split_once(['/', '-', '.'])?;
+    let number = |text: &str| text.parse().ok().filter(|_| (1..=2).contains(&text.len()));
+    Some((number(first)?, number(second)?))
+}
+
+/// Whether a date with a time has a day and a month and no year.
+pub(super) fn has_no_year(text: &str) -> bool {
+    parted(text.trim()).is_some_and(|(date, _)| month_and_day(date).is_some())
 }
 
 /// The order that a date shows by a number above 12; `None` where it shows none.
@@ -51,8 +86,9 @@ pub(super) fn shown_order(text: &str) -> Option<DayOrder> {
     }
 }
 
-/// The moment of numbers that stand in columns of their own; `hour` is 0 to 24.
+/// The moment of numbers that stand in columns of their own; `hour` is 0 to 24, or 100 to 2400.
 pub(super) fn of_numbers(date: (i64, i64, i64), hour: i64, minute: i64) -> Option<Moment> {
+    let (hour, minute) = if hour >= 100 && minute == 0 { (hour / 100, hour % 100) } else { (hour, minute) };
     let part = |n: i64| u32::try_from(n).ok();
     let day = number_of(i32::try_from(date.0).ok()?, part(date.1)?, part(date.2)?)?;
     of_parts(day, hour, minute)
@@ -121,9 +157,6 @@ fn day(date: &str, order: DayOrder) -> Option<i64> {
         return number_of(i32::try_from(number(first)?).ok()?, number(second)?, number(third)?);
     }
     let year = i32::try_from(number(third)?).ok()?;
-    if let (Ok(month), 4) = (second.parse::<Month>(), third.len()) {
-        return number_of(year, month.number_from_month(), number(first)?);
-    }
     let year = match third.len() {
         4 => year,
         // With hyphens the first two digits may as well be the year.
@@ -159,27 +192,50 @@ fn at(day: i64, time: &str) -> Option<Moment> {
     })
 }
 
-/// `23`, `2300`, `23:00`, `23:00:00`, `23:00:00.000`; seconds do not matter.
+/// `23`, `2300`, `100`, `23:00`, `23h00`, `23.00`, `23:00:00`, `23:00:00.000`; seconds do not matter.
 fn clock(time: &str) -> Option<(i64, i64)> {
     let number = |text: &str| text.parse::<i64>().ok().filter(|_| text.bytes().all(|b| b.is_ascii_digit()));
-    match time.split_once(':') {
+    // With a point there must be two digits before it: 0.50 is a spreadsheet's noon.
+    let pointed = || time.split_once('.').filter(|(hour, _)| hour.len() == 2);
+    match time.split_once([':', 'h']).or_else(pointed) {
         Some((hour, rest)) => {
             let (minute, seconds) = rest.split_once(':').unwrap_or((rest, "0"));
             let whole = seconds.parse::<f64>().is_ok_and(|s| (0.0..60.0).contains(&s));
             Some((number(hour)?, number(minute).filter(|_| whole && minute.len() == 2)?))
         }
-        None if time.len() == 4 => Some((number(time.get(..2)?)?, number(time.get(2..)?)?)),
+        None if matches!(time.len(), 3 | 4) => {
+            let (hour, minute) = time.split_at_checked(time.len() - 2)?;
+            Some((number(hour)?, number(minute)?))
+        }
         None if time.len() <= 2 => Some((number(time)?, 0)),
         None => None,
     }
 }
 
-/// The time without `Z`, `UTC`, `+01:00` or `-0600`, and the offset in minutes.
+/// Letters behind a time and the hours from UTC that they say. Published: RFC 5322, 4.3, Obsolete Date and Time, for all
+/// but UTC and the small z.
+const ZONES: [(&str, i64); 12] = [
+    ("Z", 0),
+    ("z", 0),
+    ("UTC", 0),
+    ("GMT", 0),
+    ("EST", -5),
+    ("EDT", -4),
+    ("CST", -6),
+    ("CDT", -5),
+    ("MST", -7),
+    ("MDT", -6),
+    ("PST", -8),
+    ("PDT", -7),
+];
+
+/// The time without `Z`, `UTC`, `CST`, `+01:00` or `-0600`, and the offset in minutes.
 fn without_offset(time: &str) -> Option<(&str, Option<i64>)> {
-    for mark in ["Z", "z", "UTC", "GMT"] {
-        if let Some(rest) = time.strip_suffix(mark) {
-            return Some((rest.trim_end(), Some(0)));
-        }
+    if time.ends_with(|c: char| c.is_ascii_alphabetic()) {
+        let zone = ZONES
+            .iter()
+            .find_map(|(mark, hours)| Some((time.strip_suffix(mark)?.trim_end(), Some(hours * 60))));
+        return Some(zone.unwrap_or((time, None)));
     }
     let Some(sign) = time.rfind(['+', '-']) else { return Some((time, None)) };
     let (rest, offset) = (time.get(..sign)?, time.get(sign + 1..)?);
@@ -229,26 +285,45 @@ mod tests {
             "1/31/15 23:00",
             "31-Jan-2015 23:00",
             "31-JAN-2015 11:00 PM",
+            "31.01.15 23.00",
+            "2015/1/31 23h00",
         ] {
             assert_eq!(words(text, DayOrder::MonthFirst), "2015-01-31 23:00", "{text}");
         }
         assert_eq!(words("31/01/2015 23:00", DayOrder::DayFirst), "2015-01-31 23:00");
         assert_eq!(words("12/31/2015 24:00", DayOrder::MonthFirst), "2016-01-01 00:00");
         assert_eq!(words("2015-01-31 12:30 AM", DayOrder::DayFirst), "2015-01-31 00:30");
+        assert_eq!(words("01/31/2015 100", DayOrder::MonthFirst), "2015-01-31 01:00");
     }
 
     #[test]
     fn a_month_by_its_name_is_no_time() {
         assert_eq!(words("01-OCT-2015 05:00", DayOrder::MonthFirst), "2015-10-01 05:00");
         assert_eq!(words("1-August-2015T05:00", DayOrder::MonthFirst), "2015-08-01 05:00");
-        assert_eq!(moment("01-Octo-2015 05:00", DayOrder::DayFirst), None);
-        assert_eq!(moment("01-Oct-15 05:00", DayOrder::DayFirst), None);
+        for text in
+            ["Jan 31, 2015 11:00 PM", "31 January 2015 23:00", "Sat, 31 Jan 2015 23:00:00", "2015-Jan-31 23"]
+        {
+            assert_eq!(words(text, DayOrder::MonthFirst), "2015-01-31 23:00", "{text}");
+        }
+        assert_eq!(words("Sat 1/31/2015 23:00", DayOrder::MonthFirst), "2015-01-31 23:00");
+        for text in
+            ["01-Octo-2015 05:00", "01-Oct-15 05:00", "Oct Oct 2015 05:00", "1 2 2015 05:00", "Sat 05:00"]
+        {
+            assert_eq!(moment(text, DayOrder::DayFirst), None, "{text}");
+        }
     }
 
     #[test]
     fn an_offset_from_utc_is_taken_off() {
-        for text in ["2015-02-01T05:00Z", "2015-01-31T23:00-06:00", "2015-02-01 10:30:00+0530"] {
-            assert_eq!(words(text, DayOrder::DayFirst), "2015-02-01 05:00 UTC", "{text}");
+        // RFC 5322: CST is −6 h, EDT −4 h.
+        for text in [
+            "2015-02-01T05:00Z",
+            "2015-01-31T23:00-06:00",
+            "2015-02-01 10:30:00+0530",
+            "2015-01-31 23:00 CST",
+            "2/1/2015 1:00 AM EDT",
+        ] {
+            assert_eq!(words(text, DayOrder::MonthFirst), "2015-02-01 05:00 UTC", "{text}");
         }
     }
 
@@ -261,6 +336,8 @@ mod tests {
             "2015-01-31 25:00",
             "2015-01-31 24:30",
             "2015-01-31 23:60",
+            "2015-01-31 0.50",
+            "2015-01-31 175",
             "2015-01-31 x",
             "1-2-3 4",
             "15-01-31 23:00",
@@ -274,6 +351,27 @@ mod tests {
         ] {
             assert_eq!(moment(text, DayOrder::MonthFirst), None, "{text}");
         }
+    }
+
+    #[test]
+    fn a_date_without_a_year_is_of_a_leap_year() {
+        let minutes = |text: &str, order| moment_of_no_year(text, order).map(|moment| moment.minutes);
+        let wanted = moment("2024-02-29 23:00", DayOrder::MonthFirst).map(|moment| moment.minutes);
+        assert_eq!(minutes(" 02/29  23:00:00", DayOrder::MonthFirst), wanted);
+        assert_eq!(minutes("29.02. 23:00", DayOrder::DayFirst), wanted);
+        assert!(has_no_year("2/29 1 AM") && !has_no_year("2/29/2015 1 AM") && !has_no_year("2015-02 1 AM"));
+        assert_eq!(minutes("13/01 23:00", DayOrder::MonthFirst), None);
+    }
+
+    #[test]
+    fn hours_in_a_column_may_have_minutes_behind_them() {
+        let date = (2015, 1, 31);
+        assert_eq!(of_numbers(date, 100, 0), of_numbers(date, 1, 0));
+        assert_eq!(of_numbers(date, 2330, 0), of_numbers(date, 23, 30));
+        assert_eq!(
+            (of_numbers(date, 25, 0), of_numbers(date, 2500, 0), of_numbers(date, 100, 30)),
+            (None, None, None)
+        );
     }
 
     #[test]

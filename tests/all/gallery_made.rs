@@ -6,6 +6,7 @@
 //! `WINTERLEDGER_REWRITE=1` writes them anew. Start at [`cases`].
 
 use crate::commands_start::winterledger;
+use crate::gallery_made_dates::what_dates_say;
 use crate::weather_other_peoples::{chicago, file, plain};
 use std::collections::BTreeSet;
 use std::fmt::Write;
@@ -13,13 +14,13 @@ use std::path::{Path, PathBuf};
 use winterledger::units::{celsius_to_fahrenheit, fahrenheit_to_celsius};
 
 /// Files by name, and what is asked of `weather`.
-struct Case {
+pub(crate) struct Case {
     name: &'static str,
     files: Vec<(&'static str, Vec<u8>)>,
     arguments: &'static [&'static str],
 }
 
-fn case(name: &'static str, text: String, arguments: &'static [&'static str]) -> Case {
+pub(crate) fn case(name: &'static str, text: String, arguments: &'static [&'static str]) -> Case {
     Case { name, files: vec![("my.csv", text.into_bytes())], arguments }
 }
 
@@ -27,7 +28,7 @@ fn list(name: &'static str, files: [(&'static str, String); 2], arguments: &'sta
     Case { name, files: files.into_iter().map(|(name, text)| (name, text.into_bytes())).collect(), arguments }
 }
 
-const HEAD: &str = "datetime,temp_degC";
+pub(crate) const HEAD: &str = "datetime,temp_degC";
 
 /// A year of dated rows, each degree changed; `None` leaves the row out.
 fn dated(year: i32, change: impl Fn(usize, f64) -> Option<f64>) -> String {
@@ -415,6 +416,7 @@ fn cases() -> Vec<Case> {
     all.extend(what_is_mixed_up());
     all.extend(what_is_written_otherwise());
     all.extend(what_cells_hold());
+    all.extend(what_dates_say());
     all.extend(what_stands_twice());
     all.extend(what_records_lack());
     all

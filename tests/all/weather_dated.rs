@@ -477,7 +477,7 @@ fn a_forced_layout_is_followed_and_fails_with_its_own_words() {
     let forced = ReadOptions { layout: Some(Layout::IsdLite), ..CHICAGO };
     let message = message(&text, &forced);
     assert!(
-        message.contains("line 1: the row has 1 columns; allowed: 12 columns, all whole numbers"),
+        message.contains("line 1: the row has 1 column; allowed: 12 columns, all whole numbers"),
         "{message}"
     );
 }

@@ -45,7 +45,7 @@ pub(crate) fn plain(head: &str, year: i32) -> String {
     file(head, year, |_, time, c| Some(format!("{},{c:.1}", time.format("%Y-%m-%d %H:%M"))))
 }
 
-fn year(text: &str, options: &ReadOptions) -> OutdoorYear {
+pub(crate) fn year(text: &str, options: &ReadOptions) -> OutdoorYear {
     match read_with("a.csv", text.as_bytes(), options) {
         Ok(Weather::Year(year)) => *year,
         Ok(_) => panic!("no year"),
@@ -53,7 +53,7 @@ fn year(text: &str, options: &ReadOptions) -> OutdoorYear {
     }
 }
 
-fn refused(text: &str, options: &ReadOptions) -> Problem {
+pub(crate) fn refused(text: &str, options: &ReadOptions) -> Problem {
     read_with("a.csv", text.as_bytes(), options).unwrap_err().remove(0)
 }
 
@@ -65,7 +65,7 @@ fn joined(files: &[(&str, String)]) -> Result<WeatherRecord, Vec<Problem>> {
     }
 }
 
-fn near(year: &OutdoorYear, wanted: &[f64]) {
+pub(crate) fn near(year: &OutdoorYear, wanted: &[f64]) {
     let off = year.columns.dry_bulb_c.iter().zip(wanted).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
     // Numbers are written to a tenth, of °F at worst.
     assert!(off < 0.051, "{off}");
