@@ -168,7 +168,7 @@ fn other_use(
     let key = "past_use.other_use";
     let given = section.other_use.as_ref().map(|amount| kwh(job, fuel, amount, key)).transpose()?;
     let none = || Source::Derived("nothing else is taken to have used that fuel".into());
-    Ok(assumptions.or_default(given, key, 0.0, "none", none) / DAYS_OF_MONTH)
+    Ok(assumptions.or_default(given, key, 0.0, "nothing else", none) / DAYS_OF_MONTH)
 }
 
 /// The need of the whole house by days of one or more years from July.

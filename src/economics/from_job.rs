@@ -50,7 +50,8 @@ pub fn economics(job: &Job, fuels: &Fuels, list: &mut Assumptions) -> Result<Opt
     if job.options.iter().all(|option| option.costs.cost.is_empty()) {
         return unused(job).map_or(Ok(None), |problem| Err(vec![problem]));
     }
-    let projects: Vec<_> = job.options.iter().map(|option| project(option, list)).collect();
+    let projects: Vec<_> =
+        job.options.iter().map(|option| project(option, &job.job.currency, list)).collect();
     let base = base(job, &projects, list).map_err(|problem| vec![problem])?;
     let section = &job.economics;
     let has_loan = projects.iter().flatten().any(|project| project.loan.is_some());
@@ -133,7 +134,7 @@ fn base(job: &Job, projects: &[Option<Project>], list: &mut Assumptions) -> Resu
 }
 
 /// The whole job of an option; nothing where it gives no cost.
-fn project(option: &OptionSection, list: &mut Assumptions) -> Option<Project> {
+fn project(option: &OptionSection, currency: &str, list: &mut Assumptions) -> Option<Project> {
     let costs = &option.costs;
     let key = join("option", &option.name);
     if costs.cost.is_empty() {
@@ -141,7 +142,7 @@ fn project(option: &OptionSection, list: &mut Assumptions) -> Option<Project> {
     }
     if costs.upkeep.is_none() {
         let source = Source::CommonPractice("the job gives none, so none is counted".into());
-        list.note(join(&key, "upkeep"), "0", source);
+        list.note(join(&key, "upkeep"), format!("0 {currency}/year"), source);
     }
     let incentives = costs.incentive.iter().map(|given| Incentive {
         what: given.what.value.clone(),

@@ -65,7 +65,7 @@ fn zone(
         z.heating_set_point.as_deref().map(|t| t.base()),
         key("heating_set_point"),
         indoor,
-        "indoor",
+        job.job.units.system().temperature_text(indoor),
         || Source::Derived("the indoor temperature of the design, all day".into()),
     );
     let vent_c = assumptions.or_default(

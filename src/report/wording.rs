@@ -19,6 +19,7 @@ use crate::equipment::{Machine, MachineKind};
 use crate::simulation::EndUse;
 use crate::simulation::bins::EconomicBalance;
 use crate::sources::{Assumption, Source};
+use crate::units::split_number;
 
 /// A use in words.
 pub fn end_use(end_use: EndUse) -> &'static str {
@@ -52,7 +53,8 @@ pub fn source(source: &Source) -> String {
 
 /// Assumptions in words, those of the same key, value and source together.
 ///
-/// Each begins with the key that would replace it, where it stands, and the value as a job writes it.
+/// Each begins with the key that would replace it: as a job writes it where its value can stand there, else behind
+/// a colon, so that nobody copies words.
 pub fn assumptions(list: &[Assumption]) -> Vec<String> {
     let mut groups: Vec<(&str, &Assumption, Vec<&str>)> = Vec::new();
     for a in list {
@@ -66,9 +68,21 @@ pub fn assumptions(list: &[Assumption]) -> Vec<String> {
         }
     }
     let words = |(key, a, places): (&str, &Assumption, Vec<&str>)| {
-        format!("{key} = {} in {} ({})", a.value, places.join(", "), source(&a.source))
+        format!("{} in {} ({})", setting(key, &a.value), places.join(", "), source(&a.source))
     };
     groups.into_iter().map(words).collect()
+}
+
+/// A number, one word, or a number with a unit can be copied into a job; other words only tell.
+fn setting(key: &str, value: &str) -> String {
+    let words = value.split_whitespace().count();
+    let begins_with_number = split_number(value).is_ok();
+    match words {
+        1 if value.parse::<f64>().is_ok() || value.parse::<bool>().is_ok() => format!("{key} = {value}"),
+        1 => format!("{key} = \"{value}\""),
+        2 if begins_with_number => format!("{key} = \"{value}\""),
+        _ => format!("{key}: {value}"),
+    }
 }
 
 const CLOCK_UNKNOWN: &str =

@@ -2,6 +2,10 @@
 
 use assert_cmd::Command;
 use std::process::Stdio;
+use winterledger::job::edit::set;
+use winterledger::job::reader::read;
+use winterledger::report::wording::assumptions;
+use winterledger::sources::{Assumption, Source};
 
 pub(crate) fn winterledger() -> Command {
     let mut command = Command::cargo_bin("winterledger").unwrap();
@@ -87,7 +91,7 @@ fn check_tells_every_default_with_its_source_and_what_the_weather_gives() {
         "cycling_loss = 0.25",
         "default degradation coefficient of cooling with one speed",
         "published: ISO 13790:2008",
-        "vent = 77 degF",
+        "vent = \"77 degF\"",
     ] {
         assert!(flat.contains(words), "{words} is not in:\n{shown}");
     }
@@ -160,5 +164,45 @@ fn a_place_or_file_that_is_not_there_is_told_beside_what_else_is_wrong() {
         let output = winterledger().current_dir(&folder).args(["check", "job.toml"]).output().unwrap();
         let message = String::from_utf8(output.stderr).unwrap();
         assert!(message.contains("afue") && message.contains(told), "{message}");
+    }
+}
+
+/// What is printed as `key = value` can be copied into the job; what cannot stands behind a colon.
+#[test]
+fn defaults_that_are_printed_as_settings_can_be_pasted() {
+    let jobs = [
+        include_str!("../../data/demo.toml"),
+        include_str!("../../data/small-tank.toml"),
+        include_str!("../../data/starter.toml"),
+    ];
+    for job in jobs {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("job.toml");
+        std::fs::write(&path, job).unwrap();
+        let output = winterledger().args(["check", "--json"]).arg(&path).output().unwrap();
+        let json: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
+        let (mut pasted, mut told, mut changed) = (0, 0, job.to_owned());
+        for found in json["assumptions"].as_array().unwrap() {
+            let word = |name: &str| found[name].as_str().unwrap().to_owned();
+            let source = Source::CommonPractice("any".into());
+            let printed =
+                assumptions(&[Assumption { key: word("key"), value: word("value"), source }]).remove(0);
+            let key = word("key");
+            let last = key.rsplit('.').next().unwrap();
+            let Some(rest) = printed.strip_prefix(&format!("{last} = ")) else {
+                assert!(printed.starts_with(&format!("{last}: ")), "{printed}");
+                told += 1;
+                continue;
+            };
+            let value = match rest.strip_prefix('"').and_then(|quoted| quoted.split_once('"')) {
+                Some((value, _)) => format!("\"{value}\""),
+                None => rest.split(" in ").next().unwrap().to_owned(),
+            };
+            changed = set(&changed, &key, &value).unwrap_or_else(|p| panic!("{printed}: {p:?}"));
+            pasted += 1;
+        }
+        let again = read("job.toml", changed);
+        assert!(again.is_ok(), "{:?}", again.err());
+        assert!(pasted >= 8 && told < 12, "{pasted} {told}");
     }
 }

@@ -65,7 +65,7 @@ impl<'a> Controls<'a> {
         let by_cost = section.changeover.as_deref() == Some(&ChangeoverRule::Cost);
         if compressor_lockout_c.is_none() && !by_cost {
             let source = Source::CommonPractice("the heat pump runs whenever it can carry the hour".into());
-            self.assumptions.note((self.key)("compressor_lockout"), "none", source);
+            self.assumptions.note((self.key)("compressor_lockout"), "no lock-out", source);
         }
         if section.sharing.is_none() && !by_cost {
             let source = Source::CommonPractice("an hour it cannot carry is split between the two".into());

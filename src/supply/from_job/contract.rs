@@ -13,9 +13,9 @@ impl Builder<'_, '_> {
     pub(super) fn store(&mut self, fuel: FuelId) -> Option<Store> {
         let tank = self.tank()?;
         let contract = self.contract(&tank)?;
-        let level = self.section.tank.start_level.as_deref().copied();
+        let (level, full) = (self.section.tank.start_level.as_deref().copied(), tank.fill_limit.to_string());
         let level =
-            self.given(level, "start_level", tank.fill_limit, "full", "the year begins with a full store");
+            self.given(level, "start_level", tank.fill_limit, &full, "the year begins with a full store");
         self.within(level, "start_level", &tank);
         self.within(tank.share(contract.reorder_kwh), "reorder_level", &tank);
         if contract.minimum_drop_kwh > tank.usable_kwh() {
@@ -123,12 +123,14 @@ impl Builder<'_, '_> {
         }
         self.rent_once();
         let none = "the job gives none, so none is counted";
-        let mut fee = |given: &Option<Typed<PriceText>>, key: &str, written: &str| {
-            self.given(given.as_ref().map(|fee| fee.amount), key, 0.0, written, none)
+        let currency = &self.job.job.currency.value;
+        let mut fee = |given: &Option<Typed<PriceText>>, key: &str, per: &str| {
+            let written = format!("0 {currency}/{per}");
+            self.given(given.as_ref().map(|fee| fee.amount), key, 0.0, &written, none)
         };
-        let drop = fee(&fees.delivery_fee, "delivery_fee", "0");
-        let leak_test = fee(&fees.leak_test_fee, "leak_test_fee", "0");
-        let rent = if leased { fee(&fees.rent, "rent", "0") } else { 0.0 };
+        let drop = fee(&fees.delivery_fee, "delivery_fee", "drop");
+        let leak_test = fee(&fees.leak_test_fee, "leak_test_fee", "test");
+        let rent = if leased { fee(&fees.rent, "rent", "year") } else { 0.0 };
         let plain = |given: &Option<Typed<PriceText>>| given.as_ref().map_or(0.0, |fee| fee.amount);
         let years = fees.tank_years.as_deref().copied();
         let once = plain(&fees.set_and_pick_up_fee);
