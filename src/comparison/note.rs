@@ -241,6 +241,7 @@ fn asks_of_reading(remark: &Remark) -> bool {
     match remark {
         Remark::Labels(_)
         | Remark::OtherStation { .. }
+        | Remark::CutTimes { .. }
         | Remark::OffsetsDiffer { .. }
         | Remark::OffsetsNotUtc { .. } => true,
         Remark::Windows1252
@@ -259,7 +260,7 @@ fn asks_of_reading(remark: &Remark) -> bool {
         | Remark::NoLeapDay { .. }
         | Remark::TakenAsTypical
         | Remark::LeftOut { .. }
-        | Remark::Turned => false,
+        | Remark::Turned { .. } => false,
     }
 }
 

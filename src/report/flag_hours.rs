@@ -110,31 +110,41 @@ pub(super) fn floor_at_zero(
 
 pub(super) fn stretch_of_other_unit(
     (at, hours): (NaiveDateTime, usize),
-    looks_like: Degree,
+    (looks_like, written): (Degree, Degree),
     jump_k: f64,
     at_edge: Option<Edge>,
 ) -> String {
-    let (read, meant) = match looks_like {
-        Degree::Fahrenheit => (Degree::Celsius, "_degC"),
-        Degree::Celsius => (Degree::Fahrenheit, "_degF"),
+    let other = match written {
+        Degree::Fahrenheit => Degree::Celsius,
+        Degree::Celsius => Degree::Fahrenheit,
     };
-    let (length, jump) = match read {
-        Degree::Celsius => (hours, jump_k),
-        Degree::Fahrenheit => (hours, jump_k * 1.8),
+    // Hours that look like what the column's name says were in it before they were put into it.
+    let (look, way_out) = match looks_like == written {
+        false => (
+            format!("look like {} among {}", symbol(other), symbol(written)),
+            format!("Write those hours in {}, as the column's name says", symbol(written)),
+        ),
+        true => (
+            format!("look as if put from {} into {} twice", symbol(other), symbol(written)),
+            "Take them again from the source".to_owned(),
+        ),
     };
-    let days = length as f64 / 24.0;
+    let jump = match written {
+        Degree::Celsius => jump_k,
+        Degree::Fahrenheit => jump_k * 1.8,
+    };
+    let days = hours as f64 / 24.0;
     format!(
-        "{} from {} on look like {} among {}: at their {} the temperature {} by {} {} in one hour, and it would \
-         go on smoothly {} in the other unit. Write those hours in the unit of the column's name ({meant})",
+        "{} from {} on {look}: at their {} the temperature {} by {} {} in one hour, and it would go on smoothly {} \
+         {}. {way_out}",
         if hours >= 48 { format!("{} days", grouped(days, 0)) } else { count(hours, "hour") },
         hour(at),
-        symbol(looks_like),
-        symbol(read),
         if at_edge == Some(Edge::Beginning) { "end" } else { "beginning" },
         if jump < 0.0 { "falls" } else { "rises" },
         grouped(jump.abs(), 0),
-        symbol(read),
-        if at_edge.is_some() { "there" } else { "at both ends" }
+        symbol(written),
+        if at_edge.is_some() { "there" } else { "at both ends" },
+        if looks_like == written { "once put back" } else { "in the other unit" }
     )
 }
 

@@ -3,11 +3,12 @@
 //! Start at [`remark`].
 
 use super::figures::{Measure, grouped, signed};
-use super::flag_hours::hour;
+use super::flag_hours::{day, hour};
 use super::weather_flags;
 use crate::weather::extremes::LONGEST_GAP_H;
 use crate::weather::year::FilledAt;
 use crate::weather::{Reading, Remark};
+use chrono::NaiveDateTime;
 
 /// So many columns that were passed over are named.
 const MOST_SHOWN: usize = 8;
@@ -69,6 +70,29 @@ pub fn remark(remark: &Remark, measure: Measure) -> String {
         Remark::Averaged { rows_an_hour } => {
             format!("Weather: up to {rows_an_hour} rows fall into one hour; their mean was taken.")
         }
+        Remark::LinesAbove { .. } | Remark::UnitsBelow { .. } => of_head(remark),
+        Remark::TakenAsKelvin { column } => {
+            format!("Weather: the column '{column}' does not say its unit; its numbers can only be kelvin.")
+        }
+        Remark::TakenAsTypical => "Weather: the file names no year, so its hours are taken for a typical year, on the \
+                                   calendar of 2023. If they were measured in one year, write it above the names \
+                                   of the columns: # year: 2015."
+            .into(),
+        Remark::NoLeapDay { .. } | Remark::FilledByDays { .. } => of_gaps(remark),
+        Remark::LeftOut { hours: n } => {
+            format!("Weather: {} before or after the days that were taken were left out.", hours(*n))
+        }
+        Remark::Turned { first } => format!(
+            "Weather: the twelve months from {} were laid on one calendar year; their winter stays whole.",
+            day(*first)
+        ),
+        Remark::CutTimes { times, at } => cut_times(*times, *at),
+    }
+}
+
+/// A remark on lines around the names of the columns.
+fn of_head(remark: &Remark) -> String {
+    match remark {
         Remark::LinesAbove { lines: 1, first } => {
             format!("Weather: the line above the names of the columns was passed over: '{}'.", begun(first))
         }
@@ -82,21 +106,20 @@ pub fn remark(remark: &Remark, measure: Measure) -> String {
                 begun(line)
             )
         }
-        Remark::TakenAsKelvin { column } => {
-            format!("Weather: the column '{column}' does not say its unit; its numbers can only be kelvin.")
-        }
-        Remark::TakenAsTypical => "Weather: the file names no year, so its hours are taken for a typical year, on the \
-                                   calendar of 2023. If they were measured in one year, write it above the names \
-                                   of the columns: # year: 2015."
-            .into(),
-        Remark::NoLeapDay { .. } | Remark::FilledByDays { .. } => of_gaps(remark),
-        Remark::LeftOut { hours: n } => {
-            format!("Weather: {} before or after the days that were taken were left out.", hours(*n))
-        }
-        Remark::Turned => "Weather: the twelve months were laid on one calendar year; their winter stays \
-                           whole."
-            .into(),
+        _ => String::new(),
     }
+}
+
+/// Times that look cut, how many and the first.
+fn cut_times(times: usize, at: NaiveDateTime) -> String {
+    format!(
+        "Check the weather file: {} cut instead of rounded ({}{}): two rows fall into one hour, and none into the next, \
+             which was filled from its neighbours. Round them in the spreadsheet (=ROUND(A2*24,0)/24, shown as date and \
+             time), and save it as CSV again.",
+        if times == 1 { "a time looks".to_owned() } else { format!("{times} times look") },
+        if times == 1 { "" } else { "first " },
+        hour(at)
+    )
 }
 
 /// The beginning of a line.

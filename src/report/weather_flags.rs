@@ -75,8 +75,8 @@ fn suspicion(flag: &Flag, measure: Measure) -> String {
         Flag::UpsideDown { degree, at, days } => upside_down(*degree, *at, *days),
         Flag::ThrownBack { degree, at, until, times } => thrown_back(*degree, (*at, *until), *times),
         Flag::FloorAtZero { degree, at, visits, months } => floor_at_zero(*degree, *at, *visits, *months),
-        Flag::StretchOfOtherUnit { at, hours, looks_like, jump_k, at_edge } => {
-            stretch_of_other_unit((*at, *hours), *looks_like, *jump_k, *at_edge)
+        Flag::StretchOfOtherUnit { at, hours, looks_like, written, jump_k, at_edge } => {
+            stretch_of_other_unit((*at, *hours), (*looks_like, *written), *jump_k, *at_edge)
         }
         Flag::FilledRows { every, by } => filled_rows(*every, *by),
         Flag::BinsOfNoYear { hours } => bins_of_no_year(*hours),

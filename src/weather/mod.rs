@@ -42,6 +42,7 @@ mod plain_csv;
 mod bin_csv;
 mod dated_rows;
 mod dated;
+mod misdated;
 mod same_place;
 mod joined;
 mod by_hour;

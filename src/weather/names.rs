@@ -167,6 +167,11 @@ pub(super) fn temperature(name: &str) -> Option<(Field, Writing)> {
     Some((field, unit.unwrap_or(UNIT_UNSAID)))
 }
 
+/// Whether a name of a temperature says °F.
+pub(super) fn is_fahrenheit(name: &str) -> bool {
+    temperature(name).is_some_and(|(_, writing)| writing.is(&FAHRENHEIT))
+}
+
 /// Words that stand before a unit, as in deg C.
 const DEGREE: [&str; 3] = ["deg", "degrees", "°"];
 

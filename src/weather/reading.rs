@@ -7,6 +7,7 @@ use super::cells::Column;
 use super::labels::Labels;
 use super::lines::Row;
 use super::options::Layout;
+use chrono::{NaiveDate, NaiveDateTime};
 
 /// What was taken from one weather file, or from several read as one record.
 #[derive(Debug, Clone, PartialEq)]
@@ -131,7 +132,17 @@ pub enum Remark {
         hours: usize,
     },
     /// A year that does not begin on 1 January was turned to do so; its winter stays whole.
-    Turned,
+    Turned {
+        /// The day with which it begins, in the year before that on which it was laid.
+        first: NaiveDate,
+    },
+    /// Times look cut to a minute before the hour; what hour their rows were meant for lacks one.
+    CutTimes {
+        /// How many.
+        times: usize,
+        /// The first.
+        at: NaiveDateTime,
+    },
 }
 
 impl Reading {

@@ -9,6 +9,7 @@ use super::dated::{Clock, Dated, words};
 use super::findings::Findings;
 use super::gaps::LONGEST_FILLED;
 use super::held::Weather;
+use super::misdated::{cut_times, far_rows};
 use super::options::ReadOptions;
 use super::reading::Remark;
 use super::stamps::{LEAP_HOURS, YEAR_HOURS, is_leap};
@@ -32,7 +33,8 @@ pub(super) fn into_weather(mut dated: Dated, options: &ReadOptions) -> Result<We
         Err(problem) => return Err(findings.end(problem)),
     };
     let Some((span, kind)) = span(&mut dated, shift) else {
-        return Err(findings.end(no_whole_year(&dated, shift)));
+        let far = far_rows(&dated.minutes, &dated.hours.lines);
+        return Err(findings.end(far.unwrap_or_else(|| no_whole_year(&dated, shift))));
     };
     let Some(first_day) = date_of(span.first * 60).map(|(date, _)| date) else {
         return Err(findings.end(Problem::new("the dates are out of range")));
@@ -44,16 +46,26 @@ pub(super) fn into_weather(mut dated: Dated, options: &ReadOptions) -> Result<We
         let wrapped = if span.wraps { wrapped(&dated, shift, span) } else { 0 };
         dated.reading.remarks.push(Remark::Shifted { hours: moved as f64 / 60.0, wrapped });
     }
+    if dated.reading.remarks.iter().any(|remark| matches!(remark, Remark::Averaged { .. })) {
+        match cut_times(&dated.minutes, span.hours) {
+            Ok(remark) => dated.reading.remarks.extend(remark),
+            Err(problem) => return Err(findings.end(problem)),
+        }
+    }
     let end = (options.gaps, findings);
-    let Dated { site, sha256, reading, .. } = dated;
-    match kind {
+    let Dated { site, sha256, reading, minutes, file, hours: rows, .. } = dated;
+    let weather = match kind {
         Some(kind) => {
             hours.into_year(site, kind, sha256, reading, end).map(|year| Weather::Year(Box::new(year)))
         }
         None => hours
             .into_record(site, (first_day, span.ring), sha256, reading, end)
             .map(|record| Weather::Record(Box::new(record))),
-    }
+    };
+    weather.map_err(|problems| match far_rows(&minutes, &rows.lines) {
+        Some(far) => Findings::new(&file).end(far),
+        None => problems,
+    })
 }
 
 /// Minutes from the file's clock to local standard time; completes the site's offset.
@@ -141,7 +153,7 @@ fn whole(dated: &mut Dated, span: Span, years: i32) -> Option<(Span, Option<Year
     }
     let year = date.year() + 1;
     let january = NaiveDate::from_ymd_opt(year, 1, 1)?;
-    dated.reading.remarks.push(Remark::Turned);
+    dated.reading.remarks.push(Remark::Turned { first: date });
     let fits = span.hours == if is_leap(year) { LEAP_HOURS } else { YEAR_HOURS };
     fits.then(|| (begin(minute_of(january) / 60), Some(YearKind::Actual(year))))
 }

@@ -97,17 +97,36 @@ impl OutdoorYear {
     pub fn filled_at(&self) -> Option<FilledAt> {
         let month = if matches!(self.kind, YearKind::FromJuly(_)) { 7 } else { 1 };
         let midnight = NaiveDate::from_ymd_opt(self.calendar_year(), month, 1)?.and_time(NaiveTime::MIN);
+        let turned = self.turned_at();
         let mut hour = 0;
         let runs = self.filled.chunk_by(|a, b| a == b).map(|run| {
             hour += run.len();
             (hour - run.len(), run.len(), run.first() == Some(&true))
         });
-        let time = |hour: usize| midnight + TimeDelta::hours(i64::try_from(hour).unwrap_or_default());
+        let time = |hour: usize| {
+            let time = midnight + TimeDelta::hours(i64::try_from(hour).unwrap_or_default());
+            // Of twelve months that were turned the later part is of the year before.
+            let before = time
+                .with_year(time.year() - 1)
+                .filter(|_| turned.is_some_and(|first| first <= (time.month(), time.day())));
+            before.unwrap_or(time)
+        };
         let stretches = runs.filter(|run| run.2).map(|(start, hours, _)| (time(start), hours));
         let stretches: Vec<(NaiveDateTime, usize)> = stretches.collect();
         let first = *stretches.first()?;
         let longest = stretches.iter().fold(first, |best, next| if next.1 > best.1 { *next } else { best });
         Some(FilledAt { first, longest, stretches: stretches.len() })
+    }
+
+    /// The month and day from which on the hours are of the year before, where twelve months were turned to begin on
+    /// 1 January.
+    pub fn turned_at(&self) -> Option<(u32, u32)> {
+        let remarks = self.reading.iter().flat_map(|reading| &reading.remarks);
+        let mut first = remarks.filter_map(|remark| match remark {
+            Remark::Turned { first } => Some((first.month(), first.day())),
+            _ => None,
+        });
+        first.next()
     }
 
     /// The number of the calendar year on which the hours are laid, or begin.

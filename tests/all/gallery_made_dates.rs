@@ -4,7 +4,7 @@
 
 use crate::gallery_made::{Case, HEAD, case};
 use crate::weather_other_peoples::file;
-use chrono::NaiveDateTime;
+use chrono::{Duration, NaiveDateTime};
 
 /// A year of dated rows, each date as a change writes it.
 fn written(date: impl Fn(usize, NaiveDateTime) -> String) -> String {
@@ -13,6 +13,11 @@ fn written(date: impl Fn(usize, NaiveDateTime) -> String) -> String {
 
 fn usual(time: NaiveDateTime) -> String {
     time.format("%Y-%m-%d %H:%M").to_string()
+}
+
+/// One in so many times a minute early, as a spreadsheet writes 0.99999 hours.
+fn cut(one_in: usize) -> impl Fn(usize, NaiveDateTime) -> String {
+    move |hour, time| usual(if hour % one_in == 1 { time - Duration::minutes(1) } else { time })
 }
 
 /// Days and times that there are not, letters that are not known, dates in some rows without their year.
@@ -41,6 +46,9 @@ pub(crate) fn what_dates_say() -> Vec<Case> {
             written(|_, time| time.format("%m/%d %H:%M").to_string()),
             &[],
         ),
+        case("times_cut_instead_of_rounded", written(cut(3)), &[]),
+        case("few_times_cut_instead_of_rounded", written(cut(600)), &[]),
+        case("day_dated_years_later", written(day("2032-05-14")), &[]),
         case(
             "rows_parted_otherwise",
             written(|_, time| usual(time)).replace(",", "|").replace("e|t", "e,t"),

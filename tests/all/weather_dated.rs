@@ -3,6 +3,7 @@
 //! The texts are made up in the published layouts; each hour's value follows from the hour.
 
 use crate::weather_text::{gzip, label, tenths};
+use chrono::NaiveDate;
 use winterledger::weather::{
     FileClock, GapRule, Layout, OutdoorYear, ReadOptions, Remark, Weather, WeatherRecord, YearKind, read,
     read_many, read_with,
@@ -416,7 +417,12 @@ fn other_twelve_months_are_taken_where_their_winter_is_whole() {
         (year.kind, year.columns.dry_bulb_c[0], year.columns.dry_bulb_c[8759]),
         (YearKind::Actual(2015), degrees(0), degrees(8759))
     );
-    assert!(year.reading.unwrap().remarks.contains(&Remark::Turned));
+    let first = NaiveDate::from_ymd_opt(2014, 10, 1).unwrap();
+    assert!(year.reading.unwrap().remarks.contains(&Remark::Turned { first }));
+    // An hour of December that was filled is of the year in which it was measured.
+    let lacking = cut("2014-10-01", "2015-10-01").replace("2014-12-14 09:00", "2014-12-14 08:30");
+    let filled = year_of(lacking.as_bytes(), &CHICAGO).filled_at().unwrap();
+    assert_eq!(filled.first.0.to_string(), "2014-12-14 09:00:00");
     // July to June is a record of one winter.
     let record = record_of(&[("x", cut("2014-07-01", "2015-07-01"))], &CHICAGO);
     assert_eq!((record.winters(), record.calendar_years()), (vec![2014], vec![]));

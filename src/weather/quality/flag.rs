@@ -84,8 +84,10 @@ pub enum Flag {
         at: NaiveDateTime,
         /// How long they last, hours.
         hours: usize,
-        /// The unit that they look like.
+        /// The unit that they look like, beside the other that the rest has once read.
         looks_like: Degree,
+        /// The unit in which the file's column is written.
+        written: Degree,
         /// The jump at their beginning, K; at their end where they begin with the year.
         jump_k: f64,
         /// Whether they begin or end with the year, so that only the other end shows it.

@@ -20,6 +20,7 @@ mod codes;
 pub use flag::{Bound, Cycle, Degree, Edge, Filling, Flag};
 
 use super::gaps::MOST_MISSING;
+use super::names::is_fahrenheit;
 use super::record::WeatherRecord;
 use super::year::{BinTable, OutdoorYear, YearKind};
 use crate::problem::Problem;
@@ -63,7 +64,7 @@ pub fn flags_in(year: &OutdoorYear, zone: Option<Tz>) -> Vec<Flag> {
     let jumpy = matches!(drops, Some(Flag::DropOut { times: DROP_OUTS.., .. }));
     // Normals have the same least hour every night, at whatever temperature.
     let even = smoothed.is_none() && !jumpy;
-    let stretch = if jumpy { None } else { stretch::other_unit(hours, times) };
+    let stretch = if jumpy { None } else { stretch::other_unit(hours, times, written(year)) };
     // A night and a day in two units look upside down too.
     let by_days = |flag: &Flag| matches!(flag, Flag::UpsideDown { .. } | Flag::ThrownBack { .. });
     let explained = |flag: &Flag| stretch.is_some() && by_days(flag);
@@ -128,7 +129,7 @@ pub fn cold_flag(year: &OutdoorYear) -> Option<Flag> {
     let measured = Measured(&year.filled);
     let sensor =
         || sensor::drop_outs(hours, measured, times).or_else(|| sensor::stuck(hours, measured, times));
-    let unit = || stretch::other_unit(hours, times).or_else(|| minus::lost(hours, times));
+    let unit = || stretch::other_unit(hours, times, written(&year)).or_else(|| minus::lost(hours, times));
     cold.flatten().or_else(|| codes::missing(hours, times)).or_else(sensor).or_else(unit)
 }
 
@@ -197,6 +198,12 @@ pub fn too_much_missing(year: &OutdoorYear) -> Option<Problem> {
     })
 }
 
+/// The unit in which the file's temperatures are written.
+fn written(year: &OutdoorYear) -> Degree {
+    let column = year.reading.as_ref().and_then(|reading| reading.columns_taken.first());
+    if column.is_some_and(|name| is_fahrenheit(name)) { Degree::Fahrenheit } else { Degree::Celsius }
+}
+
 /// Which hours were measured: not those that this program filled.
 #[derive(Debug, Clone, Copy)]
 struct Measured<'a>(&'a [bool]);
@@ -217,22 +224,23 @@ impl Measured<'_> {
 #[derive(Debug, Clone, Copy)]
 struct Times {
     first: NaiveDate,
-    /// Whether the later half is of the year before.
-    from_july: bool,
+    /// The month and day from which on hours are of the year before.
+    before: Option<(u32, u32)>,
 }
 
 impl Times {
     fn of(year: &OutdoorYear) -> Self {
         let from_july = matches!(year.kind, YearKind::FromJuly(_));
         let number = year.calendar_year().saturating_add(i32::from(from_july));
-        Self { first: NaiveDate::from_ymd_opt(number, 1, 1).unwrap_or_default(), from_july }
+        let before = if from_july { Some((7, 1)) } else { year.turned_at() };
+        Self { first: NaiveDate::from_ymd_opt(number, 1, 1).unwrap_or_default(), before }
     }
 
     fn hour(self, hour: usize) -> NaiveDateTime {
         let midnight = self.first.and_time(chrono::NaiveTime::MIN);
         let time = midnight + Duration::hours(i64::try_from(hour).unwrap_or_default());
         match time.with_year(time.year() - 1) {
-            Some(before) if self.from_july && time.month() > 6 => before,
+            Some(before) if self.before.is_some_and(|first| first <= (time.month(), time.day())) => before,
             _ => time,
         }
     }

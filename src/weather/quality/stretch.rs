@@ -28,7 +28,7 @@ const SHORTEST: usize = 6;
 const ENDS: usize = 60;
 
 /// The stretch whose ends join best in the other unit; else one with which the year begins or ends.
-pub(super) fn other_unit(hours: &[f64], times: Times) -> Option<Flag> {
+pub(super) fn other_unit(hours: &[f64], times: Times, written: Degree) -> Option<Flag> {
     let step = |pair: &[f64]| pair.last().zip(pair.first()).map_or(0.0, |(b, a)| b - a);
     let steps = hours.windows(2).map(step).enumerate();
     let jumps: Vec<(usize, f64)> = steps.filter(|(_, step)| step.abs() >= JUMP).collect();
@@ -49,6 +49,7 @@ pub(super) fn other_unit(hours: &[f64], times: Times) -> Option<Flag> {
             at: times.hour(range.start),
             hours: range.len(),
             looks_like,
+            written,
             jump_k,
             at_edge,
         })
