@@ -43,19 +43,10 @@ impl OutdoorColumns {
 
     /// The hours of a range of whole days; `None` if it reaches beyond them.
     pub(super) fn part(&self, range: &Range<usize>) -> Option<Self> {
-        self.each(|column| Hourly::new(column.get(range.clone())?.to_vec()))
-    }
-
-    /// The same hours, beginning at hour `start` and wrapping at the end.
-    pub(super) fn rotated(&self, start: usize) -> Option<Self> {
-        self.each(|column| Some(column.clone().rotated(start)))
-    }
-
-    /// Every column through `change`; `None` if the dry-bulb has no answer.
-    fn each(&self, change: impl Fn(&Hourly<f64>) -> Option<Hourly<f64>>) -> Option<Self> {
-        let may = |column: &Option<Hourly<f64>>| column.as_ref().and_then(&change);
+        let part = |column: &Hourly<f64>| Hourly::new(column.get(range.clone())?.to_vec());
+        let may = |column: &Option<Hourly<f64>>| column.as_ref().and_then(part);
         Some(Self {
-            dry_bulb_c: change(&self.dry_bulb_c)?,
+            dry_bulb_c: part(&self.dry_bulb_c)?,
             dew_point_c: may(&self.dew_point_c),
             relative_humidity: may(&self.relative_humidity),
             pressure_pa: may(&self.pressure_pa),
@@ -64,5 +55,20 @@ impl OutdoorColumns {
             diffuse_w_m2: may(&self.diffuse_w_m2),
             wind_m_s: may(&self.wind_m_s),
         })
+    }
+
+    /// The same hours, beginning at hour `start` and wrapping at the end.
+    pub(super) fn rotated(self, start: usize) -> Self {
+        let turn = |column: Option<Hourly<f64>>| column.map(|hours| hours.rotated(start));
+        Self {
+            dry_bulb_c: self.dry_bulb_c.rotated(start),
+            dew_point_c: turn(self.dew_point_c),
+            relative_humidity: turn(self.relative_humidity),
+            pressure_pa: turn(self.pressure_pa),
+            global_w_m2: turn(self.global_w_m2),
+            direct_w_m2: turn(self.direct_w_m2),
+            diffuse_w_m2: turn(self.diffuse_w_m2),
+            wind_m_s: turn(self.wind_m_s),
+        }
     }
 }

@@ -9,6 +9,7 @@ use crate::calendar::{Calendar, TYPICAL_YEAR};
 use crate::series::Hourly;
 use chrono::{Datelike, Days, NaiveDate, NaiveDateTime, NaiveTime, TimeDelta};
 use chrono_tz::Tz;
+use std::borrow::Cow;
 
 /// Hours from 1 July to 31 December.
 const JULY_TO_DECEMBER: usize = 184 * 24;
@@ -138,14 +139,14 @@ impl OutdoorYear {
     }
 
     /// The same hours from January on where they begin in July: the later half then comes first.
-    #[must_use]
-    pub fn january_first(&self) -> Self {
-        let YearKind::FromJuly(year) = self.kind else { return self.clone() };
-        let Some(columns) = self.columns.rotated(JULY_TO_DECEMBER) else { return self.clone() };
-        let mut filled = self.filled.clone();
-        let turn = JULY_TO_DECEMBER.min(filled.len());
-        filled.rotate_left(turn);
-        Self { kind: YearKind::Actual(year.saturating_add(1)), columns, filled, ..self.clone() }
+    pub fn january_first(&self) -> Cow<'_, Self> {
+        let YearKind::FromJuly(year) = self.kind else { return Cow::Borrowed(self) };
+        let mut turned = self.clone();
+        turned.kind = YearKind::Actual(year.saturating_add(1));
+        turned.columns = turned.columns.rotated(JULY_TO_DECEMBER);
+        let turn = JULY_TO_DECEMBER.min(turned.filled.len());
+        turned.filled.rotate_left(turn);
+        Cow::Owned(turned)
     }
 
     /// The same place a little warmer or colder: `kelvin` is added to every hour.

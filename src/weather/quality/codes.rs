@@ -2,6 +2,7 @@
 //!
 //! Must never know what a file says of its unit: both are tried. Start at [`missing`].
 
+use super::place::{greatest, least};
 use super::{Degree, Flag, Times};
 use crate::units::fahrenheit_to_celsius;
 
@@ -17,8 +18,7 @@ const REPEATEDLY: usize = 2;
 /// The code that stands most often among hours warmer than −40 degrees.
 pub(super) fn missing(hours: &[f64], times: Times) -> Option<Flag> {
     let codes = CODES.iter().flat_map(|code| [(*code, Degree::Celsius), (*code, Degree::Fahrenheit)]);
-    let ends = |(low, high): (f64, f64), c: &f64| (low.min(*c), high.max(*c));
-    let (low, high) = hours.iter().fold((f64::INFINITY, f64::NEG_INFINITY), ends);
+    let (low, high) = (least(hours), greatest(hours));
     let found = codes.filter_map(|(code, degree)| {
         let code_c = match degree {
             Degree::Celsius => code,

@@ -34,7 +34,11 @@ struct Turned {
 
 /// The first days on which the temperature is thrown back at a zero.
 pub(super) fn thrown_back(hours: &[f64], times: Times, zeros: [(Degree, f64); 2]) -> Option<Flag> {
-    zeros.into_iter().find_map(|(degree, zero_c)| {
+    // Most winters come near one of the zeros alone.
+    let near =
+        |zero_c: f64| hours.iter().filter(|c| (-1e-6..NEAR).contains(&(**c - zero_c))).count() >= FEW.0;
+    let likely = |(_, zero_c): &(Degree, f64)| near(*zero_c) && may_turn(hours, *zero_c);
+    zeros.into_iter().filter(likely).find_map(|(degree, zero_c)| {
         let above: Vec<f64> = hours.iter().map(|c| c - zero_c).collect();
         stretches(&above).find_map(|stretch| {
             let start = stretch.start;
@@ -72,6 +76,9 @@ fn stretches(above: &[f64]) -> impl Iterator<Item = Range<usize>> {
 
 /// The most hours within [`DAYS`] that would be smoother below zero, if they are many, or few that are much of all.
 fn often(above: &[f64]) -> Option<Vec<Turned>> {
+    if !may_turn(above, 0.0) {
+        return None;
+    }
     let turned: Vec<Turned> = smoother(above).into_iter().filter(|turned| turned.gain_k >= GAIN).collect();
     let runs = (0..turned.len()).flat_map(|first| (first + FEW.0..=turned.len()).map(move |end| first..end));
     let told = |run: &&[Turned]| match run {
@@ -84,6 +91,20 @@ fn often(above: &[f64]) -> Option<Vec<Turned>> {
     };
     let found = runs.filter_map(|run| turned.get(run)).filter(told).max_by_key(|run| run.len());
     found.map(<[Turned]>::to_vec)
+}
+
+/// Whether there are enough places at which hours whose signs are turned could begin or end so that half of [`GAIN`] is
+/// gone there. Signs change the bends of the two hours at such a place alone, each by no more than it is and than twice
+/// the other hour. What has none need not be looked at hour by hour.
+fn may_turn(hours: &[f64], zero_c: f64) -> bool {
+    let goes = |hours: &&[f64]| match hours {
+        [a, b, c, d] => {
+            let bend = |a: &f64, b: &f64, c: &f64| (a - 2.0 * b + c).max(0.0);
+            bend(a, b, c).min(2.0 * (c - zero_c)) + bend(b, c, d).min(2.0 * (b - zero_c)) >= GAIN / 2.0
+        }
+        _ => false,
+    };
+    hours.windows(4).filter(goes).nth(FEW.0 - 1).is_some()
 }
 
 /// The runs of hours whose signs, turned, make all of the hours bend least; found hour by hour from the best ways to

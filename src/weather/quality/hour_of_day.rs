@@ -81,9 +81,10 @@ fn warming(hours: &[f64], latitude: f64, ahead: f64) -> Option<f64> {
     if latitude.abs() > HIGHEST_LATITUDE {
         return None;
     }
+    let sunrise = |day: usize| (day * 24) as f64 + sunrise(day, latitude) + ahead;
+    let sunrises: Vec<f64> = (0..hours.len() / 24).map(sunrise).collect();
     let at = |quarter: i32| -> f64 {
-        let time = |day: usize| (day * 24) as f64 + sunrise(day, latitude) + ahead + f64::from(quarter) / 4.0;
-        (0..hours.len() / 24).filter_map(|day| change(hours, time(day))).sum()
+        sunrises.iter().filter_map(|time| change(hours, time + f64::from(quarter) / 4.0)).sum()
     };
     let course: Vec<(i32, f64)> = ABOUT_SUNRISE.map(|quarter| (quarter, at(quarter))).collect();
     let greatest = course.iter().map(|(_, sum)| *sum).fold(f64::MIN, f64::max);

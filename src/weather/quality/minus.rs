@@ -3,6 +3,7 @@
 //!
 //! Must never know what a file says of its unit: the zero of both is tried. Start at [`lost`].
 
+use super::place::least;
 use super::{Degree, Flag, Times, folded};
 use crate::units::fahrenheit_to_celsius;
 use chrono::Datelike;
@@ -66,31 +67,25 @@ fn upside_down(hours: &[f64], times: Times, zeros: [(Degree, f64); 2]) -> Option
     })
 }
 
-/// What a day adds to a run of days: its hours times those of the mean day, its mean, its least.
-struct DayOf {
-    along: f64,
-    mean: f64,
-    least: f64,
-}
-
 /// The first of each few days that go against the mean day, and the least of their hours. What rises or falls along a
 /// straight line from the first day to the last is taken off.
 fn against(hours: &[f64], year: &[f64; 24]) -> Vec<(usize, f64)> {
     let size = (year.iter().map(|c| c * c).sum::<f64>() / 24.0).sqrt();
     // The mean day's hours add up to nothing, so that a line's own days differ by nothing.
     let line: f64 = (0..).zip(year).map(|(hour, c)| f64::from(hour) * c).sum::<f64>() * DAYS as f64;
-    let days = hours.chunks_exact(24).map(|day| DayOf {
-        along: day.iter().zip(year).map(|(c, mean)| c * mean).sum(),
-        mean: day.iter().sum::<f64>() / 24.0,
-        least: day.iter().copied().fold(f64::INFINITY, f64::min),
-    });
-    let days: Vec<DayOf> = days.collect();
-    let runs = (0..).zip(days.windows(DAYS)).filter_map(|(start, run)| {
-        let rise = run.last()?.mean - run.first()?.mean;
+    // Of each day its hours times those of the mean day, and its mean.
+    let day_of = |day: &[f64]| {
+        let add = |(along, sum), (c, mean): (&f64, &f64)| (along + c * mean, sum + c);
+        let (along, sum) = day.iter().zip(year).fold((0.0, 0.0), add);
+        (along, sum / 24.0)
+    };
+    let days: Vec<(f64, f64)> = hours.chunks_exact(24).map(day_of).collect();
+    let runs = days.windows(DAYS).enumerate().filter_map(|(start, run)| {
+        let rise = run.last()?.1 - run.first()?.1;
         let slope = rise / (24.0 * (DAYS - 1) as f64);
-        let along = run.iter().map(|day| day.along).sum::<f64>() - slope * line;
+        let along = run.iter().map(|day| day.0).sum::<f64>() - slope * line;
         let against = along / (24.0 * DAYS as f64) / size <= AGAINST;
-        against.then(|| (start, run.iter().map(|day| day.least).fold(f64::INFINITY, f64::min)))
+        against.then(|| hours.get(start * 24..(start + DAYS) * 24)).flatten().map(|days| (start, least(days)))
     });
     runs.collect()
 }
@@ -100,16 +95,16 @@ fn mean_day(hours: &[f64]) -> [f64; 24] {
     let mut day = [0.0; 24];
     let days = hours.chunks_exact(24);
     let count = days.len().max(1) as f64;
-    days.for_each(|hours| day.iter_mut().zip(hours).for_each(|(sum, c)| *sum += c / count));
+    days.for_each(|hours| day.iter_mut().zip(hours).for_each(|(sum, c)| *sum += c));
     let mean = day.iter().sum::<f64>() / 24.0;
-    day.map(|c| c - mean)
+    day.map(|sum| (sum - mean) / count)
 }
 
 /// The first hour at the floor and how often it is come down to, if none lies below it and that is often.
 fn floor_at(hours: &[f64], zero_c: f64, most: usize) -> Option<(usize, usize)> {
-    let least = hours.iter().copied().fold(f64::INFINITY, f64::min);
-    // Rounding of °F to °C and back is no sign.
-    if !(-1e-6..NEAR).contains(&(least - zero_c)) {
+    // Rounding of °F to °C and back is no sign. Most years and months end at their first hour below.
+    let below = |room: f64| hours.iter().any(|c| c - zero_c < room);
+    if below(-1e-6) || !below(NEAR) {
         return None;
     }
     let low = |c: &f64| c - zero_c < VISIT;

@@ -111,7 +111,8 @@ pub(super) fn may_be_too_cold(year: &OutdoorYear) -> bool {
     let hours = &year.columns.dry_bulb_c;
     let coldest_hour = least(hours);
     let by_latitude = year.latitude.map(|l| coldest(l, year.elevation_m));
-    by_latitude.is_some_and(|limit| coldest_hour < limit) || coldest_hour < nth(hours, END_SHARE) - LEAST_ROOM
+    let near = hours.iter().filter(|c| **c <= coldest_hour + LEAST_ROOM).count();
+    by_latitude.is_some_and(|limit| coldest_hour < limit) || near <= rank(hours.len(), END_SHARE)
 }
 
 /// The bound of latitude and height, °C; sea level where no height is known.
@@ -146,11 +147,15 @@ pub(super) fn without_cycle(shape: &Shape, latitude: Option<f64>) -> Option<Flag
 /// The value with that share of the others below it, to the nearest one.
 pub(super) fn nth(values: &[f64], share: f64) -> f64 {
     let mut values = values.to_vec();
-    let place = (share * values.len().saturating_sub(1) as f64).round() as usize;
+    let place = rank(values.len(), share);
     match values.is_empty() {
         true => f64::NAN,
         false => *values.select_nth_unstable_by(place, f64::total_cmp).1,
     }
+}
+
+fn rank(count: usize, share: f64) -> usize {
+    (share * count.saturating_sub(1) as f64).round() as usize
 }
 
 /// Means over [`SEASON_DAYS`] days round the year.
@@ -168,12 +173,22 @@ fn deviation(values: &[f64]) -> f64 {
     (values.iter().map(|v| (v - mean) * (v - mean)).sum::<f64>() / n).sqrt()
 }
 
-fn least(values: &[f64]) -> f64 {
-    values.iter().copied().fold(f64::INFINITY, f64::min)
+pub(super) fn least(values: &[f64]) -> f64 {
+    end(values, f64::INFINITY, f64::min)
 }
 
-fn greatest(values: &[f64]) -> f64 {
-    values.iter().copied().fold(f64::NEG_INFINITY, f64::max)
+pub(super) fn greatest(values: &[f64]) -> f64 {
+    end(values, f64::NEG_INFINITY, f64::max)
+}
+
+/// In eight lanes, as each step of one chain would wait for the one before: records have many winters.
+fn end(values: &[f64], first: f64, pick: fn(f64, f64) -> f64) -> f64 {
+    let mut lanes = [first; 8];
+    let (eights, rest) = values.as_chunks::<8>();
+    for eight in eights {
+        lanes.iter_mut().zip(eight).for_each(|(lane, value)| *lane = pick(*lane, *value));
+    }
+    lanes.iter().chain(rest).copied().fold(first, pick)
 }
 
 #[cfg(test)]
