@@ -66,6 +66,8 @@ pub(super) fn read(file: &str, text: Whole) -> Result<BinTable, Problems> {
             Err(problem) => findings.add(problem),
         }
     }
+    // Hours of bins that were found wrong are lacking in the sum.
+    findings.check()?;
     check_total(&rows, &mut findings);
     findings.check()?;
     let mut bins: Vec<Bin> = rows.into_iter().map(|(_, bin)| bin).filter(|bin| bin.hours > 0.0).collect();

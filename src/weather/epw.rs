@@ -62,10 +62,12 @@ pub(super) fn read(file: &str, text: Whole, options: &ReadOptions) -> Result<Out
     let mut reading = Reading::of(Layout::Epw, text.origin.windows_1252);
     let mut hours = Hours::new(COLUMNS.map(column).into());
     let mut stamps = Stamps::new(rows.len(), an_hour);
+    let last = rows.last().map(|(line, _)| *line);
     for (line, row) in rows {
         let row = cells.split(line, row, separator);
         if row.len() != width || width < LEAST_WIDTH {
-            findings.add(wrong_width(&row));
+            let cut = last == Some(line) && (LEAST_WIDTH..).contains(&width) && row.len() < width;
+            findings.add(if cut { cut_short(&row, width) } else { wrong_width(&row) });
             stamps.skip();
             continue;
         }
@@ -90,6 +92,13 @@ fn an_hour(row: &Row<'_>, findings: &mut Findings) -> usize {
     let allowed = "one period with 1, 2 or 4 records an hour: DATA PERIODS,1,1,…";
     findings.add(row.spot_of_all().mark(problem).allowed(allowed));
     1
+}
+
+/// The last line of a file that was not fetched to its end.
+fn cut_short(row: &Row<'_>, width: usize) -> Problem {
+    let problem =
+        Problem::new(format!("the last line is cut short: {} of its {width} columns are there", row.len()));
+    row.spot_of_all().mark(problem).help("Take the file again from its source, whole: fetching it broke off")
 }
 
 fn wrong_width(row: &Row<'_>) -> Problem {

@@ -14,7 +14,7 @@ pub(super) const TEMPERATURE_WORDS: &str = "a temperature named temp, temperatur
 
 /// Words of a temperature outdoors, in small letters without blanks; German, French and Spanish weather
 /// offices write the last ones.
-const DRY_BULB: [&str; 30] = [
+const DRY_BULB: [&str; 33] = [
     "drybulb",
     "drybulbtemp",
     "drybulbtemperature",
@@ -29,6 +29,9 @@ const DRY_BULB: [&str; 30] = [
     "outdoortemp",
     "outdoortemperature",
     "outdoor",
+    "outdoorairtemp",
+    "outdoorairtemperature",
+    "tempout",
     "tdry",
     "tmp",
     "tair",
@@ -228,6 +231,8 @@ mod tests {
             "Air temperature [deg C]",
             "T (°C)",
             "Ta_C",
+            "Temp Out °C",
+            "Outdoor air temperature, deg C",
         ] {
             is(name, Field::DryBulb, 50.0);
         }
@@ -249,9 +254,18 @@ mod tests {
         is("temp_2m", Field::DryBulb, 280.0);
         is("dew_point_2m (°C)", Field::DewPoint, 50.0);
         is("dwpf", Field::DewPoint, 10.0);
-        for name in
-            ["", "humidity", "wind_c", "soil_temperature_0_7cm", "wet_bulb_degC", "f", "°", "t", "T deg"]
-        {
+        for name in [
+            "",
+            "humidity",
+            "wind_c",
+            "soil_temperature_0_7cm",
+            "wet_bulb_degC",
+            "Temp In °C",
+            "f",
+            "°",
+            "t",
+            "T deg",
+        ] {
             assert!(temperature(name).is_none(), "{name}");
         }
     }

@@ -215,18 +215,42 @@ pub(super) fn number(cell: &str) -> Result<Option<f64>, Problem> {
                 _ if cell.contains(',') => problem.help(DECIMAL_COMMAS),
                 _ if cell.eq_ignore_ascii_case("nan") => problem.help(NOT_A_NUMBER),
                 _ if !cell.bytes().any(|byte| byte.is_ascii_digit()) => problem.help(A_WORD),
-                _ if with_unit(cell) => problem.help(UNIT_IN_CELL),
-                _ => problem,
+                _ if negative_otherwise(cell) => problem.help(MINUS_IN_FRONT),
+                _ => match behind_number(cell) {
+                    Some(letters) if is_unit(letters) => problem.help(UNIT_IN_CELL),
+                    Some(_) => problem.help(LETTERS_IN_CELL),
+                    None => problem,
+                },
             })
         }
     }
 }
 
-/// Whether a number begins the cell and letters or a sign of degrees end it.
-fn with_unit(cell: &str) -> bool {
-    let number = cell.trim_end_matches(|c: char| c.is_alphabetic() || matches!(c, '\u{b0}' | '%' | ' '));
-    number.len() < cell.len() && number.parse::<f64>().is_ok()
+/// What stands behind a number that begins the cell, where it is letters, an asterisk, % or a sign of degrees.
+fn behind_number(cell: &str) -> Option<&str> {
+    let number =
+        cell.trim_end_matches(|c: char| c.is_alphabetic() || matches!(c, '\u{b0}' | '%' | ' ' | '*'));
+    cell.get(number.len()..).filter(|rest| !rest.is_empty() && number.parse::<f64>().is_ok())
 }
+
+/// Whether letters behind a number are a unit.
+fn is_unit(letters: &str) -> bool {
+    let letters = letters.trim().trim_start_matches(['\u{b0}', ' ']).to_lowercase();
+    ["", "%", "c", "f", "k", "degc", "degf", "deg c", "deg f"].contains(&letters.as_str())
+}
+
+/// Whether a cell is a negative number as bookkeepers write it: (12.2) or 12.2-.
+fn negative_otherwise(cell: &str) -> bool {
+    let bracketed = cell.strip_prefix('(').and_then(|rest| rest.strip_suffix(')'));
+    bracketed.or_else(|| cell.strip_suffix('-')).is_some_and(|number| number.parse::<f64>().is_ok())
+}
+
+/// The way out for (12.2) and 12.2-.
+const MINUS_IN_FRONT: &str = "Is this a negative number? Write it with a minus sign in front, such as -12.2";
+
+/// The way out for `72s`.
+const LETTERS_IN_CELL: &str = "Take what stands behind the numbers out of the cells; where it marks a doubtful value, \
+     leave the cell empty";
 
 /// The way out for numbers such as 3,5.
 pub(super) const DECIMAL_COMMAS: &str = "Are these decimal commas? Save the file with semicolons between the cells, or \
@@ -236,7 +260,8 @@ pub(super) const DECIMAL_COMMAS: &str = "Are these decimal commas? Save the file
 const A_WORD: &str = "Is the value missing here? Then leave the cell empty";
 
 /// The way out for `70 F`.
-const UNIT_IN_CELL: &str = "Take the unit out of the cells; the column's name says it";
+const UNIT_IN_CELL: &str =
+    "Take the unit out of the cells, and let the column's name end in it, such as temp_degF";
 
 /// The way out for NaN.
 const NOT_A_NUMBER: &str = "Is the value missing here? Then leave the cell empty, or write NA. NaN may as well be \
@@ -328,6 +353,14 @@ mod tests {
         assert_eq!([value("+9999,9"), value("+0211,3"), value("-0083,7")], [None; 3]);
         assert!(is_flagged("-0083,5") && is_flagged("+9999,9"));
         assert!(["-8,3", "0083,5", "+0083", "+0083,12", "-00a3,5"].iter().all(|cell| !is_flagged(cell)));
+    }
+
+    #[test]
+    fn what_was_meant_by_signs_around_a_number_is_told() {
+        let help = |cell: &str| CELSIUS.value(cell).unwrap_err().help.unwrap();
+        assert_eq!([help("(12.2)"), help("12.2-")], [MINUS_IN_FRONT; 2]);
+        assert_eq!([help("12.2 \u{b0}F"), help("12.2\u{b0}"), help("12.2 deg C")], [UNIT_IN_CELL; 3]);
+        assert_eq!([help("72s"), help("72*"), help("-3.5 E")], [LETTERS_IN_CELL; 3]);
     }
 
     #[test]

@@ -90,6 +90,9 @@ fn wrong_columns_are_told() {
     assert_parts(&plain("", swap(3, "1,2")), &["line 5: the row has 2 columns; allowed: 1 columns"]);
     assert_parts(&file(TMY3_HEAD, tmy3_row, swap(3, "01/01/1981,04:00,1")), &["the row has 3 columns"]);
     assert_parts(&file(EPW_HEAD, epw_row, swap(3, "1981,1,1,4,0")), &["line 12: the row has 5 columns"]);
+    let whole = file(EPW_HEAD, epw_row, |_, row| Some(row));
+    let cut = whole.get(..whole.trim_end().len() - 40).unwrap();
+    assert_parts(cut, &["line 8768: the last line is cut short", "fetching it broke off"]);
     let without = TMY3_HEAD.replace("Dry-bulb (C)", "Warmth");
     assert_parts(
         &file(&without, tmy3_row, |_, r| Some(r)),

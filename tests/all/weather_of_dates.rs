@@ -93,3 +93,29 @@ fn names_and_rows_parted_by_other_signs_are_told() {
     assert_eq!(problem.what, "the row has 1 column");
     assert!(problem.help.unwrap().contains("by the same sign"));
 }
+
+#[test]
+fn hours_without_dates_may_be_numbered_from_one() {
+    for number in [|hour: usize| hour + 1, |hour: usize| hour % 24 + 1] {
+        let text = file("hour,dry_bulb_degC", 2023, |hour, _, c| Some(format!("{},{c:.1}", number(hour))));
+        near(&year(&text, &ReadOptions::default()), &chicago());
+    }
+}
+
+#[test]
+fn a_leap_year_without_its_29_february_has_that_day_from_those_beside_it() {
+    let text = file("time,temp_C", 2024, |_, time, _| {
+        let degrees = match (time.month(), time.day()) {
+            (2, 28) => 2.0,
+            (2, 29) => return None,
+            (3, 1) => 5.0,
+            _ => 10.0,
+        };
+        Some(format!("{},{degrees}", time.format("%F %H:%M")))
+    });
+    let read = year(&text, &ReadOptions::default());
+    assert_eq!((read.kind, read.columns.dry_bulb_c.len()), (YearKind::Actual(2024), 8784));
+    // Hand-worked: 31 + 28 days come before it; (2 + 5)/2.
+    assert_eq!(read.columns.dry_bulb_c[59 * 24..60 * 24], [3.5; 24]);
+    assert!(read.reading.unwrap().remarks.contains(&Remark::NoLeapDay { days: 1 }));
+}
