@@ -5,12 +5,12 @@
 
 mod flag;
 mod sensor;
+mod clock;
+mod place;
 mod folded;
 mod minus;
 mod stretch;
 mod rows;
-mod clock;
-mod place;
 mod hour_of_day;
 mod repeats;
 mod unit;
