@@ -19,6 +19,7 @@ mod climate_quality_hours;
 mod climate_synthetic;
 mod commands_schema;
 mod schema_spellings;
+mod job_questions;
 mod commands_start;
 mod commands_weather;
 mod command;
