@@ -24,7 +24,8 @@ pub fn oddity(found: &Oddity, measure: Measure) -> String {
             )
         }
         Oddity::OddPrice { fuel, per_unit, unit } => format!(
-            "PLEASE CHECK the price of {fuel}: {} a {unit} is far from what it ordinarily costs.",
+            "PLEASE CHECK the price of {fuel}: {} a {unit} is far from what it ordinarily costs. Is a digit \
+             wrong, or the unit?",
             grouped(*per_unit, 2)
         ),
         Oddity::LargeFee { fuel, key, per_month } => format!(
@@ -82,7 +83,8 @@ pub fn mismatch(found: &Mismatch, measure: Measure) -> String {
             signed(*weather_h, halves(*weather_h))
         ),
         Mismatch::WarmExtremeLow { extreme_low_c, coldest_c } => format!(
-            "PLEASE CHECK extreme_low: {}, but this weather falls to {}, or its winters say so.",
+            "PLEASE CHECK extreme_low: {}, but this weather falls to {}, or its winters say so. Plan \
+             for a colder night than that, or is a minus sign missing?",
             degrees(extreme_low_c),
             degrees(coldest_c)
         ),

@@ -49,11 +49,9 @@ pub fn remark(remark: &Remark, measure: Measure) -> String {
         | Remark::OffsetFromLongitude { .. }
         | Remark::OffsetFromTimes { .. }
         | Remark::OffsetsDiffer { .. }
-        | Remark::OffsetsNotUtc { .. } => of_clock(remark),
-        Remark::ClockUnsaid => "Weather: the file does not say its clock; its hours were taken as local \
-                                standard time (else give site.weather_clock = \"utc\"). Lines # latitude, \
-                                # longitude and # utc_offset_h at its top let them be held against the sun."
-            .into(),
+        | Remark::OffsetsNotUtc { .. }
+        | Remark::ClockUnsaid
+        | Remark::TakenAsTypical => of_clock(remark),
         Remark::EndOfHour => {
             "Weather: the file's times run to 24:00, so each was taken as the end of its hour.".into()
         }
@@ -74,10 +72,6 @@ pub fn remark(remark: &Remark, measure: Measure) -> String {
         Remark::TakenAsKelvin { column } => {
             format!("Weather: the column '{column}' does not say its unit; its numbers can only be kelvin.")
         }
-        Remark::TakenAsTypical => "Weather: the file names no year, so its hours are taken for a typical year, on the \
-                                   calendar of 2023. If they were measured in one year, write it above the names \
-                                   of the columns: # year: 2015."
-            .into(),
         Remark::NoLeapDay { .. } | Remark::FilledByDays { .. } => of_gaps(remark),
         Remark::LeftOut { hours: n } => {
             format!("Weather: {} before or after the days that were taken were left out.", hours(*n))
@@ -149,7 +143,7 @@ fn of_gaps(remark: &Remark) -> String {
     }
 }
 
-/// A remark on the clock of a file.
+/// A remark on the clock or the year of a file.
 fn of_clock(remark: &Remark) -> String {
     match remark {
         Remark::Shifted { hours: by, wrapped: 0 } => {
@@ -183,6 +177,14 @@ fn of_clock(remark: &Remark) -> String {
              the one or the other out.",
             clock(*hours)
         ),
+        Remark::ClockUnsaid => "Weather: the file does not say its clock; its hours were taken as local \
+                                standard time (else give site.weather_clock = \"utc\"). Lines # latitude, \
+                                # longitude and # utc_offset_h at its top let them be held against the sun."
+            .into(),
+        Remark::TakenAsTypical => "Weather: the file names no year, so its hours are taken for a typical year, on the \
+                                   calendar of 2023. If they were measured in one year, write it above the names \
+                                   of the columns: # year: 2015."
+            .into(),
         _ => String::new(),
     }
 }
