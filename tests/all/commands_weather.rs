@@ -212,7 +212,7 @@ fn a_comparison_on_a_record_plans_for_its_20_year_low_unless_the_job_says_anothe
         "nine in ten such records",
         "It is the coldest night to plan for",
         // Hand-worked from the −27.14 °C below: −27.14 × 1.8 + 32 = −16.85.
-        "extreme_low = -16.9 degF in site (derived: 20-year low of the weather's 16 winters)",
+        "extreme_low = \"-16.9 degF\" in site (derived: 20-year low of the weather's 16 winters)",
         "intervals of the lows drawn with seed 1",
     ] {
         assert!(words.contains(part), "{part}: {words}");
