@@ -30,6 +30,31 @@ pub struct Problem {
 }
 
 impl Problem {
+    /// That a file has bytes which no text has, and what it is as far as its first bytes tell.
+    ///
+    /// ```
+    /// use winterledger::problem::Problem;
+    /// assert_eq!(Problem::not_text(b"PK\x03\x04\x14\0").what, "the file is a zip archive, not text");
+    /// assert_eq!(Problem::not_text(b"f\0o\0r\0m\0").what, "the file looks like UTF-16 text");
+    /// assert_eq!(Problem::not_text(b"\x7fELF\0").help, None);
+    /// ```
+    pub fn not_text(first: &[u8]) -> Self {
+        if first.starts_with(b"PK\x03\x04") {
+            return Self::new("the file is a zip archive, not text")
+                .help("Unpack it and give the text in it; of a spreadsheet, save one sheet as CSV (UTF-8)");
+        }
+        let begin = first.get(..first.len().min(64)).unwrap_or_default();
+        let every_other = |at: usize| {
+            let mut bytes = begin.iter().skip(at).step_by(2).peekable();
+            bytes.peek().is_some() && bytes.all(|byte| *byte == 0)
+        };
+        // One of the two bytes of each letter; in other files NUL bytes stand together.
+        match every_other(0) != every_other(1) {
+            true => Self::new("the file looks like UTF-16 text").help("Save it as UTF-8"),
+            false => Self::new("the file is not text: it has NUL bytes"),
+        }
+    }
+
     /// A problem with only its sentence; the other parts are added by the methods below.
     pub fn new(what: impl Into<String>) -> Self {
         Self { what: what.into(), ..Self::default() }

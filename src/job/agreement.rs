@@ -36,7 +36,7 @@ pub(super) fn cut_outs<'a>(
                         quoted(&zone.name),
                         root.typed(&balance.span)
                     );
-                    Fault::new(what).help("it would never heat there: see which of the two is a slip")
+                    Fault::new(what).help("it would never heat there: see which of the two is wrong, and correct it")
                 })
             })
             .next()

@@ -85,11 +85,11 @@ fn option_zone(mut table: Table<'_>, known: &Known) -> Option<OptionZoneSection>
     let changeover = table.opt("changeover", rules);
     if let (Some(ChangeoverRule::Cost), Some(sharing)) = (changeover.as_deref(), &sharing) {
         let fault =
-            Fault::new("on cost, hours that the cheaper machine cannot carry are always shared in time");
+            Fault::new("with changeover = \"cost\", hours that the cheaper machine cannot carry are always shared in time");
         table.bad_form(
             "sharing",
             &sharing.span,
-            fault.help("take sharing out, or change over by temperature"),
+            fault.help("take sharing out, or write changeover = \"temperature\""),
         );
     }
     let staged_recovery = table.opt("staged_recovery", flag);

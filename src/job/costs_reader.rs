@@ -125,7 +125,7 @@ fn yearly(value: &DeValue<'_>, currency: &str) -> Result<PriceText, Fault> {
     if matches!(price.per.as_str(), "month" | "year") {
         return Ok(price);
     }
-    let what = format!("this is so much for a {}, not for a year", quoted(&price.per));
+    let what = format!("this is an amount for a {}, not for a month or a year", quoted(&price.per));
     Err(Fault::new(what).help(format!("write it as in \"150 {currency}/year\" or \"12 {currency}/month\"")))
 }
 

@@ -95,12 +95,12 @@ fn as_speed_says(table: &Table<'_>, speed: Option<&Typed<Speed>>, map: Option<&M
     };
     let fault = match (speed.value, map) {
         (Speed::Two, MapSection::Rows(rows)) if rows.iter().all(|row| row.least.is_some()) => return,
-        (Speed::Two, _) => Fault::new("two speeds are told, but the rows do not say what the low one gives")
+        (Speed::Two, _) => Fault::new("speed says two, but the rows do not say what the low one gives")
             .help("give each row least and least_cop (or least_power), the figures of the low speed"),
         (Speed::One, MapSection::Rows(rows)) => match rows.iter().find(|row| lower(row)) {
             Some(row) => {
                 let at = table.typed(&row.outdoor.span);
-                Fault::new(format!("one speed is told, but the row at {at} gives a least below its greatest"))
+                Fault::new(format!("speed says one, but the row at {at} gives a least below its greatest"))
                     .help(
                         "a machine of one speed has one output: take least out of its rows, or write what speed it has",
                     )
@@ -109,13 +109,13 @@ fn as_speed_says(table: &Table<'_>, speed: Option<&Typed<Speed>>, map: Option<&M
         },
         (Speed::One, MapSection::Nameplate(plate)) if plate.turndown.value < 1.0 => {
             let turndown = table.typed(&plate.turndown.span);
-            Fault::new(format!("one speed is told, but its nameplate has turndown = {turndown}"))
-                .help("a machine of one speed has turndown = 1: see which of the two is a slip")
+            Fault::new(format!("speed says one, but the nameplate has turndown = {turndown}"))
+                .help("a machine of one speed has turndown = 1: see which of the two is wrong, and correct it")
         }
         (Speed::Variable, MapSection::Nameplate(plate)) if plate.turndown.value >= 1.0 => {
             let turndown = table.typed(&plate.turndown.span);
-            Fault::new(format!("it is told to turn down, but its nameplate has turndown = {turndown}"))
-                .help("write least over greatest output as its turndown, or speed = \"one\"")
+            Fault::new(format!("speed says variable, but the nameplate has turndown = {turndown}"))
+                .help("write the least output over the greatest as its turndown, or speed = \"one\"")
         }
         _ => return,
     };

@@ -73,7 +73,11 @@ pub(super) fn a_day(value: &toml::de::DeValue<'_>) -> Result<String, Fault> {
                 Some(meant) if by_name.is_none() => format!("write \"{meant}\""),
                 _ => "write year, month and day as in \"2026-03-15\"".to_owned(),
             };
-            Err(Fault::new(format!("{} is no day", quoted(day))).help(help))
+            let what = match day.len() == 10 && day.get(4..5) == Some("-") {
+                true => "is no day of the calendar",
+                false => "is not written as year-month-day",
+            };
+            Err(Fault::new(format!("{} {what}", quoted(day))).help(help))
         }
     }
 }
@@ -113,7 +117,7 @@ pub(super) fn house(mut table: Table<'_>) -> Option<HouseSection> {
 
 fn whole_days(value: &toml::de::DeValue<'_>) -> Result<f64, Fault> {
     let days = number(from_to(1.0, 30.0))(value)?;
-    let fault = || Fault::new(format!("{days} is no whole number of days"));
+    let fault = || Fault::new(format!("{days} is not a whole number of days"));
     if days.fract() == 0.0 { Ok(days) } else { Err(fault().help("write a whole number, such as 5")) }
 }
 
@@ -228,7 +232,7 @@ pub(super) fn rise(
     };
     let allowed = if equal { "at or above" } else { "above" };
     let fault = Fault::new(what).allowed(format!("{upper} {allowed} {lower}"));
-    table.bad_form(upper, &high.span, fault.help("see which of the two is a slip"));
+    table.bad_form(upper, &high.span, fault.help("see which of the two is wrong, and correct it"));
 }
 
 fn cooling(table: &mut Table<'_>) -> Option<CoolingSection> {

@@ -174,6 +174,7 @@ fn meant(near: &str, typed: &str) -> String {
     }
     let (new, old) = (near.trim_start_matches("label_").to_uppercase(), typed.to_uppercase());
     format!(
-        "did you mean {near}? It takes the {new} of a label; the {old} of an older label is another rating"
+        "did you mean {near}? It takes the {new} of a label; the {old} of an older label is another \
+         rating and reads higher: look the {new} up by the model number"
     )
 }

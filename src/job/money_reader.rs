@@ -31,8 +31,8 @@ pub(super) fn whole(currency: &str) -> impl Fn(&DeValue<'_>) -> Result<f64, Faul
             return Err(fault.help(example));
         };
         if typed.contains('/') {
-            let fault = Fault::new(format!("{} is so much for each of something", quoted(typed)));
-            return Err(fault.help("write what the whole comes to"));
+            let fault = Fault::new(format!("{} is a price for each of something, not a whole amount", quoted(typed)));
+            return Err(fault.help(format!("multiply it out, and {example}")));
         }
         match amount(typed.trim(), currency) {
             Ok(found) if thousands_by_point(typed) => {

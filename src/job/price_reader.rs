@@ -151,7 +151,7 @@ fn moves(mut table: Table<'_>) -> Option<Typed<MovesSection>> {
             && low.value > high.value
         {
             let fault = Fault::new(format!("{} is less than the {} before it", high.value, low.value));
-            table.bad_form(key, &high.span, fault.help("see which of the two is a slip"));
+            table.bad_form(key, &high.span, fault.help("see which of the two is wrong, and correct it"));
         }
     }
     table.done();

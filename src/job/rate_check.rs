@@ -127,7 +127,8 @@ pub(super) fn tiers_hold(
         }
         if high.amount <= low.amount {
             let what = format!("the limit {typed} does not lie above {below}, the one before it");
-            return say(&high.span, what, "limits count from 0 and rise: \"500 kWh\", then \"700 kWh\"");
+            let help = format!("each limit counts from 0, so they rise: {typed}, then {below}");
+            return say(&high.span, what, &help);
         }
     }
     true

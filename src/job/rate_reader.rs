@@ -15,6 +15,7 @@ use super::table::Table;
 use super::typed::{ClockTime, Typed};
 use super::values::{clock_time, month_day, text, word};
 use super::wording::{Fault, described, quoted};
+use crate::units::split_number;
 
 const MONTHS: [&str; 12] =
     ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
@@ -69,7 +70,12 @@ impl Money<'_> {
 /// An amount of a fuel with its unit.
 pub(super) fn amount(value: &DeValue<'_>) -> Result<AmountText, Fault> {
     value.as_str().and_then(AmountText::parse).ok_or_else(|| {
-        let what = format!("an amount with its unit is needed here, not {}", described(value));
+        let number = value.as_str().and_then(|typed| Some((typed, split_number(typed).ok()?)));
+        let what = match number {
+            Some((typed, (_, ""))) => format!("{} has no unit", quoted(typed)),
+            Some((typed, (amount, _))) if amount <= 0.0 => format!("{} is not more than 0", quoted(typed)),
+            _ => format!("an amount with its unit is needed here, not {}", described(value)),
+        };
         Fault::new(what).allowed("more than 0").help("write it as in \"500 kWh\" or \"300 gal\"")
     })
 }

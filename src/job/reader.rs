@@ -53,8 +53,11 @@ pub fn from_bytes(file: &str, bytes: &[u8]) -> Result<Job, Problems> {
         return refuse(Problem::new("the file is UTF-16 text").help("save it as UTF-8"));
     }
     if bytes.contains(&0) {
-        let what = "the file is not text";
-        return refuse(Problem::new(what).help("give a job file: TOML text that begins with format = 1"));
+        let problem = Problem::not_text(bytes);
+        return refuse(match problem.help {
+            Some(_) => problem,
+            None => problem.help("give a job file: TOML text that begins with format = 1"),
+        });
     }
     match std::str::from_utf8(bytes) {
         Ok(text) => read(file, text.to_owned()),

@@ -116,7 +116,7 @@ fn value(around: &Around<'_>) -> Option<Fault> {
     if let Some((over, under)) = value.split_once('/').and_then(|(a, b)| Some((number(a)?, number(b)?)))
         && under != 0.0
     {
-        let fault = Fault::new(format!("{} is to be worked out", quoted(&value)));
+        let fault = Fault::new(format!("{} is a division, not its result", quoted(&value)));
         return Some(fault.help(write(((over / under) * 1e4).round() / 1e4)));
     }
     if is_day(&value) {
@@ -185,7 +185,7 @@ fn value_end(message: &str, around: &Around<'_>) -> Option<Fault> {
     {
         let number = found.split(' ').next().unwrap_or_default();
         let fault = Fault::new(format!("a comma is missing behind {number}"));
-        return Some(fault.help("part key = value from the next by a comma"));
+        return Some(fault.help("put a comma between one key = value and the next"));
     }
     if rest.starts_with(',')
         && before.ends_with(|c: char| c.is_ascii_digit())
@@ -196,7 +196,7 @@ fn value_end(message: &str, around: &Around<'_>) -> Option<Fault> {
     }
     if rest.starts_with("...") || rest.starts_with('\u{2026}') {
         let fault = Fault::new("the dots stand for values that are left out");
-        return Some(fault.help("write the values themselves, parted by commas, or # before the line"));
+        return Some(fault.help("write the values themselves with commas between them, or put # before the line"));
     }
     if rest.starts_with('.') && rest.get(1..).is_some_and(digits) {
         let number: String = rest.chars().skip(1).take_while(char::is_ascii_digit).collect();
@@ -215,7 +215,7 @@ fn value_end(message: &str, around: &Around<'_>) -> Option<Fault> {
     if ends && rest.starts_with([',', '+']) && more.starts_with(['"', '\'']) {
         let value = before.split_once('=').map_or("", |(_, value)| value.trim());
         let fault = Fault::new("several values stand behind one key");
-        return Some(fault.help(format!("put them in brackets, parted by commas: [{value}, {more}]")));
+        return Some(fault.help(format!("put them in brackets with commas between them: [{value}, {more}]")));
     }
     if ends && rest.trim() == "," {
         return Some(Fault::new("a comma stands behind the value").help("take it out"));
@@ -225,8 +225,8 @@ fn value_end(message: &str, around: &Around<'_>) -> Option<Fault> {
 
 fn list(message: &str, around: &Around<'_>) -> Option<Fault> {
     message.starts_with(NO_COMMA).then(|| match around.rest.starts_with(';') {
-        true => Fault::new("a semicolon parts these values").help("write a comma in its place"),
-        false => Fault::new("a comma is missing before this").help("part the values of a list by commas"),
+        true => Fault::new("a semicolon stands between these values").help("write a comma in its place"),
+        false => Fault::new("a comma is missing before this").help("put a comma between the values of a list"),
     })
 }
 

@@ -215,7 +215,7 @@ fn goes_with(table: &mut Table<'_>, key: &'static str, chosen: bool, needed: boo
         (false, true) => {
             let span = table.value(key).map(|value| value.span()).unwrap_or_default();
             let fault = Fault::new(format!("{key} goes with {choice} only"));
-            table.bad_form(key, &span, fault.help("take it out, or change that choice"));
+            table.bad_form(key, &span, fault.help(format!("take it out, or write {choice}")));
         }
         _ => {}
     }
@@ -232,7 +232,7 @@ fn owned(table: &Table<'_>, tank: &TankSection, orders: &Typed<OrdersWord>, fees
         table.bad_form("orders", &orders.span, fault.help(help));
     }
     if let (Some(rent), false) = (&fees.rent, leased) {
-        let fault = Fault::new("rent is paid for a tank that is the house's own");
+        let fault = Fault::new("rent is given, but the tank is the house's own");
         table.bad_form("rent", &rent.span, fault.help("write owner = \"supplier\", or take the rent out"));
     }
 }
@@ -247,7 +247,7 @@ fn levels(table: &Table<'_>, tank: &TankSection, reorder: Option<&Typed<f64>>) {
             let (side, name) = if below.is_some() { ("below", "reserve") } else { ("above", "fill_limit") };
             let what = format!("{key}, {}, lies {side} the {name}, {}", level.value, bound.value);
             let fault = Fault::new(what).allowed("from reserve to fill_limit");
-            table.bad_form(key, &level.span, fault.help("see which of the two is a slip"));
+            table.bad_form(key, &level.span, fault.help("see which of the two is wrong, and correct it"));
         }
     };
     kept("reorder_level", reorder);

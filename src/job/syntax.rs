@@ -85,8 +85,13 @@ fn has_broken_header(errors: &[Error]) -> bool {
 
 /// Where a list ends that is not closed, so that headers and keys below it seem to be its values.
 fn open_list(text: &str, errors: &[Error]) -> Option<usize> {
-    let commas = errors.iter().filter(|error| error.message().starts_with(NO_COMMA));
-    let first = commas.filter_map(|error| error.span()).map(|span| span.start).min()?;
+    let empty = |at: usize| {
+        let above = text.get(..at).unwrap_or_default();
+        above.ends_with('\n') && without_remarks(above).ends_with('[')
+    };
+    let spans = errors.iter().filter_map(|error| Some((error.message(), error.span()?.start)));
+    let in_list = spans.filter(|(message, at)| message.starts_with(NO_COMMA) || empty(*at));
+    let first = in_list.map(|(_, at)| at).min()?;
     let (above, line) = (text.get(..first)?, text.get(first..)?.lines().next()?);
     let begins_line = above.lines().last().is_none_or(|line| line.trim().is_empty()) || above.ends_with('\n');
     let is_key = line.split_once('=').is_some_and(|(key, _)| key.trim().chars().all(is_of_key));
@@ -95,15 +100,39 @@ fn open_list(text: &str, errors: &[Error]) -> Option<usize> {
 
 /// The text without headers at its end: behind a comma they look like lists in the list.
 fn without_headers(text: &str) -> &str {
-    let mut text = text.trim_end();
+    let mut text = without_remarks(text);
     while let Some((above, last)) = text.rsplit_once('\n') {
         let name = last.trim().trim_start_matches('[').trim_end_matches(']');
         if !(last.starts_with('[') && last.ends_with(']') && name.chars().all(is_of_key)) {
             break;
         }
-        text = above.trim_end();
+        text = without_remarks(above);
     }
     text
+}
+
+/// The text without remarks and blank lines at its end: a bracket is missing before them.
+fn without_remarks(text: &str) -> &str {
+    let mut text = text.trim_end();
+    loop {
+        let line = text.rfind('\n').map_or(0, |at| at + 1);
+        let Some(remark) = remark_at(text.get(line..).unwrap_or_default()) else { return text };
+        text = text.get(..line + remark).unwrap_or_default().trim_end();
+    }
+}
+
+/// Where a line's remark begins: at the first # that stands in no text.
+fn remark_at(line: &str) -> Option<usize> {
+    let mut quote = None;
+    for (at, c) in line.char_indices() {
+        match (c, quote) {
+            ('#', None) => return Some(at),
+            ('"' | '\'', None) => quote = Some(c),
+            (c, Some(open)) if c == open => quote = None,
+            _ => {}
+        }
+    }
+    None
 }
 
 fn is_of_key(c: char) -> bool {
@@ -138,7 +167,7 @@ fn open_row(text: &str, at: usize, message: &str) -> Option<usize> {
     let (above, rest) = (text.get(..at)?, text.get(at..)?);
     let begins_line = above.rsplit('\n').next()?.trim().is_empty();
     let meant = begins_line && rest.starts_with([']', '{']) && starts.iter().any(|s| message.starts_with(s));
-    meant.then(|| above.trim_end().trim_end_matches(',').trim_end().len())
+    meant.then(|| without_remarks(above).trim_end_matches(',').trim_end().len())
 }
 
 fn placed(file: &str, text: &str, span: Range<usize>, fault: Fault) -> Problem {

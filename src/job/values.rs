@@ -70,8 +70,8 @@ fn plain_number(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<f64, Fault> {
 pub(super) fn whole(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<f64, Fault> {
     move |value| {
         let typed = number(limits)(value)?;
-        let fault = || Fault::new(format!("{typed} is no whole number"));
-        if typed.fract() == 0.0 { Ok(typed) } else { Err(fault().help("write a whole number, such as 7")) }
+        let fault = || Fault::new(format!("{typed} is not a whole number"));
+        if typed.fract() == 0.0 { Ok(typed) } else { Err(fault().help("take the nearest whole number")) }
     }
 }
 
@@ -142,7 +142,7 @@ fn unit_fault<Q: Quantity>(typed: &str, error: &UnitError) -> Fault {
         UnitError::NoNumber if decimal_comma(text).is_some() => {
             let meant = decimal_comma(text).unwrap_or_default();
             Fault::new(format!("{typed} has a comma where the decimal point should be"))
-                .help(format!("write \"{meant}\"; commas only part thousands, as in 33,250"))
+                .help(format!("write \"{meant}\"; a comma only groups thousands, as in 33,250"))
         }
         UnitError::NoNumber if behind_a_sign::<Q>(text).is_some() => {
             let meant = behind_a_sign::<Q>(text).unwrap_or_default();
@@ -159,7 +159,11 @@ fn unit_fault<Q: Quantity>(typed: &str, error: &UnitError) -> Fault {
             Fault::new(format!("{typed} has no unit")).allowed(units::<Q>()).help(example::<Q>())
         }
         UnitError::WrongUnit { found, .. } => {
-            let what = format!("{} in {typed} is not a unit of {}", quoted(found), Q::NAME);
+            let range = found.starts_with(['-', '\u{2013}']) || found.starts_with("to ");
+            let what = match range {
+                true => format!("{typed} is a range, not one number"),
+                false => format!("{} in {typed} is not a unit of {}", quoted(found), Q::NAME),
+            };
             let spelt = match found.to_lowercase().as_str() {
                 "'" | "\u{2032}" | "\u{2019}" | "foot" | "feet" => "ft",
                 "''" | "\"" | "\u{2033}" | "inch" | "inches" => "in",
@@ -181,9 +185,7 @@ fn unit_fault<Q: Quantity>(typed: &str, error: &UnitError) -> Fault {
                 {
                     "is it degF or degC? Write which".to_owned()
                 }
-                _ if begins('-') || begins('\u{2013}') || found.starts_with("to ") => {
-                    "write one number, such as the mean of the two".to_owned()
-                }
+                _ if range => "write one number, such as the mean of the two".to_owned(),
                 _ if begins('*') || begins('/') => "write what it comes to".to_owned(),
                 _ if found == "k" && Q::NAME == "power" => "is it kBtu/h or kW? Write which".to_owned(),
                 Some(near) => format!("did you mean {near}?"),
@@ -236,6 +238,7 @@ fn example<Q: Quantity>() -> String {
         "energy a year" => "6000 kWh/year\" or \"500 kWh/month",
         "span of years" => "15 years",
         "water use" => "50 gal/day\" or \"190 L/day",
+        "electric current" => "40 A",
         _ => return "write a number and its unit".to_owned(),
     };
     format!("write it as in \"{example}\"")

@@ -79,12 +79,14 @@ fn rows_in_other_unit(machine: &str, cooling: bool, at: &str, meant: Degree) -> 
 
 /// One power that such a machine hardly has, with what may have been meant.
 pub fn tenfold(found: &Tenfold, measure: Measure) -> String {
-    let words = |kw: f64| if found.draw { watts(kw) } else { heat(kw, measure) };
+    let words = |kw: f64| if found.draw { watts(kw, 3) } else { heat(kw, measure) };
     let (low, high) = found.ordinary_kw;
+    // What is ordinary is rough: 67 W, not 66.8 W.
+    let bound = |kw: f64| if found.draw { watts(kw, 2) } else { words(kw) };
     let ordinary = if low > 0.0 {
-        format!("{} to {}", words(low), words(high))
+        format!("{} to {}", bound(low), bound(high))
     } else {
-        format!("up to {}", words(high))
+        format!("up to {}", bound(high))
     };
     let meant = found.meant_kw().map_or_else(
         || {
@@ -106,19 +108,21 @@ pub fn tenfold(found: &Tenfold, measure: Measure) -> String {
 /// Heat in the unit that a label has it in.
 pub(super) fn heat(kw: f64, measure: Measure) -> String {
     match measure.0 {
-        UnitSystem::Us => format!("{} Btu/h", significant(kwh_to_btu(kw))),
-        UnitSystem::Si => watts(kw),
+        UnitSystem::Us => format!("{} Btu/h", significant(kwh_to_btu(kw), 3)),
+        UnitSystem::Si => watts(kw, 3),
     }
 }
 
-fn watts(kw: f64) -> String {
-    if kw < 1.0 { format!("{} W", significant(1000.0 * kw)) } else { format!("{} kW", significant(kw)) }
+fn watts(kw: f64, digits: i32) -> String {
+    match kw < 1.0 {
+        true => format!("{} W", significant(1000.0 * kw, digits)),
+        false => format!("{} kW", significant(kw, digits)),
+    }
 }
 
-/// To three digits.
-fn significant(x: f64) -> String {
-    let whole = x.abs().log10().floor() as i32;
-    let step = 10f64.powi(whole - 2);
-    let text = grouped((x / step).round() * step, (2 - whole).max(0) as usize);
+fn significant(x: f64, digits: i32) -> String {
+    let last = x.abs().log10().floor() as i32 - (digits - 1);
+    let step = 10f64.powi(last);
+    let text = grouped((x / step).round() * step, (-last).max(0) as usize);
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }

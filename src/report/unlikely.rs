@@ -66,7 +66,7 @@ fn odd_airflow(
     (least_k, most_k): (f64, f64),
     measure: Measure,
 ) -> String {
-    let rise = |kelvin: f64| measure.difference_words(kelvin).trim_start_matches('+').to_owned();
+    let rise = |kelvin: f64| format!("{}\u{a0}{}", grouped(measure.difference(kelvin), 0), measure.degree());
     let flow = format!("{} {}", grouped(measure.airflow(m3_s), 0), measure.pick("cfm", "L/s"));
     let told = match rise_k > most_k {
         true => format!(

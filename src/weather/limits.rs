@@ -28,9 +28,10 @@ pub(super) fn too_large(limits: Limits) -> Problem {
         .help("Give one year of hourly weather; that is a few MB")
 }
 
-pub(super) fn binary(line: usize) -> Problem {
-    Problem::new("the file is not text: it has NUL bytes")
-        .at_line(line)
-        .allowed("text, or gzipped text")
-        .help("Unpack archives, and save spreadsheets as CSV (UTF-8)")
+pub(super) fn binary(line: usize, first: &[u8]) -> Problem {
+    let problem = Problem::not_text(first).at_line(line).allowed("text, or gzipped text");
+    match problem.help {
+        Some(_) => problem,
+        None => problem.help("Unpack archives, and save spreadsheets as CSV (UTF-8)"),
+    }
 }

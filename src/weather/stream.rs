@@ -73,7 +73,7 @@ impl<'r> Stream<'r> {
 
     fn refusal(&self, error: &std::io::Error) -> Problem {
         match self.gzip {
-            true => Problem::new(format!("the gzip file is broken or cut short: {error}"))
+            true => Problem::new(format!("the gzip file is broken or cut short ({error})"))
                 .help("Fetch or pack it again, or give it unpacked"),
             false => Problem::new(format!("the file can't be read: {error}")),
         }

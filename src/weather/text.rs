@@ -206,7 +206,9 @@ impl<'r> Text<'r> {
         self.ended = read? == 0;
         self.size += piece.len();
         if let Some(at) = memchr(0, piece) {
-            return Err(binary(self.line_at(kept + at)));
+            // Only while nothing of it has been given away does the buffer begin with the file.
+            let first = if self.size == self.buffer.len() { self.buffer.as_slice() } else { &[] };
+            return Err(binary(self.line_at(kept + at), first));
         }
         if self.size > self.limits.size {
             return Err(too_large(self.limits));

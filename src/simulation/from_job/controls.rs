@@ -50,13 +50,13 @@ impl<'a> Controls<'a> {
         let Some((lead, alternate)) = pair else {
             let help = "Name the heat pump first and the furnace second, or take this key out";
             if let Some(lockout) = &section.compressor_lockout {
-                let what = "a compressor lock-out without a heat pump followed by a furnace";
+                let what = "a compressor lock-out needs a heat pump followed by a furnace";
                 self.refuse(lockout, "compressor_lockout", what, help);
             } else if let Some(sharing) = &section.sharing {
-                let what = "sharing without a heat pump followed by a furnace";
+                let what = "sharing needs a heat pump followed by a furnace";
                 self.refuse(sharing, "sharing", what, help);
             } else if let Some(rule) = &section.changeover {
-                let what = "a changeover without a heat pump followed by a furnace";
+                let what = "a changeover needs a heat pump followed by a furnace";
                 self.refuse(rule, "changeover", what, help);
             }
             return None;

@@ -80,7 +80,7 @@ impl<'a> Builder<'a> {
                 self.problems.push(problem(found, "Name a machine of the kind that this key needs".into()));
             }
             (Some(_), None) => {
-                let found = self.job.problem(&named.span, key, "nothing says how much it is used");
+                let found = self.job.problem(&named.span, key, "the job does not say how much it is used");
                 self.problems.push(problem(found, format!("Add {amount_key} to [household]")));
             }
         }

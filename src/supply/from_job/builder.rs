@@ -79,7 +79,7 @@ impl<'a, 'b> Builder<'a, 'b> {
                 _ => self.section.reorder_level.as_ref(),
             };
             let span = typed.map_or(self.section.name.span.clone(), |level| level.span.clone());
-            let what = format!("{key}, {level}, is no level of this store");
+            let what = format!("{key}, {level}, is a level that this store never has");
             let problem = self.job.problem(&span, self.key(key), what);
             let range = format!("{} to {}, from reserve to fill_limit", tank.reserve, tank.fill_limit);
             self.problems.push(problem.allowed(range).help("Give a level between the two"));
