@@ -36,7 +36,8 @@ pub(super) fn cut_outs<'a>(
                         quoted(&zone.name),
                         root.typed(&balance.span)
                     );
-                    Fault::new(what).help("it would never heat there: see which of the two is wrong, and correct it")
+                    Fault::new(what)
+                        .help("it would never heat there: see which of the two is wrong, and correct it")
                 })
             })
             .next()

@@ -84,8 +84,9 @@ fn option_zone(mut table: Table<'_>, known: &Known) -> Option<OptionZoneSection>
     let rules = word(&[("temperature", ChangeoverRule::Temperature), ("cost", ChangeoverRule::Cost)]);
     let changeover = table.opt("changeover", rules);
     if let (Some(ChangeoverRule::Cost), Some(sharing)) = (changeover.as_deref(), &sharing) {
-        let fault =
-            Fault::new("with changeover = \"cost\", hours that the cheaper machine cannot carry are always shared in time");
+        let fault = Fault::new(
+            "with changeover = \"cost\", hours that the cheaper machine cannot carry are always shared in time",
+        );
         table.bad_form(
             "sharing",
             &sharing.span,

@@ -109,8 +109,9 @@ fn as_speed_says(table: &Table<'_>, speed: Option<&Typed<Speed>>, map: Option<&M
         },
         (Speed::One, MapSection::Nameplate(plate)) if plate.turndown.value < 1.0 => {
             let turndown = table.typed(&plate.turndown.span);
-            Fault::new(format!("speed says one, but the nameplate has turndown = {turndown}"))
-                .help("a machine of one speed has turndown = 1: see which of the two is wrong, and correct it")
+            Fault::new(format!("speed says one, but the nameplate has turndown = {turndown}")).help(
+                "a machine of one speed has turndown = 1: see which of the two is wrong, and correct it",
+            )
         }
         (Speed::Variable, MapSection::Nameplate(plate)) if plate.turndown.value >= 1.0 => {
             let turndown = table.typed(&plate.turndown.span);

@@ -106,7 +106,11 @@ pub(super) fn water_heater(mut table: Table<'_>, known: &Known) -> Option<WaterH
 fn burnt_here(table: &Table<'_>, fuel: &Typed<String>, heat_pump: bool, known: &Known) {
     if heat_pump && fuel.value != "electricity" {
         let fault = Fault::new(format!("a heat pump does not run on {}", quoted(fuel)));
-        table.bad_form("fuel", &fuel.span, fault.help("take this key out, or correct form: \"heat_pump\" is electric"));
+        table.bad_form(
+            "fuel",
+            &fuel.span,
+            fault.help("take this key out, or correct form: \"heat_pump\" is electric"),
+        );
     } else {
         known.fuel(table, fuel);
     }

@@ -31,7 +31,8 @@ pub(super) fn whole(currency: &str) -> impl Fn(&DeValue<'_>) -> Result<f64, Faul
             return Err(fault.help(example));
         };
         if typed.contains('/') {
-            let fault = Fault::new(format!("{} is a price for each of something, not a whole amount", quoted(typed)));
+            let fault =
+                Fault::new(format!("{} is a price for each of something, not a whole amount", quoted(typed)));
             return Err(fault.help(format!("multiply it out, and {example}")));
         }
         match amount(typed.trim(), currency) {

@@ -56,7 +56,9 @@ fn bill(mut table: Table<'_>) -> Option<BillSection> {
         let days = (to.value - from.value).num_days();
         if !(1..=LONGEST_DAYS).contains(&days) {
             let what = match days < 1 {
-                true if days < 0 => format!("the bill ends on {}, before it begins on {}", to.value, from.value),
+                true if days < 0 => {
+                    format!("the bill ends on {}, before it begins on {}", to.value, from.value)
+                }
                 true => format!("the bill begins and ends on {}", to.value),
                 false => format!("the bill has {days} days"),
             };

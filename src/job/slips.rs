@@ -196,7 +196,9 @@ fn value_end(message: &str, around: &Around<'_>) -> Option<Fault> {
     }
     if rest.starts_with("...") || rest.starts_with('\u{2026}') {
         let fault = Fault::new("the dots stand for values that are left out");
-        return Some(fault.help("write the values themselves with commas between them, or put # before the line"));
+        return Some(
+            fault.help("write the values themselves with commas between them, or put # before the line"),
+        );
     }
     if rest.starts_with('.') && rest.get(1..).is_some_and(digits) {
         let number: String = rest.chars().skip(1).take_while(char::is_ascii_digit).collect();
@@ -226,7 +228,9 @@ fn value_end(message: &str, around: &Around<'_>) -> Option<Fault> {
 fn list(message: &str, around: &Around<'_>) -> Option<Fault> {
     message.starts_with(NO_COMMA).then(|| match around.rest.starts_with(';') {
         true => Fault::new("a semicolon stands between these values").help("write a comma in its place"),
-        false => Fault::new("a comma is missing before this").help("put a comma between the values of a list"),
+        false => {
+            Fault::new("a comma is missing before this").help("put a comma between the values of a list")
+        }
     })
 }
 

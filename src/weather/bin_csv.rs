@@ -107,6 +107,9 @@ impl Columns {
         let cell = row.cell(position);
         let middle = |problem: Problem| match is_range(cell) {
             true => problem.help("Write the middle of the bin: -7.5 for -10 to -5"),
+            false if self.exchanged(row) => problem.help(format!(
+                "Are the columns exchanged? The temperatures belong below {title}, the hours below {HOURS}"
+            )),
             false => problem,
         };
         let temperature = writing.value(cell).map_err(|p| told(position, title, middle(p)))?;
@@ -118,6 +121,14 @@ impl Columns {
             return Err(told(self.hours, HOURS, problem));
         }
         Ok(Bin { temperature_c: temperature.ok_or_else(|| missing(position, title))?, hours })
+    }
+
+    /// Whether a row reads well the other way round only.
+    fn exchanged(&self, row: &Row<'_>) -> bool {
+        let (position, _, writing) = &self.temperature;
+        let hours = writing::number(row.cell(*position)).ok().flatten();
+        let outdoors = writing.value(row.cell(self.hours)).ok().flatten();
+        outdoors.is_some() && hours.is_some_and(|hours| (0.0..=LEAP_HOURS as f64).contains(&hours))
     }
 }
 

@@ -154,9 +154,11 @@ fn too_many(labels: &Labels, minutes: &[i64]) -> Option<Problem> {
     (*times as f64 > MOST_TWICE * minutes.len() as f64).then(|| {
         let first = at.format("%-d %B %Y %H:%M");
         let rows = minutes.len();
-        Problem::new(format!("{times} of {rows} rows repeat a date and time that an earlier row has, first {first}"))
-            .allowed("each hour once, in order")
-            .help(help)
+        Problem::new(format!(
+            "{times} of {rows} rows repeat a date and time that an earlier row has, first {first}"
+        ))
+        .allowed("each hour once, in order")
+        .help(help)
     })
 }
 

@@ -83,6 +83,9 @@ pub(super) fn read(file: &str, text: Whole, options: &ReadOptions) -> Result<Out
     let separator = lines::separator(header);
     let mut cells = Cells::default();
     let names = cells.split(header_line, header, separator);
+    if let Some(problem) = bins_meant(&names, parts.rows.len()) {
+        return Err(findings.end(problem));
+    }
     let (columns, width) = (find_columns(&names, &mut findings), names.len());
     let hour_column = names.cells().position(|n| n.eq_ignore_ascii_case(HOUR));
     let mut reading = Reading::of(Layout::PlainCsv, text.origin.windows_1252);
@@ -108,6 +111,25 @@ pub(super) fn read(file: &str, text: Whole, options: &ReadOptions) -> Result<Out
     }
     let hours = hours.averaged(an_hour, &mut reading);
     hours.into_year(site, kind, text.origin.sha256, reading, (options.gaps, findings))
+}
+
+/// More rows than this are hours, not bins: a bin for each degree of the places where people live.
+const MOST_BINS: usize = 200;
+
+/// A few rows with a column of hours are bins, whose columns have names of their own.
+fn bins_meant(names: &Row<'_>, rows: usize) -> Option<Problem> {
+    let hours = names.cells().find(|name| name.to_lowercase().ends_with("hours"))?;
+    let mut known = names.cells().filter_map(|name| Some((name, named(name)?)));
+    let (outdoors, (title, ..)) = known.find(|(_, (_, field, _))| *field == Field::DryBulb)?;
+    let unit = title.trim_start_matches("dry_bulb_");
+    (rows <= MOST_BINS).then(|| {
+        let problem = Problem::new("this looks like hours by temperature, but its columns are not named so");
+        names
+            .spot_of_all()
+            .mark(problem)
+            .allowed("outdoor_degF,hours or outdoor_degC,hours for bins")
+            .help(format!("Name {} outdoor_{unit}, and {} hours", shown(outdoors), shown(hours)))
+    })
 }
 
 /// Rows an hour, where that many rows make a year; else one.

@@ -78,7 +78,10 @@ fn one_hour_in_ten_missing_is_refused_with_the_count() {
     // One in twenty-five is filled and counted, as before.
     let (done, shown) =
         compared("weather_file = \"y.csv\"", &undated(|hour, value| (hour % 25 != 3).then_some(value)));
-    assert!(done && shown.contains("351 hours of the weather year that is used had no temperature"), "{shown}");
+    assert!(
+        done && shown.contains("351 hours of the weather year that is used had no temperature"),
+        "{shown}"
+    );
 }
 
 /// Three years, 2021 to 2023, of Chicago's typical hours, each 0.7 K warmer than the last; from July 2022 to June 2023 one in nine is missing.

@@ -297,7 +297,10 @@ fn rows_that_repeat_or_go_back_are_told_and_laid_where_their_labels_say() {
     assert_eq!(year.columns, sound.columns);
     // Two copies of a year behind each other: which would hold?
     let refused = read_rows(&|rows| rows.extend_from_within(..)).unwrap_err();
-    assert!(refused[0].what.contains("8760 of 17520 rows have a date that is there before"), "{refused:?}");
+    assert!(
+        refused[0].what.contains("8760 of 17520 rows repeat a date and time that an earlier row has"),
+        "{refused:?}"
+    );
     // By hand: 5 % of 9,198 rows are 459.9; 438 rows more than a year are within, 480 of 9,240 are not.
     let (labels, _) = told(&|rows| rows.extend_from_within(..438));
     assert!(

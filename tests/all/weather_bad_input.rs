@@ -35,7 +35,7 @@ fn drop(at: usize) -> impl Fn(usize, String) -> Option<String> {
 #[test]
 fn empty_and_binary_files_are_refused() {
     assert_parts("", &["bad.csv: the file is empty"]);
-    assert_parts("PK\u{3}\u{4}\0\0\0", &["bad.csv: ", "line 1", "not text", "save spreadsheets as CSV"]);
+    assert_parts("PK\u{3}\u{4}\0\0\0", &["bad.csv: ", "line 1", "not text", "save one sheet as CSV"]);
     assert_parts("dry_bulb_degC\n", &["0 hours", "8760 hours"]);
     assert_parts("# only a comment\n", &["the layout is not known", "dry_bulb_degC"]);
     assert_parts("Dear reader,\nhow are you?\n", &["begins with 'Dear reader,'", "TMY3, EPW"]);
