@@ -160,6 +160,12 @@ const SLIPS: &[(&str, &[(&str, &str)])] = &[
             "{ outdoor = \"28 degF\", greatest = \"32 kBtu/h\", greatest_cop = 4.10 },\n  { outdoor = \"35 degF\", greatest = \"30 kBtu/h\", greatest_cop = 3.30 }",
         )],
     ),
+    ("defrost_aux_beyond_the_bank", &[("defrost_aux = \"none\"", "defrost_aux = \"20 kW\"")]),
+    (
+        "site_offset_of_another_climate",
+        &[("extreme_low = \"-22 degF\"", "site_offset = \"-35 degF\"\nextreme_low = \"-22 degF\"")],
+    ),
+    ("altitude_factor_of_a_high_place", &[("afue = 0.95", "afue = 0.95\naltitude_factor = 0.6")]),
 ];
 
 fn questions(slip: &[(&str, &str)], weather: &Weather) -> Vec<String> {
