@@ -322,7 +322,7 @@ fn parts(job: &Job, weather: &RunWeather, winters: Option<Winters>) -> Result<Pa
     if let WeatherSection::Monthly(monthly) = &job.site.weather
         && monthly.weather_seed.is_none()
     {
-        let source = Source::Derived("the first seed; any other gives as good a year".into());
+        let source = Source::Derived("the first seed; another gives other days of the same months".into());
         assumptions.note("site.weather_seed", synthetic::SEED.to_string(), source);
     }
     let mut problems = Vec::new();

@@ -204,7 +204,7 @@ pub struct MonthlySection {
     /// `monthly_means`: mean of all hours of each month; without it halfway between high and low.
     pub monthly_means: Option<Typed<[Typed<Temperature>; 12]>>,
     /// `heating_99`: 99 % of the year's hours are at least as warm; not above the lowest low, nor more
-    /// than 30 K below it.
+    /// than 18 K below it.
     pub heating_99: Typed<Temperature>,
     /// `weather_seed`, 0 or more.
     pub weather_seed: Option<Typed<u64>>,

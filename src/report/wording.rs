@@ -240,8 +240,9 @@ fn synthetic_year(seed: u64, extreme_low_given: bool) -> String {
     };
     format!(
         "The weather is a synthetic year: made from monthly means (seed {seed}, the sun as at 40\u{b0} north), \
-         no hour of it was measured. Degree-days can be trusted to some percent, cold hours and backup heat \
-         less; try other seeds, and use a weather file where there is one. {extremes}"
+         no hour of it was measured. Degree-days can be trusted to some percent, in warm places less, most with \
+         monthly_means; cold hours and backup heat less: of six places tried with three seeds, hours below 17 °F came out \
+         14 % too few to 28 % too many. Try other seeds, and use a weather file where there is one. {extremes}"
     )
 }
 

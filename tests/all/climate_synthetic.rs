@@ -111,6 +111,14 @@ fn figures_that_do_not_belong_together_are_refused() {
     assert!(refused(&|i| i.means_c = Some(i.highs_c)).contains("halfway"));
     assert!(refused(&|i| i.heating_99_c = 10.0).contains("does not belong to months"));
     assert!(refused(&|i| i.heating_99_c = -60.0).contains("does not belong to months"));
+    // An extreme low in its place would be made up for by hot days: Chicago's record low is −27 °F (from memory).
+    let chicago = input_of(&open("il-chicago").unwrap(), 1);
+    let of_chicago = |heating_99_c: f64| year(&SyntheticInput { heating_99_c, ..chicago.clone() });
+    assert!(of_chicago(fahrenheit_to_celsius(-27.0)).unwrap_err().to_string().contains("99 % temperature"));
+    assert!(of_chicago(chicago.heating_99_c - 1.0).is_ok());
+    // No 99 % temperature belongs to months of which one is mistyped: 20 °C (68 °F) for July's 29.
+    let slip = refused(&|i| (i.highs_c[6], i.means_c) = (20.0, None));
+    assert!(slip.contains("mean high of month 7, 68.0 °F (20.0 °C)"), "{slip}");
     assert!(refused(&|i| i.heating_99_c = f64::NAN).contains("no number"));
     assert!(refused(&|i| i.highs_c[6] = i.lows_c[6]).contains("month 7"));
     assert!(refused(&|i| std::mem::swap(&mut i.highs_c, &mut i.lows_c)).contains("month 1"));
@@ -124,6 +132,17 @@ fn of_the_demonstration(weather: &OutdoorYear) -> [f64; 3] {
     let option = comparison.options.iter().find(|o| o.design.name == "Heat pumps with strips").unwrap();
     let [pump, strips, ..] = option.zones[0].sums.heater_draw_kwh;
     [hours_below(&weather.columns.dry_bulb_c, fahrenheit_to_celsius(17.0)) as f64, pump, strips]
+}
+
+/// By how many per cent the hours below 17 °F are fewest and most against those measured, where there are any.
+fn range_of_hours(rows: &[csv::StringRecord]) -> [i64; 2] {
+    let hours = |row: &csv::StringRecord| row[2].parse::<f64>().unwrap();
+    let of_place = |row: &csv::StringRecord| {
+        let measured = rows.iter().find(|other| other[0] == row[0] && &other[1] == "measured").unwrap();
+        (hours(measured) > 0.0).then(|| (100.0 * (hours(row) / hours(measured) - 1.0)).round() as i64)
+    };
+    let shares: Vec<i64> = rows.iter().filter_map(of_place).collect();
+    [*shares.iter().min().unwrap(), *shares.iter().max().unwrap()]
 }
 
 /// A snapshot of what was found, not a bound on how good it must be: `WINTERLEDGER_REWRITE=1` writes
@@ -152,6 +171,7 @@ fn hours_below_17_and_a_heat_pumps_energy_are_as_last_found() {
     };
     let (written, found) = (rows(&std::fs::read_to_string(path).unwrap()), rows(&found));
     assert_eq!(written.len(), found.len());
+    assert_eq!(range_of_hours(&found), [-14, 28], "the note on synthetic years tells it");
     for (written, found) in written.iter().zip(&found) {
         assert_eq!((&written[0], &written[1], &written[2]), (&found[0], &found[1], &found[2]));
         for column in [3, 4] {

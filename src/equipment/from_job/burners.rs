@@ -166,7 +166,10 @@ impl Builder<'_> {
             return 1.0;
         }
         let (factor, why) = match self.elevation_m {
-            Some(m) => (altitude_factor(m), "4 % a thousand feet above 2,000 ft, fuel gas code rule"),
+            Some(m) => (
+                altitude_factor(m),
+                "fuel gas code rule: above 2,000 ft, 4 % less for each thousand feet of the elevation",
+            ),
             None => (1.0, "the elevation is not known, so thin air is not counted"),
         };
         if factor < 1.0 || self.elevation_m.is_none() {

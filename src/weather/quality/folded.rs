@@ -93,14 +93,15 @@ fn often(above: &[f64]) -> Option<Vec<Turned>> {
     found.map(<[Turned]>::to_vec)
 }
 
-/// Whether there are enough places at which hours whose signs are turned could begin or end so that half of [`GAIN`] is
-/// gone there. Signs change the bends of the two hours at such a place alone, each by no more than it is and than twice
-/// the other hour. What has none need not be looked at hour by hour.
+/// Whether there are enough places near zero at which hours whose signs are turned could begin or end so that half of
+/// [`GAIN`] is gone there. Signs change the bends of the two hours at such a place alone, each by no more than it is and
+/// than twice the other hour. What has none need not be looked at hour by hour.
 fn may_turn(hours: &[f64], zero_c: f64) -> bool {
     let goes = |hours: &&[f64]| match hours {
         [a, b, c, d] => {
             let bend = |a: &f64, b: &f64, c: &f64| (a - 2.0 * b + c).max(0.0);
-            bend(a, b, c).min(2.0 * (c - zero_c)) + bend(b, c, d).min(2.0 * (b - zero_c)) >= GAIN / 2.0
+            let (b0, c0) = (b - zero_c, c - zero_c);
+            b0.min(c0) < NEAR && bend(a, b, c).min(2.0 * c0) + bend(b, c, d).min(2.0 * b0) >= GAIN / 2.0
         }
         _ => false,
     };

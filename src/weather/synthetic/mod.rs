@@ -13,6 +13,7 @@ use super::zones::standard_offset_h;
 use crate::calendar::TYPICAL_YEAR;
 use crate::problem::Problem;
 use crate::series::Hourly;
+use crate::units::celsius_to_fahrenheit;
 use crate::weather::columns::OutdoorColumns;
 use chrono_tz::Tz;
 use curve::{MONTH_DAYS, daily, monthly_means};
@@ -41,14 +42,18 @@ pub struct SyntheticInput {
     pub seed: u64,
 }
 
-/// Where no seed is given; any other is as good.
+/// Where no seed is given; another gives other days with the same means.
 pub const SEED: u64 = 1;
 /// Monthly means are met to this, K.
 const MEANS_MET: f64 = 0.02;
 /// The 99 % temperature is met to this, K.
 const TAIL_MET: f64 = 0.02;
-/// How far the 99 % temperature may lie below the lowest monthly mean minimum, K.
-const MOST_REACH: f64 = 30.0;
+/// How far the 99 % temperature may lie below the lowest monthly mean minimum, K: 1.0 to 13.8 (Northway) in the six
+/// built-in years and 22 of France.
+const MOST_REACH: f64 = 18.0;
+/// How far the coldest hour may lie below the 99 % temperature, K: 2.5 to 12.0 (Golden) in those years, up to 16 in 30
+/// synthetic ones of Northway. A tail that is stretched farther has its colder days made up for by hot ones.
+const MOST_BELOW: f64 = 20.0;
 /// The least and greatest stretch of the cold tail.
 const STRETCH: (f64, f64) = (0.0, 6.0);
 /// Halvings of that span: to a thousandth.
@@ -109,6 +114,10 @@ pub fn year(input: &SyntheticInput) -> Result<OutdoorYear, Problem> {
     let hours = hours(input, &departures, (low + high) / 2.0);
     if (tail(&hours) - input.heating_99_c).abs() > TAIL_MET {
         return Err(apart(input));
+    }
+    let coldest = lowest(&hours);
+    if input.heating_99_c - coldest > MOST_BELOW {
+        return Err(too_far_below(input, coldest));
     }
     let Some(dry_bulb_c) = Hourly::new(hours) else {
         return Err(Problem::new("the synthetic year has no whole days"));
@@ -240,7 +249,7 @@ fn means(input: &SyntheticInput) -> [f64; 12] {
     means
 }
 
-fn lowest(values: &[f64; 12]) -> f64 {
+fn lowest(values: &[f64]) -> f64 {
     values.iter().copied().fold(f64::INFINITY, f64::min)
 }
 
@@ -319,12 +328,49 @@ fn odd_mean(highs_c: &[f64; 12], lows_c: &[f64; 12], means_c: &[f64; 12]) -> Opt
     months.position(|((high, low), mean)| !(least..=most).contains(&((mean - low) / (high - low))))
 }
 
+fn too_far_below(input: &SyntheticInput, coldest_c: f64) -> Problem {
+    Problem::new(format!(
+        "with the seed {} the coldest hour of the synthetic year would be {}, far below its 99 % temperature, {}, as in \
+         no climate",
+        input.seed,
+        both(coldest_c),
+        both(input.heating_99_c)
+    ))
+    .allowed(format!("up to {MOST_BELOW:.0} K ({:.0} °F) below it", 1.8 * MOST_BELOW))
+    .help(
+        "Is heating_99 the temperature that 99 % of the hours are above, of the station of the monthly means, and no \
+         extreme low? Else try another weather_seed",
+    )
+}
+
+/// The refusal of a 99 % temperature that these months cannot have; a month that looks mistyped is named, as no 99 %
+/// temperature belongs to months of which one is wrong.
 fn apart(input: &SyntheticInput) -> Problem {
     let lowest = lowest(&input.lows_c);
-    Problem::new(format!(
-        "the 99 % temperature, {:.1} °C, does not belong to months whose lowest mean minimum is {lowest:.1} °C",
-        input.heating_99_c
-    ))
-    .allowed("a few kelvin below the mean minimum of the coldest month, at most 30 K")
-    .help("Take all of them from the same station")
+    let problem = Problem::new(format!(
+        "the 99 % temperature, {}, does not belong to months whose lowest mean minimum is {}",
+        both(input.heating_99_c),
+        both(lowest)
+    ));
+    match odd_month(&input.highs_c, &input.lows_c) {
+        Some(odd) => problem.help(format!(
+            "Look at the mean {} of month {}, {}: its neighbours make about {} likely. Is it, or the month's mean in the \
+             other list, a slip in typing?",
+            if odd.high { "high" } else { "low" },
+            odd.month,
+            both(odd.given_c),
+            both(odd.likely_c)
+        )),
+        None => problem
+            .allowed(format!(
+                "a few kelvin below the mean minimum of the coldest month, at most {MOST_REACH:.0} K ({:.0} °F)",
+                1.8 * MOST_REACH
+            ))
+            .help("Take all of them from the same station"),
+    }
+}
+
+/// A temperature in both units: what is typed in one is used in the other.
+fn both(c: f64) -> String {
+    format!("{:.1} °F ({c:.1} °C)", celsius_to_fahrenheit(c))
 }
