@@ -96,6 +96,7 @@ impl Fuel {
     /// let fuels = winterledger::fuel::Fuels::built_in().unwrap();
     /// let propane = fuels.get(fuels.find("propane").unwrap()).unwrap();
     /// assert_eq!(propane.units_in("gal"), Some(1.0));
+    /// assert_eq!(propane.units_in("gallons"), Some(1.0));
     /// assert_eq!(propane.units_in("cord"), None);
     /// let pellets = fuels.get(fuels.find("pellets").unwrap()).unwrap();
     /// // A short ton has 907.18474 kg.
@@ -112,7 +113,12 @@ impl Fuel {
             // A ton alone is the one that the fuel is sold by.
             "ton" if own == "short ton" => Some(1.0),
             "therm" if own == "kWh" && self.id != "electricity" => Some(btu_to_kwh(1.0e5)),
-            _ => of_kind(gallons).or_else(|| of_kind(kilograms)),
+            _ => {
+                let one = |unit: &str| self.units_in(unit);
+                of_kind(gallons)
+                    .or_else(|| of_kind(kilograms))
+                    .or_else(|| unit.strip_suffix('s').and_then(one))
+            }
         }
     }
 

@@ -257,8 +257,8 @@ fn without_thousands(digits: &str) -> Option<String> {
     (well_formed && fraction_ok).then(|| digits.replace(',', ""))
 }
 
-/// Spelling that does not matter: case of `Btu`, the degree sign, spaces, `²`, `·`, `hr`.
-fn plain_unit(name: &str) -> String {
+/// Spelling that does not matter: case of `Btu`, the degree sign, spaces, `²`, `·`, `hr`, gallons and litres in full.
+pub(crate) fn plain_unit(name: &str) -> String {
     name.trim()
         .replace(['\u{b0}', ' '], "")
         .replace('\u{b2}', "2")
@@ -268,6 +268,12 @@ fn plain_unit(name: &str) -> String {
         .replace("/hr", "/h")
         .replace("btuh", "btu/h")
         .replace("sqft", "ft2")
+        .replace("gallons", "gal")
+        .replace("gallon", "gal")
+        .replace("litres", "l")
+        .replace("litre", "l")
+        .replace("liters", "l")
+        .replace("liter", "l")
 }
 
 macro_rules! quantity {
@@ -379,6 +385,12 @@ mod tests {
         for text in ["33250 Btu/h", "33,250 BTU/hr", "33.25 kBtu/h", "33.25MBH", "33250 btuh"] {
             let power = Power::parse(text).unwrap();
             assert!((power.base() - 9.744_613).abs() < 1e-5, "{text}: {power:?}");
+        }
+        // 50 US gallons of 3.785411784 L.
+        for text in
+            ["50 gal/day", "50 gallons/day", "50 Gallon/day", "189.2706 litres/day", "189.2706 Liters/day"]
+        {
+            assert!((WaterUse::parse(text).unwrap().base() - 189.2706).abs() < 1e-4, "{text}");
         }
         assert_eq!(Temperature::parse("50 \u{b0}F").unwrap().base(), 10.0);
         assert_eq!(Temperature::parse("-40 degF").unwrap().base(), -40.0);

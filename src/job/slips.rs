@@ -19,6 +19,8 @@ pub(super) struct Around<'a> {
 pub(super) const NO_COMMA: &str = "missing comma between array elements";
 /// How the problem ends that [section] and [[section]] are one name.
 pub(super) const LIST_OF_ONE: &str = "in single brackets";
+/// How the problem begins that a header has its closing bracket alone.
+pub(super) const NOT_OPENED: &str = "this header lacks its opening";
 /// Quotation marks that are set in print.
 pub(super) const CURLY: [char; 6] = ['\u{201c}', '\u{201d}', '\u{201e}', '\u{2018}', '\u{2019}', '\u{201a}'];
 /// Dashes that stand for a minus sign in print.
@@ -147,9 +149,28 @@ fn yes_or_no(word: &str) -> Option<&'static str> {
     }
 }
 
+/// A text that ends with its quotation mark but does not begin with one.
+fn no_opening_quote(around: &Around<'_>) -> Option<Fault> {
+    let begun = around.before.rsplit(['=', '[', ',']).next().unwrap_or_default();
+    let text = format!("{begun}{}", around.rest);
+    let (text, behind) = text.split_once('"')?;
+    let text = Some(text.trim()).filter(|text| !text.is_empty() && !text.contains(['#', '\'']))?;
+    let behind = behind.trim_start();
+    if !(behind.is_empty() || behind.starts_with(['#', ',', '}', ']'])) {
+        return None;
+    }
+    let fault = Fault::new("the opening quotation mark is missing");
+    Some(fault.help(format!("write \"{}\"", quoted(text).trim_matches('\''))))
+}
+
 /// Quotation marks of print, and backslashes in a text.
 fn quotes(message: &str, around: &Around<'_>) -> Option<Fault> {
     let starts = |start: &str| message.starts_with(start);
+    if (starts("missing opening quote") || is_of_value(message, around))
+        && let Some(fault) = no_opening_quote(around)
+    {
+        return Some(fault);
+    }
     if starts("string values must be quoted") && around.found.starts_with(CURLY) {
         let text = around.found.trim_matches(|c| CURLY.contains(&c));
         let fault = Fault::new("these quotation marks are curly");
@@ -260,9 +281,26 @@ fn header(message: &str, around: &Around<'_>) -> Option<Fault> {
         let joined = line.split_whitespace().collect::<Vec<_>>().join("_");
         return Some(Fault::new("a name in a header has no blanks in it").help(format!("write {joined}")));
     }
+    if let Some(fault) = no_opening_bracket(line) {
+        return Some(fault);
+    }
     let wrong = line.starts_with(['(', '{']) && line.ends_with([')', '}']) && !line.contains('=');
     let name = line.trim_matches(['(', ')', '{', '}', ' ']);
     wrong.then(|| Fault::new("a header stands in square brackets").help(format!("write [{name}]")))
+}
+
+/// A header that only ends with its bracket: `site]`.
+fn no_opening_bracket(line: &str) -> Option<Fault> {
+    let (line, _) = line.split_once('#').unwrap_or((line, ""));
+    let line = line.trim();
+    let name = line.trim_start_matches('[').trim_end_matches(']');
+    let (opened, closed) = (line.trim_start_matches('['), line.trim_end_matches(']'));
+    let lacks = opened.len() > closed.len();
+    let is_name = name.starts_with(|c: char| c.is_ascii_alphabetic())
+        && name.chars().all(|c| c.is_ascii_alphanumeric() || matches!(c, '_' | '-' | '.'));
+    let (open, close) = if line.ends_with("]]") { ("[[", "]]") } else { ("[", "]") };
+    (lacks && is_name)
+        .then(|| Fault::new(format!("{NOT_OPENED} {open}")).help(format!("write {open}{name}{close}")))
 }
 
 /// Lines that are no key = value.

@@ -77,14 +77,21 @@ pub(super) fn supply(mut table: Table<'_>, known: &Known) -> Option<SupplySectio
 /// A level as a share; for one that is typed as an amount, what share of the capacity it is.
 fn level(value: &DeValue<'_>, tank: Option<&TankSection>) -> Result<f64, Fault> {
     number(SHARE)(value).map_err(|fault| {
-        let typed = match value {
-            DeValue::String(text) => AmountText::parse(text),
-            DeValue::Integer(number) => {
-                let unit = tank.map(|tank| tank.capacity.value.unit.clone()).unwrap_or_default();
-                number.as_str().parse().ok().map(|amount| AmountText { amount, unit })
-            }
+        let number = match value {
+            DeValue::Integer(number) => number.as_str().parse().ok(),
+            DeValue::Float(number) => number.as_str().parse().ok(),
             _ => None,
         };
+        let unit = || tank.map(|tank| tank.capacity.value.unit.clone()).unwrap_or_default();
+        let typed = match value {
+            DeValue::String(text) => AmountText::parse(text),
+            _ => number.map(|amount: f64| AmountText { amount, unit: unit() }),
+        };
+        // A bare number may be of either.
+        let percent = number.filter(|percent| (1.0..=100.0).contains(percent));
+        let percent =
+            percent.map(|percent| format!(", or {} for {} %", digits(percent / 100.0), digits(percent)));
+        let percent = percent.unwrap_or_default();
         let capacity = tank.map(|tank| &tank.capacity.value);
         let share = typed.zip(capacity).and_then(|(typed, capacity)| {
             let share = typed.amount / capacity.amount;
@@ -92,7 +99,7 @@ fn level(value: &DeValue<'_>, tank: Option<&TankSection>) -> Result<f64, Fault> 
             let shown = digits((share * 1000.0).round() / 1000.0);
             let (amount, unit) = (digits(typed.amount), quoted(&capacity.unit));
             let of = format!("{amount} of {} {}", digits(capacity.amount), unit.trim_matches('\''));
-            fits.then(|| format!("write the share of the capacity: {shown} for {of}"))
+            fits.then(|| format!("write the share of the capacity: {shown} for {of}{percent}"))
         });
         match share {
             Some(help) => fault.help(help),

@@ -9,7 +9,7 @@ use toml::de::Error;
 
 use super::found::MOST_PROBLEMS;
 use super::sections::problem_at;
-use super::slips::{Around, LIST_OF_ONE, NO_COMMA, comma_in_braces, slip};
+use super::slips::{Around, LIST_OF_ONE, NO_COMMA, NOT_OPENED, comma_in_braces, slip};
 use super::wording::{Fault, quoted};
 use crate::problem::Problem;
 
@@ -38,6 +38,11 @@ pub(super) fn problems(file: &str, text: &str, errors: &[Error]) -> Vec<Problem>
     problems.retain(|problem| lines.insert(problem.line));
     let mut sorts = BTreeSet::new();
     problems.retain(|problem| !problem.what.ends_with(LIST_OF_ONE) || sorts.insert(problem.what.clone()));
+    if problems.iter().any(|problem| problem.what.starts_with(NOT_OPENED)) {
+        // What stands below seems to be of the table above.
+        let seeming = [LIST_OF_ONE, "is given twice"];
+        problems.retain(|problem| !seeming.iter().any(|end| problem.what.ends_with(end)));
+    }
     if open_braces(text, errors) {
         problems.truncate(1);
     }

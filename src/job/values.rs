@@ -8,7 +8,7 @@ use super::limits::Limits;
 use super::typed::ClockTime;
 use super::wording::{Fault, closest, described, digits, quoted};
 use crate::calendar::MonthDay;
-use crate::units::{Quantity, UnitError, split_number};
+use crate::units::{Quantity, UnitError, plain_unit, split_number};
 
 /// A text that is not blank, without control characters, at most 500 characters.
 pub(super) fn text(value: &DeValue<'_>) -> Result<String, Fault> {
@@ -58,7 +58,7 @@ fn plain_number(limits: Limits) -> impl Fn(&DeValue<'_>) -> Result<f64, Fault> {
                 let percent = typed.filter(|x| limits.high <= 1.0 && limits.hold(x / 100.0));
                 let fault = fault.allowed(limits.words("", |x| x));
                 Err(match percent {
-                    Some(percent) => fault.help(share(percent)),
+                    Some(percent) => fault.help(share_or_slipped(percent, limits)),
                     None => fault,
                 })
             }
@@ -102,6 +102,15 @@ pub(super) fn number_or(limits: Limits, help: &'static str) -> impl Fn(&DeValue<
 /// The way out for a share typed in percent.
 fn share(percent: f64) -> String {
     format!("write a share: {} for {} %", digits(percent / 100.0), digits(percent))
+}
+
+/// The same where the number may also be a share whose point stands a digit too far right.
+fn share_or_slipped(typed: f64, limits: Limits) -> String {
+    let (percent, slipped) = (share(typed), typed / 10.0);
+    match typed < 1.0 && limits.hold(slipped) {
+        true => format!("{percent}, or {} for {} %", digits(slipped), digits(10.0 * typed)),
+        false => percent,
+    }
 }
 
 fn number_help(value: &DeValue<'_>) -> String {
@@ -164,16 +173,7 @@ fn unit_fault<Q: Quantity>(typed: &str, error: &UnitError) -> Fault {
                 true => format!("{typed} is a range, not one number"),
                 false => format!("{} in {typed} is not a unit of {}", quoted(found), Q::NAME),
             };
-            let spelt = match found.to_lowercase().as_str() {
-                "'" | "\u{2032}" | "\u{2019}" | "foot" | "feet" => "ft",
-                "''" | "\"" | "\u{2033}" | "inch" | "inches" => "in",
-                "sf" | "sq. ft." | "sq.ft." | "sqft." | "square feet" | "square foot" => "ft2",
-                "fahrenheit" | "degrees f" | "deg. f" => "degF",
-                "celsius" | "degrees c" | "deg. c" | "centigrade" => "degC",
-                "kilowatt" | "kilowatts" => "kW",
-                "watt" | "watts" => "W",
-                _ => found,
-            };
+            let spelt = spelt(found);
             let names = || Q::UNITS.iter().map(|unit| unit.name);
             let same = names().find(|name| *name == spelt);
             let near = same.or_else(|| closest(spelt, names().filter(|name| name.len() > 1)));
@@ -187,12 +187,43 @@ fn unit_fault<Q: Quantity>(typed: &str, error: &UnitError) -> Fault {
                 }
                 _ if range => "write one number, such as the mean of the two".to_owned(),
                 _ if begins('*') || begins('/') => "write what it comes to".to_owned(),
+                _ if Q::NAME == "power" && a_thousand_or_a_million(text).is_some() => {
+                    a_thousand_or_a_million(text).unwrap_or_default()
+                }
                 _ if found == "k" && Q::NAME == "power" => "is it kBtu/h or kW? Write which".to_owned(),
                 Some(near) => format!("did you mean {near}?"),
                 None => example::<Q>(),
             };
             Fault::new(what).allowed(units::<Q>()).help(help)
         }
+    }
+}
+
+/// The unit as units are named here, where words or signs stand for it.
+fn spelt(found: &str) -> &str {
+    match found.to_lowercase().as_str() {
+        "'" | "\u{2032}" | "\u{2019}" | "foot" | "feet" => "ft",
+        "''" | "\"" | "\u{2033}" | "inch" | "inches" => "in",
+        "sf" | "sq. ft." | "sq.ft." | "sqft." | "square feet" | "square foot" => "ft2",
+        "fahrenheit" | "degrees f" | "deg. f" => "degF",
+        "celsius" | "degrees c" | "deg. c" | "centigrade" => "degC",
+        "kilowatt" | "kilowatts" => "kW",
+        "watt" | "watts" => "W",
+        _ => found,
+    }
+}
+
+/// What to write for MBtu/h, in which M is a thousand to the trade and a million elsewhere, and for MMBtu/h.
+fn a_thousand_or_a_million(text: &str) -> Option<String> {
+    let (number, unit) = split_number(text).ok()?;
+    // Rounded so that the product is no more exact than its factors.
+    let thousand = (number * 1e9).round() / 1e6;
+    match plain_unit(unit).as_str() {
+        "mbtu/h" => Some(format!(
+            "M is a thousand in the trade: write {number} kBtu/h, or {number} MBH; for a million write {thousand} kBtu/h"
+        )),
+        "mmbtu/h" => Some(format!("write {thousand} kBtu/h")),
+        _ => None,
     }
 }
 
