@@ -40,7 +40,7 @@ fn to_replace(text: &str) -> Vec<usize> {
 }
 
 /// The whole pipeline is run, scenarios too, since some of what a job takes for granted, and what is wrong
-/// with a scenario, shows only there.
+/// with a scenario or a `[[vary]]`, shows only there.
 fn checked(arguments: &Check) -> Result<(Job, Comparison), Failure> {
     let path = arguments.job.as_deref();
     let job = input::job(path, &arguments.changes)?;
@@ -48,6 +48,7 @@ fn checked(arguments: &Check) -> Result<(Job, Comparison), Failure> {
     let given = |problems| Failure::Given(problems, Some(job.text.clone()));
     let comparison = compare(&job, &weather).map_err(given)?;
     study::scenarios(&job, &weather, &comparison).map_err(given)?;
+    study::accepts_vary(&job, &weather, &comparison).map_err(given)?;
     Ok((job, comparison))
 }
 

@@ -102,6 +102,26 @@ pub enum Doubt {
         /// Hours of it.
         hours: f64,
     },
+    /// A period that ends at the hour at which it begins.
+    PeriodOfWholeDay {
+        /// The fuel's id.
+        fuel: String,
+        /// The period's name.
+        period: String,
+        /// The hour.
+        at: ClockTime,
+    },
+    /// Something is used, but options name no machine for it.
+    UseWithoutMachine {
+        /// The key of the amount.
+        amount: &'static str,
+        /// The key that would name the machine.
+        machine: &'static str,
+        /// The names of those options.
+        options: Vec<String>,
+        /// Whether those are all options of the job.
+        all: bool,
+    },
     /// More of something in the household than families use.
     LargeUse {
         /// Of what, and how much at most.

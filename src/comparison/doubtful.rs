@@ -9,7 +9,8 @@ use super::{Parts, RunWeather};
 use crate::coldnight::carried::carried;
 use crate::equipment::MachineKind;
 use crate::job::{
-    ClockTime, CostSection, HoursSection, Job, PriceSection, RateSection, Typed, WeatherSection, ZoneSection,
+    ClockTime, CostSection, HoursSection, HouseholdMachines, Job, PriceSection, RateSection, Typed,
+    WeatherSection, ZoneSection,
 };
 use crate::simulation::design::OptionDesign;
 use crate::units::{GALLONS_PER_LITRE, Quantity, Temperature, fahrenheit_to_celsius};
@@ -64,10 +65,11 @@ pub(super) fn doubts(job: &Job, parts: &Parts, weather: &RunWeather) -> Vec<Doub
     found.extend(job.house.zone.iter().flat_map(|zone| cooling(zone, weather)));
     found.extend(job.house.zone.iter().flat_map(set_backs));
     for (fuel, prices) in &job.prices.fuels {
-        found.extend(dear_periods(fuel, &prices.rate));
-        found.extend(prices.heating.iter().flat_map(|heating| dear_periods(fuel, &heating.value.rate)));
+        found.extend(periods(fuel, &prices.rate));
+        found.extend(prices.heating.iter().flat_map(|heating| periods(fuel, &heating.value.rate)));
     }
     found.extend(household(job));
+    found.extend(uses_without_machine(job));
     found.extend(summer_in_january(job, parts));
     found.extend(job.site.time_zone.as_ref().and_then(|zone| no_daylight_saving(&zone.value)));
     found
@@ -181,9 +183,23 @@ fn hours_of((from, to): (ClockTime, ClockTime)) -> f64 {
     (hour(to) - hour(from)).rem_euclid(24.0)
 }
 
-fn dear_periods(fuel: &Typed<String>, rate: &RateSection) -> Vec<Doubt> {
+fn periods(fuel: &Typed<String>, rate: &RateSection) -> Vec<Doubt> {
     let seasons = rate.season.iter().map(|season| &season.hours);
-    rate.rest.iter().chain(seasons).flat_map(|hours| dear_periods_of(fuel, hours)).collect()
+    let of = |hours| whole_days_of(fuel, hours).into_iter().chain(dear_periods_of(fuel, hours));
+    rate.rest.iter().chain(seasons).flat_map(of).collect()
+}
+
+/// Periods from an hour to the same hour, which is the whole day; from midnight to midnight it is meant.
+fn whole_days_of(fuel: &Typed<String>, hours: &HoursSection) -> Vec<Doubt> {
+    let whole = hours.period.iter().filter_map(|period| {
+        let at = period.when.from.value;
+        (at == period.when.to.value && (at.hour, at.minute) != (0, 0)).then(|| Doubt::PeriodOfWholeDay {
+            fuel: fuel.value.clone(),
+            period: period.name.value.clone(),
+            at,
+        })
+    });
+    whole.collect()
 }
 
 fn dear_periods_of(fuel: &Typed<String>, hours: &HoursSection) -> Vec<Doubt> {
@@ -226,6 +242,30 @@ fn household(job: &Job) -> Vec<Doubt> {
         Some(Doubt::LargeUse { of, amount })
     });
     large.collect()
+}
+
+/// Uses that have an ordinary amount, but in some option no machine, so that they cost nothing there.
+fn uses_without_machine(job: &Job) -> Vec<Doubt> {
+    let (household, machines) = (&job.household, &job.household.machines);
+    let hot_water = household.hot_water_use.as_ref().map(|use_| use_.value.base() * GALLONS_PER_LITRE);
+    let loads = household.dryer_loads_a_week.as_ref().map(|loads| loads.value);
+    let cooking = household.cooking.as_ref().map(|use_| use_.value.base());
+    let lacking = |has: fn(&HouseholdMachines) -> bool| -> Vec<String> {
+        let without = job.options.iter().filter(|option| !has(machines) && !has(&option.household));
+        without.map(|option| option.name.value.clone()).collect()
+    };
+    let uses = [
+        ("hot_water_use", "hot_water", hot_water, HOT_WATER_GAL, lacking(|m| m.hot_water.is_some())),
+        ("dryer_loads_a_week", "dryer", loads, DRYER_LOADS, lacking(|m| m.dryer.is_some())),
+        ("cooking", "range", cooking, f64::INFINITY, lacking(|m| m.range.is_some())),
+    ];
+    let asked = uses.into_iter().filter_map(|(amount, machine, typed, most, options)| {
+        // An amount that is asked about anyway is not asked about twice.
+        typed.filter(|typed| *typed > 0.0 && *typed <= most)?;
+        let all = options.len() == job.options.len();
+        (!options.is_empty()).then_some(Doubt::UseWithoutMachine { amount, machine, options, all })
+    });
+    asked.collect()
 }
 
 /// Names of standard time alone, where nearly all clocks have summer time.

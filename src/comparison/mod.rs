@@ -4,6 +4,7 @@
 
 pub mod slip;
 mod row_slip;
+mod off_in_cold;
 pub mod tenfold;
 pub mod proportion;
 pub mod oddity;

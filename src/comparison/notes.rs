@@ -4,6 +4,7 @@
 //! Start at [`notes`].
 
 use super::note::{CLOUDS_F, Note, PastBillOff, PriceNote, StoreNote, Uncovered};
+use super::off_in_cold::odd_cut_outs;
 use super::option::OptionResult;
 use super::run_weather::RunWeather;
 use super::site::PLANNED_YEARS;
@@ -89,7 +90,13 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     let beyond = plausible::tempered_beyond_the_bank(&parts.designs, &parts.machines);
     notes.extend(remarks.into_iter().chain(helpless).chain(beyond).map(Note::Oddity));
     notes.extend(mismatch::mismatches(job, parts, weather).into_iter().map(Note::Mismatch));
-    notes.extend(slip::slips(job).into_iter().chain(row_slip::odd_outdoors(job)).map(Note::Slip));
+    notes.extend(
+        slip::slips(job)
+            .into_iter()
+            .chain(odd_cut_outs(job))
+            .chain(row_slip::odd_outdoors(job))
+            .map(Note::Slip),
+    );
     notes.extend(tenfold::tenfolds(job).into_iter().map(Note::Tenfold));
     notes.extend(efficiency::odd_efficiencies(job).into_iter().map(Note::Efficiency));
     notes.extend(unlikely::unlikely(job, parts).into_iter().map(Note::Unlikely));

@@ -167,6 +167,14 @@ impl<'a> Reruns<'a> {
         })
     }
 
+    /// Whether a changed job could be run; its hours are not worked out.
+    ///
+    /// # Errors
+    /// Everything a job can be refused for.
+    pub fn accepts(&self, job: &Job) -> Result<(), Problems> {
+        self.with(job, |_| ())
+    }
+
     /// Builds what the options of a changed job are run with, and does something with it.
     fn with<T>(&self, job: &Job, then: impl FnOnce(&Anew<'_>) -> T) -> Result<T, Problems> {
         let as_given = self.as_given && job.site.site_offset.is_none() && job.site.weather_year.is_none();

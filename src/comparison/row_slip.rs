@@ -3,7 +3,7 @@
 //! Only remarks; the bounds are this program's judgement. Start at `odd_outdoors`.
 
 use super::slip::Slip;
-use crate::job::{EquipmentSection, Job, MachineSection, MapSection, RowSection};
+use crate::job::{EquipmentSection, Job, MachineSection, MapSection, RowSection, UnitRowSection};
 use crate::units::{Quantity, fahrenheit_to_celsius};
 use crate::weather::quality::Degree;
 
@@ -13,34 +13,39 @@ const WARMEST_HEATING_C: f64 = 30.0;
 const MILD_ROW_F: f64 = 30.0;
 /// Makers' tables of cooling end in hotter weather, °F: 35 °F as the warmest is 35 °C by mistake.
 const HOT_ROW_F: f64 = 60.0;
+/// Makers' tables of cooling begin at 65 to 82 °F (from memory); houses are cooled when it is warmer outdoors than this,
+/// °F: a judgement.
+const COLDEST_COOLING_F: f64 = 50.0;
+/// So that rounding in another unit is no question, K.
+const ALIKE_K: f64 = 0.01;
 
-/// Maps whose warmest row is one of the other unit: at most one question of heating and one of cooling a machine.
+/// Maps whose warmest row is one of the other unit, or whose coldest of cooling is one of winter: at most one question of heating and one of cooling a machine.
 pub(super) fn odd_outdoors(job: &Job) -> Vec<Slip> {
     job.equipment.iter().flat_map(of_machine).collect()
 }
 
 fn of_machine(machine: &EquipmentSection) -> Vec<Slip> {
     let (heating, cooling) = match &machine.kind.value {
-        MachineSection::HeatPump(s) if s.ground.is_none() => (
-            typed(&s.heating).and_then(|rows| warmest(rows, |row| row.outdoor.base())),
-            s.cooling.as_ref().and_then(|rows| warmest(rows, |row| row.outdoor.base())),
-        ),
-        MachineSection::AirConditioner(s) => {
-            (None, typed(&s.cooling).and_then(|rows| warmest(rows, |row| row.outdoor.base())))
+        MachineSection::HeatPump(s) if s.ground.is_none() => {
+            (typed(&s.heating).and_then(span), s.cooling.as_ref().and_then(|rows| span(rows)))
         }
-        MachineSection::OutdoorUnit(s) => (
-            warmest(&s.heating, |row| row.outdoor.base()),
-            s.cooling.as_ref().and_then(|rows| warmest(rows, |row| row.outdoor.base())),
-        ),
+        MachineSection::AirConditioner(s) => (None, typed(&s.cooling).and_then(span)),
+        MachineSection::OutdoorUnit(s) => {
+            let unit = |rows: &[UnitRowSection]| ends(rows.iter().map(|row| row.outdoor.base()));
+            (unit(&s.heating), s.cooling.as_ref().and_then(|rows| unit(rows)))
+        }
         _ => (None, None),
     };
-    let slip = |cooling, at_c, meant| {
-        let machine = machine.name.value.clone();
-        Slip::RowsInOtherUnit { machine, cooling, at_c, meant }
-    };
-    let heating = heating.and_then(|at_c| Some(slip(false, at_c, unit_of_heating(at_c)?)));
-    let cold = |at_c: &f64| *at_c < fahrenheit_to_celsius(HOT_ROW_F);
-    let cooling = cooling.filter(cold).map(|at_c| slip(true, at_c, Degree::Celsius));
+    let name = || machine.name.value.clone();
+    let slip = |cooling, at_c, meant| Slip::RowsInOtherUnit { machine: name(), cooling, at_c, meant };
+    let heating = heating.and_then(|(_, at_c)| Some(slip(false, at_c, unit_of_heating(at_c)?)));
+    let cooling = cooling.and_then(|(coldest_c, warmest_c)| {
+        if warmest_c < fahrenheit_to_celsius(HOT_ROW_F) {
+            return Some(slip(true, warmest_c, Degree::Celsius));
+        }
+        let cold = coldest_c < fahrenheit_to_celsius(COLDEST_COOLING_F) - ALIKE_K;
+        cold.then(|| Slip::ColdCoolingRow { machine: name(), at_c: coldest_c })
+    });
     heating.into_iter().chain(cooling).collect()
 }
 
@@ -56,6 +61,11 @@ fn typed(map: &MapSection) -> Option<&[RowSection]> {
     if let MapSection::Rows(rows) = map { Some(&rows.value) } else { None }
 }
 
-fn warmest<R>(rows: &[R], outdoor_c: impl Fn(&R) -> f64) -> Option<f64> {
-    rows.iter().map(outdoor_c).max_by(f64::total_cmp)
+fn span(rows: &[RowSection]) -> Option<(f64, f64)> {
+    ends(rows.iter().map(|row| row.outdoor.base()))
+}
+
+/// The coldest and the warmest, °C.
+fn ends(outdoors_c: impl Iterator<Item = f64> + Clone) -> Option<(f64, f64)> {
+    Some((outdoors_c.clone().min_by(f64::total_cmp)?, outdoors_c.max_by(f64::total_cmp)?))
 }

@@ -20,10 +20,6 @@ const LABELS: (f64, f64) = (14.0, 42.0);
 const SPIKE_TIMES: f64 = 5.0;
 /// NFPA 58: propane tanks are filled to so much of their water capacity at most.
 const PROPANE_FILL: f64 = 0.80;
-/// Machines for cold places stop far below, ordinary ones at 0 to 35 °F.
-const WARM_CUT_OUT_F: f64 = 40.0;
-/// It comes on again so much warmer at most, °F.
-const CUT_ON_ABOVE_F: f64 = 10.0;
 /// A house and its station seldom differ by more, K (15 °F): 3.5 °F for each 1,000 ft are 4,300 ft.
 const SITE_OFFSET_K: f64 = 15.0 / 1.8;
 /// So that a set-back to the set point itself is none, K.
@@ -118,6 +114,22 @@ pub enum Slip {
         /// The temperature, °C.
         at_c: f64,
     },
+    /// A heat pump or outdoor unit whose figures go on where it is off.
+    FiguresBelowCutOut {
+        /// The machine's name.
+        machine: String,
+        /// Its cut-out, °C.
+        at_c: f64,
+        /// Where its coldest figure stands, °C.
+        coldest_c: f64,
+    },
+    /// A row of cooling in weather in which nobody cools.
+    ColdCoolingRow {
+        /// The machine's name.
+        machine: String,
+        /// Where the row stands, °C.
+        at_c: f64,
+    },
 }
 
 /// A machine's labels with their keys, of a nameplate or beside rows.
@@ -192,7 +204,6 @@ pub(super) fn slips(job: &Job) -> Vec<Slip> {
         })
     }));
     found.extend(warm_lockouts(job));
-    found.extend(warm_cut_outs(job));
     found
 }
 
@@ -238,27 +249,4 @@ fn warm_lockouts(job: &Job) -> Vec<Slip> {
         })
     });
     warm.collect()
-}
-
-fn warm_cut_outs(job: &Job) -> Vec<Slip> {
-    let keys = job.equipment.iter().flat_map(|machine| {
-        let (cut_out, cut_on) = match &machine.kind.value {
-            MachineSection::HeatPump(pump) if pump.ground.is_none() => {
-                (pump.cut_out.as_ref(), pump.cut_on.as_ref())
-            }
-            MachineSection::OutdoorUnit(unit) => (unit.cut_out.as_ref(), None),
-            _ => (None, None),
-        };
-        let name = &machine.name.value;
-        [("cut_out", cut_out, 0.0), ("cut_on", cut_on, CUT_ON_ABOVE_F)].map(|key| (name, key))
-    });
-    let warm = keys.filter_map(|(machine, (key, typed, above_f))| {
-        let at_c = typed?.value.base();
-        let warm = at_c > fahrenheit_to_celsius(WARM_CUT_OUT_F + above_f) + ALIKE_K;
-        warm.then(|| Slip::WarmCutOut { key, machine: machine.clone(), at_c })
-    });
-    // One question a machine: its cut-on lies above its cut-out.
-    let mut warm: Vec<_> = warm.collect();
-    warm.dedup_by(|a, b| matches!((a, b), (Slip::WarmCutOut { machine: a, .. }, Slip::WarmCutOut { machine: b, .. }) if a == b));
-    warm
 }

@@ -27,6 +27,8 @@ const LEAST_ALTITUDE_FACTOR: f64 = 0.6;
 const COLDEST_CUT_OUT_F: f64 = -40.0;
 /// Boards end a defrost after 10 minutes and wait at least 30 for the next (common practice).
 const LONGEST_DEFROST: f64 = 1.0 / 3.0;
+/// One load of a firebox burns for hours (common practice): less than this of a day's full fire, h, is asked about.
+const LEAST_FIRE_H: f64 = 1.0;
 /// So that rounding in another unit is no question.
 const SLACK: f64 = 1e-6;
 
@@ -41,6 +43,15 @@ pub enum Unlikely {
         kwh: f64,
         /// What it burns in 24 hours at full fire, kWh.
         burns_kwh: f64,
+    },
+    /// A fire is laid with less than it burns in an hour.
+    StoveUnderfed {
+        /// The machine's name.
+        machine: String,
+        /// The day's fuelling, kWh.
+        kwh: f64,
+        /// What it burns in an hour at full fire, kWh.
+        hour_kwh: f64,
     },
     /// Air that would get too hot, or hardly warm.
     OddAirflow {
@@ -161,6 +172,10 @@ impl Asks<'_> {
     fn stove(&self, stove: &StoveSection) -> Option<Unlikely> {
         let machine = self.parts.machines.iter().find(|machine| machine.name == self.name)?;
         let kwh = machine.daily_fuelling_kwh?;
+        let hour_kwh = LEAST_FIRE_H * stove.input.base();
+        if kwh < hour_kwh * (1.0 - SLACK) {
+            return Some(Unlikely::StoveUnderfed { machine: self.machine(), kwh, hour_kwh });
+        }
         let burns_kwh = 24.0 * stove.input.base();
         let over = kwh > burns_kwh * (1.0 + SLACK);
         over.then(|| Unlikely::StoveOverfed { machine: self.machine(), kwh, burns_kwh })

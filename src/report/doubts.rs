@@ -50,6 +50,20 @@ pub fn doubt(found: &Doubt, measure: Measure, currency: &str) -> String {
         }
         Doubt::NoDaylightSaving { zone, meant } => no_daylight_saving(zone, meant),
         Doubt::LargeUse { of, amount } => large_use(*of, *amount, measure),
+        Doubt::LongSetBack { .. } | Doubt::LongDearPeriod { .. } | Doubt::PeriodOfWholeDay { .. } => {
+            of_hours(found)
+        }
+        Doubt::UseWithoutMachine { amount, machine, options, all } => {
+            use_without_machine(amount, machine, options, *all)
+        }
+        Doubt::CoolingBalanceAboveIndoors { .. }
+        | Doubt::OddCoolingSetPoint { .. }
+        | Doubt::CoolingOfAnotherPlace { .. } => of_cooling(found, measure),
+    }
+}
+
+fn of_hours(found: &Doubt) -> String {
+    match found {
         Doubt::LongSetBack { zone, span: (from, to), hours } => format!(
             "PLEASE CHECK set_back of {zone}: from {from} to {to} are {} hours, so that the rooms are set back for most of \
              the day. Are the two exchanged, or is it am for pm?",
@@ -60,9 +74,11 @@ pub fn doubt(found: &Doubt, measure: Measure, currency: &str) -> String {
              the two exchanged?",
             hours_words(*hours)
         ),
-        Doubt::CoolingBalanceAboveIndoors { .. }
-        | Doubt::OddCoolingSetPoint { .. }
-        | Doubt::CoolingOfAnotherPlace { .. } => of_cooling(found, measure),
+        Doubt::PeriodOfWholeDay { fuel, period, at } => format!(
+            "PLEASE CHECK the period “{period}” of {fuel}: from {at} to {at} is the whole day. Is that meant (then write \
+             \"00:00\" to \"00:00\"), or is one of the hours wrong?"
+        ),
+        _ => String::new(),
     }
 }
 
@@ -109,6 +125,19 @@ fn large_use(of: HouseholdUse, amount: f64, measure: Measure) -> String {
             grouped(amount, 0)
         ),
     }
+}
+
+fn use_without_machine(amount: &str, machine: &str, options: &[String], all: bool) -> String {
+    let quoted: Vec<String> = options.iter().map(|name| format!("\u{201c}{name}\u{201d}")).collect();
+    let (who, there) = match (all, quoted.as_slice()) {
+        (true, _) => ("no option names".to_owned(), "in any of them"),
+        (false, [one]) => (format!("{one} does not name"), "there"),
+        (false, many) => (format!("{} do not name", many.join(", ")), "there"),
+    };
+    format!(
+        "PLEASE CHECK {amount}: it is given, but {who} a machine for it, so it costs nothing {there}. Name one with {machine}, \
+         in [household] for all options or in each option, or take {amount} out."
+    )
 }
 
 fn summer_in_january(january: &str, july: &str) -> String {

@@ -57,11 +57,32 @@ pub fn slip(found: &Slip, measure: Measure) -> String {
              than {} outdoors, when it would heat well. Is the unit right?",
             degrees(lockout_c)
         ),
+        Slip::WarmCutOut { .. } | Slip::FiguresBelowCutOut { .. } | Slip::ColdCoolingRow { .. } => {
+            off_or_cold(found, measure)
+        }
+    }
+}
+
+fn off_or_cold(found: &Slip, measure: Measure) -> String {
+    let degrees = |celsius: &f64| measure.temperature_words(*celsius);
+    match found {
+        Slip::FiguresBelowCutOut { machine, at_c, coldest_c } => format!(
+            "PLEASE CHECK cut_out of {machine}: it would be off at {} and colder, but its figures go down to {}, and makers \
+             give none where a machine is off. Is a minus sign missing, or the unit wrong?",
+            degrees(at_c),
+            degrees(coldest_c)
+        ),
+        Slip::ColdCoolingRow { machine, at_c } => format!(
+            "PLEASE CHECK the cooling rows of {machine}: one stands at {}, colder than it is when a house is cooled. Is a \
+             digit wrong, or is it in °C?",
+            degrees(at_c)
+        ),
         Slip::WarmCutOut { key, machine, at_c } => format!(
             "PLEASE CHECK {key} of {machine}: it would be off whenever it is not warmer than {} outdoors. Makers \
              stop theirs between about \u{2212}30 and 35 °F (\u{2212}35 and 2 °C). Is the sign or the unit wrong?",
             degrees(at_c)
         ),
+        _ => String::new(),
     }
 }
 

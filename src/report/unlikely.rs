@@ -16,6 +16,12 @@ pub fn unlikely(found: &Unlikely, measure: Measure) -> String {
             heat_of_day(*kwh, measure),
             heat_of_day(*burns_kwh, measure)
         ),
+        Unlikely::StoveUnderfed { machine, kwh, hour_kwh } => format!(
+            "PLEASE CHECK daily_fuelling of {machine}: {} a day is less than its fire burns in one hour, {}. Is a digit or \
+             the unit wrong, or its input?",
+            heat_of_day(*kwh, measure),
+            heat_of_day(*hour_kwh, measure)
+        ),
         Unlikely::OddAirflow { machine, airflow_m3_s, rise_k, ordinary_k } => {
             odd_airflow(machine, *airflow_m3_s, *rise_k, *ordinary_k, measure)
         }
@@ -90,7 +96,12 @@ fn odd_airflow(
 
 fn heat_of_day(kwh: f64, measure: Measure) -> String {
     match measure.0 {
-        UnitSystem::Us => format!("{} kBtu", grouped(kwh_to_btu(kwh) / 1000.0, 0)),
-        UnitSystem::Si => format!("{} kWh", grouped(kwh, 0)),
+        UnitSystem::Us => format!("{} kBtu", of_day(kwh_to_btu(kwh) / 1000.0)),
+        UnitSystem::Si => format!("{} kWh", of_day(kwh)),
     }
+}
+
+/// Whole numbers, but a little fire in tenths.
+fn of_day(amount: f64) -> String {
+    grouped(amount, usize::from(amount < 10.0))
 }

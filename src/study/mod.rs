@@ -30,5 +30,5 @@ pub use price_lines::{OptionLines, PriceLines};
 pub use price_map::{PriceMap, price_map};
 pub use scenarios::{ScenarioRow, ScenarioTable, scenarios, years};
 pub use sizes::{CandidateSizes, SizeRow, candidate_sizes};
-pub use sway::{Sway, sway};
+pub use sway::{Sway, accepts_vary, sway};
 pub use tipping::{Tipping, TippingPrice, tipping};

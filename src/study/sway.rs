@@ -106,6 +106,28 @@ pub fn sway(job: &Job, weather: &Weather, c: &Comparison, asked: &Asked) -> Resu
     Ok(Some(Sway { options, costs, is_default, inputs }))
 }
 
+/// Whether every `[[vary]]` of the job can be run at both its ends, without running it; `c` is `job` on `weather`.
+///
+/// # Errors
+/// What [`sway`] refuses of them, all together, each thing once.
+pub fn accepts_vary(job: &Job, weather: &Weather, c: &Comparison) -> Result<(), Problems> {
+    let reruns = Reruns::new(c, weather);
+    let mut problems = Problems::new();
+    for Input { name, ends, .. } in job.vary.iter().map(typed) {
+        for (_, changes) in ends {
+            let scenario = Scenario { name: name.clone(), changes };
+            let found = scenario.of_vary(job, |changed| reruns.accepts(changed)).err().unwrap_or_default();
+            for problem in found {
+                // A key that is not there is not there at the other end either.
+                if !problems.contains(&problem) {
+                    problems.push(problem);
+                }
+            }
+        }
+    }
+    if problems.is_empty() { Ok(()) } else { Err(problems) }
+}
+
 /// An input as the job names it.
 fn typed(section: &VarySection) -> Input {
     let ends = match &section.what {

@@ -166,6 +166,60 @@ const SLIPS: &[(&str, &[(&str, &str)])] = &[
         &[("extreme_low = \"-22 degF\"", "site_offset = \"-35 degF\"\nextreme_low = \"-22 degF\"")],
     ),
     ("altitude_factor_of_a_high_place", &[("afue = 0.95", "afue = 0.95\naltitude_factor = 0.6")]),
+    (
+        "uses_without_machines",
+        &[(
+            "[site]\n",
+            "[household]\nhot_water_use = \"50 gal/day\"\ndryer_loads_a_week = 5\ncooking = \"250 kWh/year\"\n\n[site]\n",
+        )],
+    ),
+    (
+        "hot_water_of_one_option_alone",
+        &[
+            ("[site]\n", "[household]\nhot_water_use = \"50 gal/day\"\n\n[site]\n"),
+            ("name = \"Oil furnace\"\n", "name = \"Oil furnace\"\nhot_water = \"water heater\"\n"),
+            (
+                "[[supply]]",
+                "[[equipment]]\nname = \"water heater\"\nkind = \"water_heater\"\nform = \"tank\"\nfuel = \"propane\"\nefficiency = 0.64\ninput = \"40000 Btu/h\"\nlocation = \"outside\"\n\n[[supply]]",
+            ),
+        ],
+    ),
+    ("cut_out_without_its_minus", &[("cut_out = \"-17 degF\"", "cut_out = \"17 degF\"")]),
+    ("cut_out_where_makers_do_not_stop", &[("cut_out = \"-17 degF\"", "cut_out = \"35 degF\"")]),
+    (
+        "cut_out_above_a_label_s_figures",
+        &[(
+            "[[supply]]",
+            "[[equipment]]\nname = \"by its label\"\nkind = \"heat_pump\"\nducted = true\ncut_out = \"10 degF\"\nnameplate = { capacity_47 = \"30 kBtu/h\", capacity_17 = \"22 kBtu/h\", capacity_5 = \"18 kBtu/h\", hspf2 = 8.5, cooling_capacity_95 = \"28 kBtu/h\", seer2 = 15.2, turndown = 0.4 }\n\n[[supply]]",
+        )],
+    ),
+    (
+        "stove_fed_with_less_than_an_hour",
+        &[
+            (
+                "[[supply]]",
+                "[[equipment]]\nname = \"stove\"\nkind = \"wood_stove\"\nfuel = \"cord_wood\"\ninput = \"40 kBtu/h\"\nefficiency = 0.70\ndaily_fuelling = \"200 Btu\"\n\n[[supply]]",
+            ),
+            (
+                "[prices.propane]\n",
+                "[prices.cord_wood]\nprice = \"260 $/cord\"\nsource = \"invented\"\n\n[prices.propane]\n",
+            ),
+        ],
+    ),
+    (
+        "period_from_an_hour_to_the_same",
+        &[(
+            "[prices.propane]\n",
+            "[[prices.electricity.period]]\nname = \"evening\"\nfrom = \"17:00\"\nto = \"17:00\"\ndays = \"weekdays\"\nprice = \"0.30 $/kWh\"\n\n[prices.propane]\n",
+        )],
+    ),
+    (
+        "one_cooling_row_in_celsius",
+        &[(
+            "{ outdoor = \"82 degF\", greatest = \"32 kBtu/h\", greatest_cop = 4.10 }",
+            "{ outdoor = \"28 degF\", greatest = \"32 kBtu/h\", greatest_cop = 4.10 }",
+        )],
+    ),
 ];
 
 fn questions(slip: &[(&str, &str)], weather: &Weather) -> Vec<String> {

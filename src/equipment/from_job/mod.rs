@@ -12,17 +12,17 @@ pub use household::household_machines;
 
 use super::combustion::altitude_factor;
 use super::ground::Surface;
-use super::machine::{Cooling, Heating, Machine, MachineKind};
+use super::machine::{Cooling, EXTRAPOLATION_K, Heating, Machine, MachineKind};
 use super::map::{MapRow, PerformanceMap, Point};
 use super::origin::{Origin, RowsOrigin};
 use crate::fuel::{FuelId, Fuels};
 use crate::job::{
     AirConditionerSection, CapacityBasis, EquipmentSection, HeatPumpSection, Job, MachineSection, MapSection,
-    OutdoorUnitSection, RowSection, Typed, UnitRowSection,
+    OutdoorUnitSection, RowSection, Typed, UnitRowSection, Units,
 };
 use crate::problem::Problems;
 use crate::sources::{Assumptions, Source};
-use crate::units::{Power, Quantity};
+use crate::units::{Power, Quantity, celsius_to_fahrenheit};
 use modes::{Mode, RowsFor, TurnDown};
 pub use plates::{MachineBand, bands};
 
@@ -52,6 +52,7 @@ pub fn machines(
     let mut machines: Vec<_> = job.equipment.iter().filter_map(|section| build.machine(section)).collect();
     hang_heads(job, &mut machines);
     build.note_unbound_cooling(&machines);
+    build.note_no_cut_out(&machines);
     if build.problems.is_empty() { Ok(machines) } else { Err(build.problems) }
 }
 
@@ -220,6 +221,32 @@ impl Builder<'_> {
                     "the job gives the unit no cooling rows, so its heads can cool with all of their own";
                 self.assumptions.note(key, "not bound", Source::CommonPractice(why.into()));
             }
+        }
+    }
+
+    /// Tells where heat pumps and outdoor units stop of which nobody says it.
+    fn note_no_cut_out(&mut self, machines: &[Machine]) {
+        let outdoors = |m: &&Machine| {
+            matches!(m.kind, MachineKind::HeatPump | MachineKind::OutdoorUnit) && m.ground.is_none()
+        };
+        for machine in machines.iter().filter(outdoors) {
+            let Some(heating) = machine.heating.as_ref().filter(|heating| heating.cut_out_c.is_none()) else {
+                continue;
+            };
+            let coldest_c = heating.map.coldest_c();
+            let (value, below) = match self.job.job.units.value {
+                Units::Us => {
+                    let off_f = celsius_to_fahrenheit(coldest_c - EXTRAPOLATION_K);
+                    (format!("{off_f:.0} degF"), format!("{:.0} \u{b0}F", 1.8 * EXTRAPOLATION_K))
+                }
+                Units::Si => {
+                    (format!("{:.1} degC", coldest_c - EXTRAPOLATION_K), format!("{EXTRAPOLATION_K:.0} K"))
+                }
+            };
+            let why = format!(
+                "off from {below} colder than its coldest row, this program\u{2019}s own choice; ask the maker"
+            );
+            self.assumptions.note(format!("equipment.{}.cut_out", machine.name), value, Source::Derived(why));
         }
     }
 
