@@ -50,6 +50,30 @@ pub enum Doubt {
         /// A year's, currency.
         yearly: f64,
     },
+    /// A charge beside the price of energy, far above what any supplier asks.
+    DearCharge {
+        /// Its key, or the words for it.
+        key: String,
+        /// The fuel's or the store's name.
+        whose: String,
+        /// What it is, currency.
+        amount: f64,
+        /// What it ordinarily is at most, currency.
+        most: f64,
+        /// What both are for: `kWh`, `kW`, `drop`.
+        per: String,
+    },
+    /// The price of a supplier's plan, far from what the fuel costs.
+    OddPlanPrice {
+        /// The store's name.
+        store: String,
+        /// The fuel's name.
+        fuel: String,
+        /// What it is, currency.
+        amount: f64,
+        /// What it is for.
+        per: String,
+    },
     /// A night to plan for far colder than the weather.
     DeepExtremeLow {
         /// What the job gives, °C.

@@ -18,6 +18,7 @@ pub mod run_weather;
 pub mod site;
 pub mod plausible;
 mod mismatch;
+mod charges;
 mod doubtful;
 pub mod setting;
 pub mod laid;

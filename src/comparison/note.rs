@@ -259,6 +259,7 @@ fn asks_of_reading(remark: &Remark) -> bool {
         | Remark::FilledByDays { .. }
         | Remark::NoLeapDay { .. }
         | Remark::TakenAsTypical
+        | Remark::EmptyRows { .. }
         | Remark::LeftOut { .. }
         | Remark::Turned { .. } => false,
     }

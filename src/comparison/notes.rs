@@ -9,7 +9,8 @@ use super::option::OptionResult;
 use super::run_weather::RunWeather;
 use super::site::PLANNED_YEARS;
 use super::{
-    Parts, doubtful, efficiency, labels, mismatch, plausible, proportion, row_slip, slip, tenfold, unlikely,
+    Parts, charges, doubtful, efficiency, labels, mismatch, plausible, proportion, row_slip, slip, tenfold,
+    unlikely,
 };
 use crate::coldnight::strips::Panel;
 use crate::equipment::Machine;
@@ -101,6 +102,7 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     notes.extend(efficiency::odd_efficiencies(job).into_iter().map(Note::Efficiency));
     notes.extend(unlikely::unlikely(job, parts).into_iter().map(Note::Unlikely));
     notes.extend(doubtful::doubts(job, parts, weather).into_iter().map(Note::Doubt));
+    notes.extend(charges::charges(job, &parts.fuels).into_iter().map(Note::Doubt));
     let carried = carried_at_design(parts, options);
     let out = proportion::out_of_proportion(job, parts, &carried, plausible::odd_load(job).is_some());
     notes.extend(out.into_iter().map(Note::Disproportion));

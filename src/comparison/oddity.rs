@@ -24,6 +24,19 @@ pub enum Oddity {
         /// The selling unit.
         unit: String,
     },
+    /// A month's price far from those of the other months.
+    OddMonthPrice {
+        /// The fuel's name.
+        fuel: String,
+        /// The month, from 0.
+        month: usize,
+        /// Its price.
+        amount: f64,
+        /// The median of the others.
+        median: f64,
+        /// The unit that they are for.
+        unit: String,
+    },
     /// More is due each month than a house ordinarily pays: a year's amount?
     LargeFee {
         /// The fuel's name.
@@ -69,6 +82,7 @@ impl Oddity {
     pub fn asks(&self) -> bool {
         match self {
             Self::OddPrice { .. }
+            | Self::OddMonthPrice { .. }
             | Self::LargeFee { .. }
             | Self::OddLoad { .. }
             | Self::OddMap { .. }

@@ -6,8 +6,8 @@
 use super::note::Oddity;
 use crate::equipment::map::MapRow;
 use crate::equipment::{Machine, MachineKind};
-use crate::fuel::{FuelId, Fuels};
-use crate::job::{DefrostAuxSection, Job, MachineSection};
+use crate::fuel::{Fuel, FuelId, Fuels};
+use crate::job::{DefrostAuxSection, Job, MachineSection, PriceSection};
 use crate::prices::Prices;
 use crate::simulation::design::{OptionDesign, ZoneDesign};
 use crate::units::Quantity;
@@ -19,10 +19,20 @@ const ELECTRICITY: RangeInclusive<f64> = 0.03..=1.0;
 const BURNED: RangeInclusive<f64> = 0.01..=0.35;
 /// Signs of currencies in which these prices are ordinary.
 pub const CURRENCIES: [&str; 4] = ["$", "€", "£", "C$"];
+/// Least that houses have paid for what is burned since about 2002, currency for a kWh (HHV); from memory, and a little
+/// below it. Propane 0.80 a gallon of 26.80 kWh.
+const LEAST_PROPANE: f64 = 0.80 / 26.80;
+/// Heating oil and kerosene: 1.00 a gallon of 40.59 kWh.
+const LEAST_OIL: f64 = 1.0 / 40.59;
+/// Pellets: 100 a short ton of 4,836 kWh.
+const LEAST_PELLETS: f64 = 100.0 / 4836.0;
+/// A month's price over the median of the other months': propane and gas of winter have been twice to three times those
+/// of summer (from memory), and a slipped point makes it ten times.
+const MONTH: RangeInclusive<f64> = 0.25..=4.0;
 /// What is due each month beside energy, currency: of houses 5 to 60 (from memory).
 const FIXED_A_MONTH: f64 = 100.0;
 /// Rent of a tank each month, currency: 30 to 250 a year (from memory).
-const RENT_A_MONTH: f64 = 30.0;
+pub(super) const RENT_A_MONTH: f64 = 30.0;
 /// Design load for each m² of floor, kW: 3 to 60 Btu/h for each ft² (kW typed for kBtu/h are 3.4 times as much).
 const LOAD_KW_M2: RangeInclusive<f64> = 0.00946..=0.1893;
 /// Greatest output in the cold over that in mild weather. Of machines made for the cold, lists have 0.75 to 1.05 times
@@ -31,9 +41,23 @@ const RISE_INTO_COLD: f64 = 1.10;
 /// Rows from here on up are of mild weather, °C (40 °F).
 const MILD_C: f64 = 8.0 / 1.8;
 
-/// What fuels ordinarily cost, currency for a kWh (HHV), where the currency is a dollar, euro or pound.
+/// What fuels ordinarily cost, in trade and at retail, currency for a kWh (HHV), where the currency is a dollar, euro or
+/// pound.
 pub fn ordinary_price(fuel: FuelId) -> RangeInclusive<f64> {
     if fuel == FuelId::ELECTRICITY { ELECTRICITY } else { BURNED }
+}
+
+/// The same of what houses pay.
+pub(super) fn ordinary_at_retail(fuel: &Fuel) -> RangeInclusive<f64> {
+    let least = match fuel.id.as_str() {
+        "electricity" => return ELECTRICITY,
+        "propane" => LEAST_PROPANE,
+        "oil_no_1" | "oil_no_2" | "kerosene" => LEAST_OIL,
+        "pellets" => LEAST_PELLETS,
+        // Gas without its delivery, and wood from a neighbour, have been as cheap as any fuel in trade.
+        _ => *BURNED.start(),
+    };
+    least..=*BURNED.end()
 }
 
 /// Odditys on prices, the design load and the machines' maps.
@@ -84,13 +108,42 @@ fn odd_prices(job: &Job, prices: &Prices, fuels: &Fuels) -> Vec<Oddity> {
         return Vec::new();
     }
     let odd = |p: &crate::prices::FuelPrice| {
-        let ordinary = ordinary_price(p.fuel);
-        let price = p.tier_prices().find(|price| !ordinary.contains(price))?;
         let fuel = fuels.get(p.fuel)?;
+        if let Some(month) = odd_month(job, fuel) {
+            return Some(month);
+        }
+        let ordinary = ordinary_at_retail(fuel);
+        let price = p.tier_prices().find(|price| !ordinary.contains(price))?;
         let per_unit = price * fuel.kwh_per_unit;
         Some(Oddity::OddPrice { fuel: fuel.name.clone(), per_unit, unit: fuel.selling_unit.clone() })
     };
     prices.0.iter().filter_map(odd).collect()
+}
+
+/// The month furthest from the others.
+fn odd_month(job: &Job, fuel: &Fuel) -> Option<Oddity> {
+    let rest = job.prices.fuel(&fuel.id)?.rate.rest.as_ref()?.rest.as_ref()?;
+    let PriceSection::ByMonth(months) = rest else { return None };
+    let times = |place: usize| {
+        let mut others: Vec<f64> = months.value.iter().map(|month| month.amount).collect();
+        let amount = others.remove(place);
+        others.sort_by(f64::total_cmp);
+        let median = others.get(others.len() / 2).copied().filter(|median| *median > 0.0)?;
+        Some((amount / median, median))
+    };
+    let odd = (0..months.value.len()).find_map(|place| {
+        let (times, median) = times(place)?;
+        (!MONTH.contains(&times)).then_some((place, median))
+    });
+    let (place, median) = odd?;
+    let price = months.value.get(place)?;
+    Some(Oddity::OddMonthPrice {
+        fuel: fuel.name.clone(),
+        month: place,
+        amount: price.amount,
+        median,
+        unit: price.per.clone(),
+    })
 }
 
 /// Amounts that may be a year's, typed for a month.

@@ -2,14 +2,14 @@
 //!
 //! Start at [`doubt`].
 
-use super::figures::{Measure, grouped};
+use super::figures::{Measure, as_typed, grouped, two_digits};
 use crate::comparison::doubt::{Doubt, HouseholdUse};
 use crate::units::{GALLONS_PER_LITRE, UnitSystem};
 
 /// One such thing as a sentence that says what to look at.
 pub fn doubt(found: &Doubt, measure: Measure, currency: &str) -> String {
     let degrees = |celsius: &f64| measure.temperature_words(*celsius);
-    let money = |amount: f64| format!("{} {currency}", grouped(amount, 0));
+    let money = |amount: f64| format!("{} {currency}", two_digits(amount, 0));
     match found {
         Doubt::BackupKeptOff { option, zone, machine, lockout_c, share } => format!(
             "PLEASE CHECK lockout_above of {machine}: in \u{201c}{option}\u{201d}, {zone}, it keeps them off warmer than {}, \
@@ -38,6 +38,7 @@ pub fn doubt(found: &Doubt, measure: Measure, currency: &str) -> String {
              500. Is a digit too many, or is it the whole job?",
             money(*yearly)
         ),
+        Doubt::DearCharge { .. } | Doubt::OddPlanPrice { .. } => of_charge(found, currency),
         Doubt::DeepExtremeLow { extreme_low_c, coldest_c } => format!(
             "PLEASE CHECK extreme_low: {} is far colder than {}, the coldest of this weather\u{2019}s hours and the design \
              temperatures. Once in twenty years it is ordinarily 9 to 22 °F (5 to 12 K) colder. Is the unit right, and the \
@@ -77,6 +78,23 @@ fn of_hours(found: &Doubt) -> String {
         Doubt::PeriodOfWholeDay { fuel, period, at } => format!(
             "PLEASE CHECK the period “{period}” of {fuel}: from {at} to {at} is the whole day. Is that meant (then write \
              \"00:00\" to \"00:00\"), or is one of the hours wrong?"
+        ),
+        _ => String::new(),
+    }
+}
+
+fn of_charge(found: &Doubt, currency: &str) -> String {
+    match found {
+        Doubt::DearCharge { key, whose, amount, most, per } => format!(
+            "PLEASE CHECK {key} of {whose}: {} {currency}/{per} is more than is ordinarily asked, {} at most. Is a digit too \
+             many, or the unit wrong?",
+            as_typed(*amount),
+            two_digits(*most, if most.fract() == 0.0 { 0 } else { 2 })
+        ),
+        Doubt::OddPlanPrice { store, fuel, amount, per } => format!(
+            "PLEASE CHECK plan_price of {store}: {} {currency}/{per} is far from what {fuel} ordinarily costs. Is a digit \
+             wrong, or the unit?",
+            as_typed(*amount)
         ),
         _ => String::new(),
     }

@@ -66,6 +66,31 @@ pub fn signed(value: f64, decimals: usize) -> String {
     format!("{sign}{}", grouped(value, decimals))
 }
 
+/// An amount with the decimals that it was typed with.
+///
+/// ```
+/// use winterledger::report::figures::as_typed;
+/// assert_eq!((as_typed(0.269), as_typed(0.171 * 0.01), as_typed(15000.0)), ("0.269".into(), "0.00171".into(), "15,000".into()));
+/// ```
+pub fn as_typed(value: f64) -> String {
+    // Cents were divided by 100, which leaves more digits than were typed.
+    let shown = format!("{:.8}", value.abs());
+    let decimals = shown.trim_end_matches('0').split_once('.').map_or(0, |(_, decimals)| decimals.len());
+    grouped(value, decimals)
+}
+
+/// As [`grouped`], with more decimals where a small number would show fewer than two of its digits.
+///
+/// ```
+/// use winterledger::report::figures::two_digits;
+/// assert_eq!(two_digits(0.00171, 2), "0.0017");
+/// assert_eq!(two_digits(171.0, 0), "171");
+/// ```
+pub fn two_digits(value: f64, decimals: usize) -> String {
+    let needed = if value == 0.0 { 0.0 } else { 1.0 - value.abs().log10().floor() };
+    grouped(value, decimals.max(needed as usize))
+}
+
 /// A number with thousands separators and a true minus sign.
 ///
 /// ```
@@ -198,9 +223,9 @@ impl Measure {
         let square_foot = METRES_PER_FOOT * METRES_PER_FOOT;
         match self.0 {
             UnitSystem::Us => {
-                format!("{} Btu/h for each ft\u{b2}", grouped(kwh_to_btu(kw_per_m2 * square_foot), 0))
+                format!("{} Btu/h for each ft\u{b2}", two_digits(kwh_to_btu(kw_per_m2 * square_foot), 0))
             }
-            UnitSystem::Si => format!("{} W for each m\u{b2}", grouped(kw_per_m2 * 1000.0, 0)),
+            UnitSystem::Si => format!("{} W for each m\u{b2}", two_digits(kw_per_m2 * 1000.0, 0)),
         }
     }
 

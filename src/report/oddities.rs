@@ -2,7 +2,7 @@
 //!
 //! Start at [`oddity`].
 
-use super::figures::{Measure, grouped, signed};
+use super::figures::{MONTHS_IN_FULL, Measure, as_typed, grouped, signed, two_digits};
 use crate::comparison::note::{Mismatch, Oddity};
 use crate::weather::quality::Degree;
 
@@ -26,7 +26,13 @@ pub fn oddity(found: &Oddity, measure: Measure) -> String {
         Oddity::OddPrice { fuel, per_unit, unit } => format!(
             "PLEASE CHECK the price of {fuel}: {} a {unit} is far from what it ordinarily costs. Is a digit \
              wrong, or the unit?",
-            grouped(*per_unit, 2)
+            two_digits(*per_unit, 2)
+        ),
+        Oddity::OddMonthPrice { fuel, month, amount, median, unit } => format!(
+            "PLEASE CHECK price_by_month of {fuel}: {} a {unit} in {}, where the other months lie around {}. Is a digit wrong?",
+            as_typed(*amount),
+            MONTHS_IN_FULL.get(*month).copied().unwrap_or_default(),
+            two_digits(*median, 2)
         ),
         Oddity::LargeFee { fuel, key, per_month } => format!(
             "PLEASE CHECK {key} of {fuel}: {} a month is more than houses ordinarily pay. Is it the amount for a \

@@ -73,6 +73,10 @@ pub fn remark(remark: &Remark, measure: Measure) -> String {
             format!("Weather: the column '{column}' does not say its unit; its numbers can only be kelvin.")
         }
         Remark::NoLeapDay { .. } | Remark::FilledByDays { .. } => of_gaps(remark),
+        Remark::EmptyRows { rows: 1 } => "Weather: one row of empty cells was passed over.".to_owned(),
+        Remark::EmptyRows { rows } => {
+            format!("Weather: {} rows of empty cells were passed over.", grouped(*rows as f64, 0))
+        }
         Remark::LeftOut { hours: n } => {
             format!("Weather: {} before or after the days that were taken were left out.", hours(*n))
         }

@@ -2,7 +2,7 @@
 //!
 //! Start at [`unlikely`].
 
-use super::figures::{Measure, grouped};
+use super::figures::{Measure, grouped, two_digits};
 use crate::comparison::unlikely::Unlikely;
 use crate::units::{UnitSystem, kwh_to_btu};
 
@@ -31,7 +31,7 @@ pub fn unlikely(found: &Unlikely, measure: Measure) -> String {
         ),
         Unlikely::LowAltitudeFactor { machine, factor, density } => format!(
             "PLEASE CHECK altitude_factor of {machine}: {}, {}. It is what thin air leaves of the output, as a share.",
-            grouped(*factor, 2),
+            two_digits(*factor, 2),
             density.map_or_else(
                 || "which is less than thin air leaves where people live".to_owned(),
                 |density| format!(

@@ -87,12 +87,12 @@ pub(super) fn read(file: &str, mut text: Text<'_>, options: &ReadOptions) -> Res
     let others: Vec<usize> = date.positions().into_iter().chain(station).collect();
     reading.pass_over(&names, &columns, &others);
     reading.remarks.extend(below.as_ref().map(|(_, row)| Remark::UnitsBelow { line: row.trim().to_owned() }));
-    let shape = AS_NAMES;
-    let table = Table { separator, width: names.len(), shape, date, columns, station, foot: false };
+    let table = Table { separator, width: names.len(), shape: AS_NAMES, date, columns, station, foot: false };
     let mut rows = match rows(table, &mut text, &mut findings) {
         Ok(rows) => rows,
         Err(problem) => return Err(findings.end(problem)),
     };
+    reading.remarks.extend((rows.empty > 0).then_some(Remark::EmptyRows { rows: rows.empty }));
     settle_units(&mut rows.hours, &names, &mut reading, &mut findings);
     let says_utc = utc || flagged || options.clock == Some(FileClock::Utc);
     let clock = match (rows.offsets, options.clock) {

@@ -44,6 +44,8 @@ pub(super) struct Rows {
     pub(super) station: Option<String>,
     /// Whether times run to 24:00 and never are 00:00, so that each is the end of its hour.
     pub(super) end_of_hour: bool,
+    /// Rows that had separators alone, as spreadsheets write below the last; they are passed over.
+    pub(super) empty: usize,
     /// Whether the dates name no year; the minutes are then of a leap year.
     pub(super) no_year: bool,
 }
@@ -59,7 +61,7 @@ pub(super) fn rows(table: Table, text: &mut Text<'_>, findings: &mut Findings) -
     let mut minutes = Vec::new();
     let (mut at_24, mut at_0) = (false, false);
     let (mut says_offset, mut offsets) = (None, None);
-    let mut station = None;
+    let (mut station, mut empty) = (None, 0);
     let mut cells = Cells::default();
     let mut since_last = findings.another();
     while let Some((first, lines)) = text.next_lines()? {
@@ -80,7 +82,9 @@ pub(super) fn rows(table: Table, text: &mut Text<'_>, findings: &mut Findings) -
                 }
                 minutes.push(found.minutes);
                 hours.push(&row, findings);
-            } else if !row.text.trim().is_empty() {
+            } else if row.cells().all(str::is_empty) {
+                empty += usize::from(!row.text.trim().is_empty());
+            } else {
                 since_last.add(wrong(&row, (table.width, table.shape), table.date));
             }
         }
@@ -92,7 +96,7 @@ pub(super) fn rows(table: Table, text: &mut Text<'_>, findings: &mut Findings) -
     if end_of_hour {
         minutes.iter_mut().for_each(|minute| *minute -= 60);
     }
-    Ok(Rows { hours, minutes, offsets, station, end_of_hour, no_year })
+    Ok(Rows { hours, minutes, offsets, station, end_of_hour, empty, no_year })
 }
 
 /// Tells a row of another station than the first.

@@ -7,9 +7,10 @@ use super::when::{ANY_LEAP_YEAR, DayOrder, moment};
 use chrono::NaiveDate;
 
 /// The way out for rows that name a day alone.
-const VALUE_A_DAY: &str = "Each row must say its hour: if another column has it, name that one hour or time. Values of \
-     whole days are no weather by the hour; from monthly \
-     means of the days' highs and lows a job makes a year: monthly_highs, monthly_lows and heating_99 in [site]";
+const VALUE_A_DAY: &str = "Each row must say its hour: write 00:00 behind a day that stands for its midnight; if \
+     another column has the hour, name that one hour or time. Values of whole days are no weather by the hour; from \
+     monthly means of the days' highs and lows a job makes a year: monthly_highs, monthly_lows and heating_99 in \
+     [site]";
 
 /// The same for rows of which each could be read by itself.
 const NOT_ALIKE: &str = "Write all rows alike: month and day in one order, and an offset from UTC in every row or in \
@@ -145,7 +146,7 @@ mod tests {
             ("2015-05-14 23:00 AKST", "The letters behind the time"),
             ("2015-05-14 0.5", "Is this a spreadsheet's part of a day?"),
             ("2015-05-14 23-00-00", "The day can be read, its time cannot"),
-            ("5/14/2015", "Each row must say its hour"),
+            ("5/14/2015", "Each row must say its hour: write 00:00 behind a day"),
             ("1 Mai 2015 00:00", "Write year, month, day and hour in digits"),
         ];
         for (text, begin) in begins {

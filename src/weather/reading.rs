@@ -126,6 +126,11 @@ pub enum Remark {
         /// Hours so filled.
         hours: usize,
     },
+    /// Rows without any value, as spreadsheets write below the last; they were passed over.
+    EmptyRows {
+        /// How many.
+        rows: usize,
+    },
     /// Hours before or after the days that were taken.
     LeftOut {
         /// How many.

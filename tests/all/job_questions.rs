@@ -153,6 +153,36 @@ const SLIPS: &[(&str, &[(&str, &str)])] = &[
             ),
         ],
     ),
+    ("price_of_oil_under_any_of_late", &[("price = \"3.80 $/gal\"", "price = \"0.80 $/gal\"")]),
+    ("price_of_electricity_in_cents_too_few", &[("price = \"0.184 $/kWh\"", "price = \"0.171 c/kWh\"")]),
+    ("price_of_one_month_a_digit_less", &[("jan = \"2.69 $/gal\"", "jan = \"0.269 $/gal\"")]),
+    ("price_of_one_month_a_digit_more", &[("may = \"1.90 $/gal\"", "may = \"19.0 $/gal\"")]),
+    (
+        "rider_in_cents",
+        &[(
+            "[prices.propane]\n",
+            "[[prices.electricity.rider]]\nname = \"fuel\"\nprice = \"1.2 $/kWh\"\n[prices.propane]\n",
+        )],
+    ),
+    ("demand_a_digit_more", &[("price = \"0.184 $/kWh\"", "demand = \"85 $/kW\"\nprice = \"0.184 $/kWh\"")]),
+    ("rent_of_the_tank_a_digit_more", &[("rent = \"96 $/year\"", "rent = \"960 $/year\"")]),
+    (
+        "plan_price_a_digit_more",
+        &[(
+            "rent = \"96 $/year\"",
+            "price_plan = \"cap\"\nplan_price = \"21.9 $/gal\"\nrent = \"96 $/year\"",
+        )],
+    ),
+    (
+        "plan_price_a_digit_less",
+        &[(
+            "rent = \"96 $/year\"",
+            "price_plan = \"fixed\"\nplan_price = \"0.219 $/gal\"\nrent = \"96 $/year\"",
+        )],
+    ),
+    ("delivery_fee_of_many", &[("delivery_fee = \"8 $/drop\"", "delivery_fee = \"800 $/drop\"")]),
+    ("leak_test_fee_a_digit_more", &[("leak_test_fee = \"150 $/test\"", "leak_test_fee = \"1500 $/test\"")]),
+    ("design_load_in_kbtu_typed_btu", &[("design_load = \"33250 Btu/h\"", "design_load = \"33.25 Btu/h\"")]),
     (
         "ac_rows_in_celsius",
         &[(

@@ -304,3 +304,12 @@ fn days_that_the_program_filled_are_no_repeated_days() {
     let measured = OutdoorYear { filled: Vec::new(), filled_hours: 0, ..filled };
     assert!(flags(&measured).iter().any(|flag| matches!(flag, Flag::RepeatedDays { days: 2, .. })));
 }
+
+#[test]
+fn rows_of_separators_alone_are_passed_over_and_told() {
+    let plain = plain("date,temp_C", 2019);
+    let read = year(&format!("{plain},\n ,\n\n"), &ReadOptions::default());
+    let remarks = read.reading.unwrap().remarks;
+    assert!(remarks.contains(&Remark::EmptyRows { rows: 2 }), "{remarks:?}");
+    assert_eq!(read.columns.dry_bulb_c, year(&plain, &ReadOptions::default()).columns.dry_bulb_c);
+}
