@@ -46,9 +46,11 @@ fn checked(arguments: &Check) -> Result<(Job, Comparison), Failure> {
     let job = input::job(path, &arguments.changes)?;
     let weather = input::weather(&job, path).map_err(|failure| with_other_problems(failure, &job))?;
     let given = |problems| Failure::Given(problems, Some(job.text.clone()));
-    let comparison = compare(&job, &weather).map_err(given)?;
+    let mut comparison = compare(&job, &weather).map_err(given)?;
     study::scenarios(&job, &weather, &comparison).map_err(given)?;
     study::accepts_vary(&job, &weather, &comparison).map_err(given)?;
+    let asked = study::scenario_questions(&job, &weather, &comparison).map_err(given)?;
+    comparison.notes.extend(asked);
     Ok((job, comparison))
 }
 

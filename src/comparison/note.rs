@@ -191,6 +191,13 @@ pub enum Note {
     StoresNotCounted,
     /// Something about the prices.
     Price(PriceNote),
+    /// What a scenario's changed job is told.
+    OfScenario {
+        /// The scenario's name.
+        scenario: String,
+        /// The note.
+        note: Box<Note>,
+    },
 }
 
 impl Note {
@@ -207,6 +214,7 @@ impl Note {
             | Self::PastBill(_)
             | Self::Weather(_) => true,
             Self::Oddity(odd) => odd.asks(),
+            Self::OfScenario { note, .. } => note.asks(),
             Self::Reading(remark) => asks_of_reading(remark),
             Self::Store { what, .. } => {
                 matches!(what, StoreNote::OrderedLate { .. } | StoreNote::NoRoomForDrop { .. })

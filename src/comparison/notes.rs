@@ -73,19 +73,9 @@ fn when_off(parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Ve
     notes
 }
 
-/// Every note of a comparison but those on reading its weather.
-pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Vec<Note> {
+/// What is seldom so of a job's own figures, before any hour is run.
+pub(super) fn of_job(job: &Job, parts: &Parts, weather: &RunWeather) -> Vec<Note> {
     let mut notes = Vec::new();
-    match weather {
-        RunWeather::Year(year) => weather_notes(year, parts, &mut notes),
-        RunWeather::Bins(bins) => {
-            notes.push(Note::BinsOnly);
-            notes.extend(quality::of_bins(bins).map(Note::Weather));
-            notes.extend((!parts.supplies.stores.is_empty()).then_some(Note::StoresNotCounted));
-        }
-    }
-    notes.extend(extremes(job, parts, weather));
-    notes.extend(when_off(parts, weather, options));
     let remarks = plausible::remarks(job, &parts.prices, &parts.fuels, &parts.machines);
     let helpless = plausible::defrosts_without_help(job, &parts.designs, &parts.machines);
     let beyond = plausible::tempered_beyond_the_bank(&parts.designs, &parts.machines);
@@ -103,6 +93,23 @@ pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[O
     notes.extend(unlikely::unlikely(job, parts).into_iter().map(Note::Unlikely));
     notes.extend(doubtful::doubts(job, parts, weather).into_iter().map(Note::Doubt));
     notes.extend(charges::charges(job, &parts.fuels).into_iter().map(Note::Doubt));
+    notes
+}
+
+/// Every note of a comparison but those on reading its weather.
+pub(super) fn notes(job: &Job, parts: &Parts, weather: &RunWeather, options: &[OptionResult]) -> Vec<Note> {
+    let mut notes = Vec::new();
+    match weather {
+        RunWeather::Year(year) => weather_notes(year, parts, &mut notes),
+        RunWeather::Bins(bins) => {
+            notes.push(Note::BinsOnly);
+            notes.extend(quality::of_bins(bins).map(Note::Weather));
+            notes.extend((!parts.supplies.stores.is_empty()).then_some(Note::StoresNotCounted));
+        }
+    }
+    notes.extend(extremes(job, parts, weather));
+    notes.extend(when_off(parts, weather, options));
+    notes.extend(of_job(job, parts, weather));
     let carried = carried_at_design(parts, options);
     let out = proportion::out_of_proportion(job, parts, &carried, plausible::odd_load(job).is_some());
     notes.extend(out.into_iter().map(Note::Disproportion));

@@ -4,6 +4,8 @@
 //! the first run is billed anew instead of being worked out again. Start at [`Reruns`].
 
 use super::life_cycle::worths;
+use super::note::Note;
+use super::notes::of_job;
 use super::option::{Cost, OptionResult, billed, bought, cost, energy_hangs_on_prices, steadily, worst};
 use super::recovery::Warmth;
 use super::run_weather::RunWeather;
@@ -175,6 +177,15 @@ impl<'a> Reruns<'a> {
         self.with(job, |_| ())
     }
 
+    /// What a changed job's own figures are asked about that those of the first are not; no hour is worked out.
+    ///
+    /// # Errors
+    /// Everything a job can be refused for.
+    pub fn questions(&self, job: &Job) -> Result<Vec<Note>, Problems> {
+        let found = self.with(job, |anew| of_job(job, anew.parts, anew.weather))?;
+        Ok(found.into_iter().filter(|note| note.asks() && !self.first.notes.contains(note)).collect())
+    }
+
     /// Builds what the options of a changed job are run with, and does something with it.
     fn with<T>(&self, job: &Job, then: impl FnOnce(&Anew<'_>) -> T) -> Result<T, Problems> {
         let as_given = self.as_given && job.site.site_offset.is_none() && job.site.weather_year.is_none();
@@ -198,7 +209,7 @@ impl<'a> Reruns<'a> {
             RunWeather::Year(_) => BinTable { bins: Vec::new(), ..self.first.bins.clone() },
         };
         let setting = Setting { maps: Some(&self.maps), ..parts.setting(&bins, self.first.frost) };
-        Ok(then(&Anew { setting, parts: &parts, run, same_weather }))
+        Ok(then(&Anew { setting, parts: &parts, run, weather, same_weather }))
     }
 
     /// The option of the first run, its new postings and what a kWh from each store costs, where its energy
@@ -256,6 +267,7 @@ struct Anew<'a> {
     parts: &'a Parts,
     setting: Setting<'a>,
     run: Option<&'a OutdoorRun>,
+    weather: &'a RunWeather,
     same_weather: bool,
 }
 

@@ -88,6 +88,11 @@ fn setting(key: &str, value: &str) -> String {
 const CLOCK_UNKNOWN: &str =
     "The time zone is not known, so clocks stay on standard time all year; add site.time_zone.";
 
+/// A note on the job of a scenario.
+fn of_scenario(scenario: &str, of_it: &Note, measure: Measure, currency: &str) -> String {
+    format!("Scenario \u{201c}{scenario}\u{201d}: {}", note(of_it, measure, currency))
+}
+
 /// A note in words.
 pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
     match note {
@@ -121,6 +126,7 @@ pub fn note(note: &Note, measure: Measure, currency: &str) -> String {
         Note::Efficiency(found) => efficiency(found, measure),
         Note::Unlikely(found) => unlikely(found, measure),
         Note::Doubt(found) => doubt(found, measure, currency),
+        Note::OfScenario { scenario, note } => of_scenario(scenario, note, measure, currency),
         Note::BetterLockout(found) => better_lockout(found, measure, currency),
         Note::Guessed { machine, coldest_row_c, below_c, cut_out_c, .. } => {
             guessed(machine, [*coldest_row_c, *below_c, *cut_out_c].map(|t| measure.temperature_words(t)))

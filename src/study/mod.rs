@@ -28,7 +28,7 @@ pub use levers::{Levers, OptionLevers, levers};
 pub use price_accounts::price_lines;
 pub use price_lines::{OptionLines, PriceLines};
 pub use price_map::{PriceMap, price_map};
-pub use scenarios::{ScenarioRow, ScenarioTable, scenarios, years};
+pub use scenarios::{ScenarioRow, ScenarioTable, scenario_questions, scenarios, years};
 pub use sizes::{CandidateSizes, SizeRow, candidate_sizes};
 pub use sway::{Sway, accepts_vary, sway};
 pub use tipping::{Tipping, TippingPrice, tipping};

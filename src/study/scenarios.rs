@@ -4,6 +4,7 @@
 //! Start at [`scenarios`] and [`years`].
 
 use super::change::{Change, Scenario};
+use crate::comparison::note::Note;
 use crate::comparison::{Comparison, Outcome, Rerun, Reruns};
 use crate::job::Job;
 use crate::problem::Problems;
@@ -80,6 +81,26 @@ pub fn scenarios(job: &Job, weather: &Weather, first: &Comparison) -> Result<Sce
     let mut rows = vec![ScenarioRow { name: None, found: reruns.run(job)? }];
     rows.extend(each(job, &reruns, &list)?);
     Ok(ScenarioTable { is_default_stress, rows })
+}
+
+/// What the jobs of the named scenarios are asked about that the job as it is, is not; `first` is its comparison.
+///
+/// # Errors
+/// As [`scenarios`].
+pub fn scenario_questions(job: &Job, weather: &Weather, first: &Comparison) -> Result<Vec<Note>, Problems> {
+    let reruns = Reruns::new(first, weather);
+    let mut notes = Vec::new();
+    for mut scenario in job.scenarios.iter().map(Scenario::of_section) {
+        // A price's factor is put in as a spike; one that holds all year is asked about only where it was typed so.
+        scenario.changes.retain(|change| matches!(change, Change::Set { .. }));
+        let asked = scenario.with(job, |changed| reruns.questions(changed))?;
+        notes.extend(
+            asked
+                .into_iter()
+                .map(|note| Note::OfScenario { scenario: scenario.name.clone(), note: Box::new(note) }),
+        );
+    }
+    Ok(notes)
 }
 
 /// Runs the job on every complete winter's year of its record, but for those that lack too many hours;

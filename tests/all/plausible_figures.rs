@@ -189,6 +189,22 @@ fn power_out(c: &Comparison) -> String {
     format!("{:?}", winterledger::report::cold_night::power_out(c, Measure(c.units)).rows)
 }
 
+/// 5 K (9 °F) colder than its coldest row, −13 °F, a heat pump stops that has no cut-out.
+#[test]
+fn where_a_heat_pump_without_a_cut_out_stops_is_told() {
+    let told = |text: &str| {
+        let job = winterledger::job::reader::read("job.toml", text.to_owned()).unwrap();
+        let c = winterledger::comparison::compare_alone(&job, &crate::demo_job::chicago()).unwrap();
+        let of = c.assumptions.0.into_iter().filter(|a| a.key == "equipment.main heat pump.cut_out");
+        of.map(|assumption| assumption.value).collect::<Vec<String>>()
+    };
+    assert_eq!(told(&crate::demo_job::text()), Vec::<String>::new());
+    let without = crate::demo_job::text().replace("cut_out = \"-17 degF\"\n", "");
+    assert_eq!(told(&without), ["-22 degF"]);
+    let si = without.replace("units = \"us\"", "units = \"si\"");
+    assert_eq!(told(&si), ["-30.0 degC"]);
+}
+
 #[test]
 fn a_stove_hangs_on_its_feeding_and_a_pilot_on_its_season() {
     let stove = "kind = \"wood_stove\"\nfuel = \"cord_wood\"\ninput = \"40 kBtu/h\"\nefficiency = 0.7";

@@ -188,6 +188,25 @@ fn a_price_all_year_works_on_bins_too() {
     assert!(refused[0].what.contains("with this scenario"), "{refused:?}");
 }
 
+/// A digit too many in a scenario alone is asked about as in the job; the demonstration's own scenarios are not.
+#[test]
+fn jobs_of_scenarios_are_asked_about_as_the_job_itself_is() {
+    let asked = |text: &str| {
+        let (job, weather) = (job(text, &[]), chicago());
+        let first = winterledger::comparison::compare_alone(&job, &weather).unwrap();
+        winterledger::study::scenario_questions(&job, &weather, &first).unwrap()
+    };
+    assert_eq!(asked(&text()), []);
+    let from = "house.zone.main.design_load = 27000 Btu/h";
+    assert!(text().contains(from));
+    let slipped = asked(&text().replace(from, "house.zone.main.design_load = 270000 Btu/h"));
+    let of = |note: &winterledger::comparison::note::Note| {
+        use winterledger::comparison::note::Note::OfScenario;
+        matches!(note, OfScenario { scenario, .. } if scenario == "tighter house") && note.asks()
+    };
+    assert!(!slipped.is_empty() && slipped.iter().all(of), "{slipped:?}");
+}
+
 #[test]
 fn every_winter_of_a_record_is_the_run_of_its_own_year() {
     let text = text().replace(
