@@ -48,7 +48,7 @@ fn a_slip_of_the_decimal_point_is_remarked_on() {
     ));
     assert!(matches!(
         notes(&[("prices.propane.price_by_month.jan", "269 $/gal")])[..],
-        [Oddity::OddPrice { .. }]
+        [Oddity::OddMonthPrice { month: 0, .. }]
     ));
     assert!(matches!(
         notes(&[("house.zone.main.design_load", "332500 Btu/h")])[..],
